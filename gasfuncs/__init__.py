@@ -1,0 +1,34 @@
+"""Industrial-gas calculations for vacuum heat treating, as worksheet functions and in Python.
+
+`gasfuncs.GAS_DENSITY("argon", "80 psig", "70 degF", "lb/ft3")` takes and returns what a cell
+would; the SI functions underneath are in `gasfuncs.calculations`.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gasfuncs.errors import CellError, GasFuncsError
+
+if TYPE_CHECKING:
+    from gasfuncs.definition import Definition
+
+__version__ = "0.1.0"
+__all__ = ["CellError", "GasFuncsError", "__version__"]
+
+
+def __getattr__(name: str) -> Definition:
+    """The worksheet functions, loaded when the first of them is asked for."""
+    if name.startswith("GAS_"):
+        from gasfuncs.registry import worksheet_functions
+
+        found = worksheet_functions().get(name)
+        if found is not None:
+            return found
+    raise AttributeError(f"module 'gasfuncs' has no attribute '{name}'")
+
+
+def __dir__() -> list[str]:
+    from gasfuncs.registry import worksheet_functions
+
+    return [*__all__, *worksheet_functions()]

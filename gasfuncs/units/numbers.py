@@ -1,0 +1,65 @@
+"""Numbers as people write them in a cell's text, with a decimal point or a decimal comma."""
+
+from __future__ import annotations
+
+import re
+
+from gasfuncs.errors import UnreadableError
+
+LONGEST_TEXT = 200
+
+_QUANTITY = re.compile(
+    r"""\s*(?P<number>[+-]?(?:\d[\d.,]*|[.,]\d[\d.,]*)(?:[eE][+-]?\d{1,3})?)\s*(?P<unit>\S.*)?\s*""",
+    re.VERBOSE | re.ASCII,
+)
+_PLAIN = re.compile(r"\d*\.?\d*")
+_DECIMAL_COMMA = re.compile(r"\d*,\d+")
+_COMMA_GROUPS = re.compile(r"\d{1,3}(,\d{3})+(\.\d*)?")
+_POINT_GROUPS = re.compile(r"\d{1,3}(\.\d{3})+(,\d*)?")
+_EITHER_MARK = re.compile(r"[1-9]\d{0,2},\d{3}")
+
+
+def split_quantity(text: str) -> tuple[float, str]:
+    """Split "80.5 psig" into 80.5 and "psig"; the unit is "" where there is none."""
+    if len(text) > LONGEST_TEXT:
+        raise UnreadableError(f"the text is {len(text)} characters long; write a number and a unit")
+    tidy = text.replace("\u2212", "-").replace("\u00a0", " ").replace("\u202f", " ")
+    match = _QUANTITY.fullmatch(tidy)
+    if not match:
+        raise UnreadableError(
+            f'"{shown(text)}" is not a number with a unit; write it as "80.5 psig"'
+        )
+    return read_number(match["number"]), (match["unit"] or "").strip()
+
+
+def read_number(text: str) -> float:
+    """Read one number; a comma that could be either mark is refused with both readings."""
+    mantissa, mark, exponent = (
+        re.split(r"([eE])", text, maxsplit=1) if "e" in text.lower() else (text, "", "")
+    )
+    sign = mantissa[:1] if mantissa[:1] in "+-" else ""
+    digits = mantissa[len(sign) :]
+    if _EITHER_MARK.fullmatch(digits):
+        raise UnreadableError(
+            f'the comma in "{text}" could be either mark; '
+            f"write {digits.replace(',', '')} or {digits.replace(',', '.')}"
+        )
+    if _PLAIN.fullmatch(digits):
+        plain = digits
+    elif _DECIMAL_COMMA.fullmatch(digits):
+        plain = digits.replace(",", ".")
+    elif _COMMA_GROUPS.fullmatch(digits):
+        plain = digits.replace(",", "")
+    elif _POINT_GROUPS.fullmatch(digits):
+        plain = digits.replace(".", "").replace(",", ".")
+    else:
+        raise UnreadableError(f'"{text}" is not a number; write it as 1234.5')
+    return float(sign + plain + mark + exponent)
+
+
+def shown(value: object) -> str:
+    """A value as an error sentence quotes it: short, and without control characters."""
+    if isinstance(value, float) and not isinstance(value, bool):
+        return f"{value:.6g}"
+    text = "".join(c if c.isprintable() else " " for c in str(value)[:80])
+    return text + "..." if len(str(value)) > 80 else text
