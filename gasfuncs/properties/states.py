@@ -1,0 +1,236 @@
+"""Properties from CoolProp's reference equations of state; the only module that imports it.
+
+Everything is in SI (Pa, K, mol, J) and takes scalars or arrays. A state that is not gas where
+gas is meant is refused with what it is.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from functools import cache
+from types import ModuleType
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from gasfuncs.errors import StateError
+from gasfuncs.properties.gases import FLUIDS, Gas
+from gasfuncs.units import Reference
+
+Array = NDArray[np.float64]
+
+IDEAL_BELOW = 1.0
+"""Pa. Below it a density is that at 1 Pa in proportion to the pressure; the gas is ideal there
+(compressibility differs from 1 by less than 1e-7) and the equations are not asked about vacuum."""
+
+
+DILUTE = 1e-4
+"""mol/m³. Below it a pressure is that at this density in proportion, for the same reason."""
+
+
+@cache
+def _coolprop() -> ModuleType:
+    import CoolProp.CoolProp
+
+    return CoolProp.CoolProp
+
+
+class _States(threading.local):
+    """One state a gas and a thread: CoolProp's states must not be shared between threads."""
+
+    def __init__(self) -> None:
+        self.held: dict[Gas, Any] = {}
+
+    def of(self, gas: Gas) -> Any:
+        state = self.held.get(gas)
+        if state is None:
+            coolprop = _coolprop()
+            state = coolprop.AbstractState("HEOS", "&".join(FLUIDS[n] for n, _ in gas.parts))
+            if gas.is_mixture:
+                state.set_mole_fractions([share for _, share in gas.parts])
+            self.held[gas] = state
+        return state
+
+
+_states = _States()
+
+
+def state_of(gas: Gas) -> Any:
+    """CoolProp's state of a gas, to be read at once: the next call moves it."""
+    return _states.of(gas)
+
+
+def saturated_state(gas: Gas, pressure: float, quality: float) -> Any:
+    """CoolProp's state on the saturation line: quality 0 is liquid, 1 is vapour."""
+    coolprop = _coolprop()
+    state = _states.of(gas)
+    state.specify_phase(coolprop.iphase_not_imposed)
+    state.update(coolprop.PQ_INPUTS, pressure, quality)
+    return state
+
+
+@cache
+def molar_mass(gas: Gas) -> float:
+    """kg/mol."""
+    return float(_states.of(gas).molar_mass())
+
+
+@cache
+def _limits(gas: Gas) -> tuple[float, float, float]:
+    """Lowest and highest temperature (K) and highest pressure (Pa) of the equation of state."""
+    pure = [_states.of(Gas(name, ((name, 1.0),))) for name, _ in gas.parts]
+    return max(s.Tmin() for s in pure), min(s.Tmax() for s in pure), min(s.pmax() for s in pure)
+
+
+@cache
+def critical_temperature(gas: Gas) -> float:
+    """K; of a mixture, that of the part that condenses first."""
+    return max(float(_states.of(Gas(name, ((name, 1.0),))).T_critical()) for name, _ in gas.parts)
+
+
+def told(gas: Gas, pressure: float, temperature: float) -> str:
+    """A state as a sentence tells it."""
+    return f"{gas} at {pressure / 1e5:.4g} bar(a) and {temperature - 273.15:.4g} °C"
+
+
+def _gas_state(gas: Gas, pressure: float, temperature: float) -> Any:
+    """CoolProp's state at a pressure and temperature, refused unless it is gas."""
+    coolprop = _coolprop()
+    low, high, most = _limits(gas)
+    if not low <= temperature <= high or not 0 < pressure <= most:
+        raise StateError(
+            f"{told(gas, pressure, temperature)} is beyond the equation of state, which holds "
+            f"from {low - 273.15:.1f} to {high - 273.15:.0f} °C and up to {most / 1e5:.0f} bar(a)"
+        )
+    state = _states.of(gas)
+    certain = gas.is_mixture and temperature > critical_temperature(gas)
+    state.specify_phase(coolprop.iphase_gas if certain else coolprop.iphase_not_imposed)
+    try:
+        state.update(coolprop.PT_INPUTS, pressure, temperature)
+    except ValueError as error:
+        raise StateError(f"{told(gas, pressure, temperature)} has no gas state ({error})") from None
+    phase = state.phase()
+    if phase in _liquids():
+        raise StateError(f"{told(gas, pressure, temperature)} is liquid")
+    if phase == coolprop.iphase_twophase:
+        raise StateError(f"{told(gas, pressure, temperature)} is part liquid, part gas")
+    return state
+
+
+@cache
+def _liquids() -> frozenset[Any]:
+    coolprop = _coolprop()
+    return frozenset({coolprop.iphase_liquid, coolprop.iphase_supercritical_liquid})
+
+
+def _gas_state_of_density(gas: Gas, molar: float, temperature: float) -> Any:
+    """CoolProp's state at a molar density and temperature, refused unless it is gas."""
+    coolprop = _coolprop()
+    low, high, most = _limits(gas)
+    filled = f"{gas} of {molar * molar_mass(gas):.4g} kg/m³ at {temperature - 273.15:.4g} °C"
+    if not low <= temperature <= high:
+        raise StateError(
+            f"{filled} is beyond the equation of state, which holds "
+            f"from {low - 273.15:.1f} to {high - 273.15:.0f} °C"
+        )
+    state = _states.of(gas)
+    certain = gas.is_mixture and temperature > critical_temperature(gas)
+    state.specify_phase(coolprop.iphase_gas if certain else coolprop.iphase_not_imposed)
+    try:
+        state.update(coolprop.DmolarT_INPUTS, molar, temperature)
+    except ValueError as error:
+        raise StateError(f"{filled} has no gas state ({error})") from None
+    if state.phase() in _liquids() or state.phase() == coolprop.iphase_twophase:
+        raise StateError(f"{filled} is liquid, at least in part")
+    if not state.p() <= most:
+        raise StateError(
+            f"{filled} is beyond the equation of state (up to {most / 1e5:.0f} bar(a))"
+        )
+    return state
+
+
+def _each(
+    read: Callable[[Any], float],
+    gas: Gas,
+    pressure: ArrayLike,
+    temperature: ArrayLike,
+    state_of: Callable[[Gas, float, float], Any] = _gas_state,
+) -> Array:
+    """`read` of every gas state; states that come again are worked out once."""
+    p, t = np.broadcast_arrays(np.asarray(pressure, float), np.asarray(temperature, float))
+    pairs = list(zip(p.ravel().tolist(), t.ravel().tolist(), strict=True))
+    known = {pair: read(state_of(gas, *pair)) for pair in dict.fromkeys(pairs)}
+    return np.array([known[pair] for pair in pairs]).reshape(p.shape)
+
+
+def molar_density(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """mol/m³ of the gas; 0 in a perfect vacuum."""
+    p = np.asarray(pressure, float)
+    at_least = np.maximum(p, IDEAL_BELOW)
+    found = _each(lambda s: s.rhomolar(), gas, at_least, temperature)
+    return np.asarray(found * (p / at_least))
+
+
+def pressure(gas: Gas, molar_density: ArrayLike, temperature: ArrayLike) -> Array:
+    """Pa of the gas at a molar density (mol/m³)."""
+    molar = np.asarray(molar_density, float)
+    at_least = np.maximum(molar, DILUTE)
+    found = _each(lambda s: s.p(), gas, at_least, temperature, _gas_state_of_density)
+    return np.asarray(found * (molar / at_least))
+
+
+def density(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """kg/m³ of the gas."""
+    return molar_density(gas, pressure, temperature) * molar_mass(gas)
+
+
+def compressibility(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """Z = p / (ρ R T), with the molar gas constant that the equation of state was made with."""
+    at_least = np.maximum(np.asarray(pressure, float), IDEAL_BELOW)
+    return _each(lambda s: s.compressibility_factor(), gas, at_least, temperature)
+
+
+def enthalpy(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """J/mol of the gas; only differences mean anything."""
+    return _each(lambda s: s.hmolar(), gas, pressure, temperature)
+
+
+def internal_energy(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """J/mol of the gas; only differences mean anything."""
+    return _each(lambda s: s.umolar(), gas, pressure, temperature)
+
+
+def heat_capacity_ratio(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """cp/cv of the gas."""
+    return _each(lambda s: s.cpmolar() / s.cvmolar(), gas, pressure, temperature)
+
+
+def viscosity(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """Pa·s of the gas; of a mixture by Wilke's rule from its parts (J. Chem. Phys. 18, 1950)."""
+    at_least = np.maximum(np.asarray(pressure, float), IDEAL_BELOW)
+    if not gas.is_mixture:
+        return _each(lambda s: s.viscosity(), gas, at_least, temperature)
+    pure = [Gas(name, ((name, 1.0),)) for name, _ in gas.parts]
+    shares = np.array([share for _, share in gas.parts])
+    masses = np.array([molar_mass(part) for part in pure])
+    p, t = np.broadcast_arrays(at_least, np.asarray(temperature, float))
+    mu = np.stack([viscosity(part, p, t) for part in pure])
+    mass_ratio = masses[:, None] / masses[None, :]
+    phi = (1 + np.sqrt(mu[:, None] / mu[None, :]) * _like(mass_ratio**-0.25, mu)) ** 2
+    phi /= _like(np.sqrt(8 * (1 + mass_ratio)), mu)
+    return np.asarray(np.sum(_like(shares, mu) * mu / np.einsum("j,ij...->i...", shares, phi), 0))
+
+
+def _like(table: Array, mu: Array) -> Array:
+    """`table` with as many further axes as the states in `mu` have."""
+    return table.reshape(table.shape + (1,) * (mu.ndim - 1))
+
+
+@cache
+def reference_molar_density(gas: Gas | None, reference: Reference) -> float:
+    """mol/m³ at a reference condition: of the real gas, or ideal where no gas is known."""
+    if gas is None:
+        return reference.ideal_molar_density()
+    return float(molar_density(gas, reference.pressure, reference.temperature))
