@@ -1,0 +1,21 @@
+"""Definitions: one record per function, the vocabulary of terms, and calling with cell values."""
+
+from gasfuncs.definition.decorator import ATTRIBUTE, worksheet_function
+from gasfuncs.definition.record import (
+    REQUIRED,
+    Column,
+    Columns,
+    Definition,
+    Example,
+    Parameter,
+    Source,
+)
+from gasfuncs.definition.refusing import refuse, unreachable
+from gasfuncs.definition.terms import Cell, Of, Quantity, Term, serial
+from gasfuncs.definition.working import Step, recorded, step
+
+__all__ = [
+    "ATTRIBUTE", "REQUIRED", "Cell", "Column", "Columns", "Definition", "Example", "Of",
+    "Parameter", "Quantity", "Source", "Step", "Term", "recorded", "refuse", "serial", "step",
+    "unreachable", "worksheet_function",
+]  # fmt: skip

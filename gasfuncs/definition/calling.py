@@ -1,0 +1,70 @@
+"""Runs a calculation on values in SI and tells its answer in a unit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from gasfuncs.definition.terms import Quantity, from_si
+from gasfuncs.errors import GasFuncsError, NoSolutionError
+from gasfuncs.properties import Gas
+from gasfuncs.units import Unit
+
+if TYPE_CHECKING:
+    from gasfuncs.definition.record import Columns, Definition
+
+
+def gas_of(term: Any, values: Mapping[str, Any]) -> Gas | None:
+    """The gas that a quantity is an amount of, among the arguments read so far."""
+    return values.get(term.of) if isinstance(term, Quantity) else values.get("gas")
+
+
+def answer_unit(definition: Definition, values: dict[str, Any]) -> Unit | None:
+    """Takes the unit to answer in out of the arguments, as a unit of the result's kind."""
+    label = values.pop("unit", None) if isinstance(definition.result, Quantity) else None
+    if label is None or not isinstance(definition.result, Quantity):
+        return None
+    try:
+        return definition.result.kind.unit(label)
+    except GasFuncsError as error:
+        raise error.about("unit") from None
+
+
+def calculate(definition: Definition, values: Mapping[str, Any]) -> Any:
+    """The calculation's answer in SI; arithmetic that fails is a GasFuncsError too."""
+    named = dict(values)
+    further = [named.pop(p.name) for p in definition.parameters if p.variadic]
+    try:
+        with np.errstate(all="ignore"):
+            if further:
+                return definition.calculation(*named.values(), *further[0])
+            return definition.calculation(**named)
+    except ArithmeticError:
+        raise no_answer() from None
+
+
+def no_answer() -> NoSolutionError:
+    """The refusal where the arithmetic gives no finite number."""
+    return NoSolutionError("these inputs have no finite answer")
+
+
+def in_unit(result: Any, unit: Unit | None, gas: Gas | None) -> Any:
+    """One answer as a cell holds it."""
+    if isinstance(result, str | bool | list):
+        return result
+    number = float(result)
+    if not np.isfinite(number):
+        raise no_answer()
+    return float(from_si(number, unit, gas)) if unit else number
+
+
+def table(columns: Columns, rows: Sequence[Sequence[Any]], gas: Gas | None) -> list[list[Any]]:
+    """A table in the columns' units, below its headings."""
+    units = [c.term.default if isinstance(c.term, Quantity) else None for c in columns.columns]
+    body = [
+        [None if v is None else in_unit(v, unit, gas) for v, unit in zip(row, units, strict=True)]
+        for row in rows
+    ]
+    return [[column.heading for column in columns.columns], *body]

@@ -1,0 +1,96 @@
+"""Calls a definition with what a cell or a line of Python holds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import prod
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from gasfuncs.definition.calling import answer_unit, calculate, gas_of, in_unit, table
+from gasfuncs.definition.ranges import as_array, evaluate_ranges, is_range
+from gasfuncs.definition.reading import Errors, HandedOnError, read
+from gasfuncs.errors import CellError, GasFuncsError, ShapeError, UnreadableError
+
+if TYPE_CHECKING:
+    from gasfuncs.definition.record import Definition
+
+
+def answer(definition: Definition, arguments: Sequence[Any], named: Mapping[str, Any]) -> Any:
+    """The answer to a call from Python: a number, an array, text or a list of rows."""
+    values, errors = _evaluate(definition, _bind(definition, arguments, named))
+    for row in sorted(errors):
+        error = errors[row]
+        error.sentence += f" (item {row + 1} of the range)"
+        raise error
+    return values
+
+
+def cells(definition: Definition, arguments: Sequence[Any]) -> Any:
+    """The answer to a call from a spreadsheet: errors are values in their cells."""
+    try:
+        values, errors = _evaluate(definition, _bind(definition, arguments, {}))
+    except GasFuncsError as error:
+        return _cell_error(error)
+    except Exception as error:  # a spreadsheet must never see an exception
+        return CellError("#VALUE!", f"{definition.name} failed ({type(error).__name__}: {error})")
+    if not isinstance(values, np.ndarray):
+        return values
+    flat = values.ravel().tolist()
+    for row, refused in errors.items():
+        flat[row] = _cell_error(refused)
+    width = values.shape[-1]
+    return [flat[start : start + width] for start in range(0, len(flat), width)]
+
+
+def _cell_error(error: GasFuncsError) -> CellError:
+    return error.error if isinstance(error, HandedOnError) else CellError.of(error)
+
+
+def _bind(
+    definition: Definition, arguments: Sequence[Any], named: Mapping[str, Any]
+) -> dict[str, Any]:
+    """Arguments by parameter name, blank where left out."""
+    parameters = definition.parameters
+    if parameters and parameters[-1].variadic:
+        fixed = len(parameters) - 1
+        arguments = (*arguments[:fixed], tuple(arguments[fixed:]))
+    if len(arguments) > len(parameters):
+        raise UnreadableError(
+            f"{definition.name} takes {len(parameters)} arguments at most, not {len(arguments)}: "
+            f"{definition.usage}"
+        )
+    bound: dict[str, Any] = dict.fromkeys((p.name for p in parameters), None)
+    bound.update(zip(bound, arguments, strict=False))
+    for name, value in named.items():
+        if name not in bound:
+            raise UnreadableError(f"{definition.name} has no argument {name}: {definition.usage}")
+        bound[name] = value
+    return bound
+
+
+def _evaluate(definition: Definition, bound: dict[str, Any]) -> tuple[Any, Errors]:
+    ranges = [p.name for p in definition.parameters if not p.whole and is_range(bound[p.name])]
+    if ranges and not definition.spills:
+        return evaluate_ranges(definition, bound)
+    for name in ranges:
+        cells = as_array(bound[name])
+        if prod(cells.shape) != 1:
+            raise ShapeError("takes a single value, not a range", name)
+        bound[name] = cells.ravel()[0]
+    return _evaluate_one(definition, bound), {}
+
+
+def _evaluate_one(definition: Definition, bound: dict[str, Any]) -> Any:
+    values: dict[str, Any] = {}
+    for parameter in definition.gas_first:
+        values[parameter.name] = read(
+            parameter, bound[parameter.name], gas_of(parameter.term, values)
+        )
+    gas = gas_of(definition.result, values)
+    unit = answer_unit(definition, values)
+    result = calculate(definition, values)
+    if definition.spills:
+        return table(definition.result, result, gas)  # type: ignore[arg-type]
+    return in_unit(result, unit, gas)

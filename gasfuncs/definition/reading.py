@@ -1,0 +1,87 @@
+"""Reads cell values for a parameter: blanks, defaults, errors that name the argument."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gasfuncs.definition.terms import Number, Quantity, to_si
+from gasfuncs.errors import CellError, GasFuncsError, UnreadableError
+from gasfuncs.properties import Gas
+
+if TYPE_CHECKING:
+    from gasfuncs.definition.record import Parameter
+
+Errors = dict[int, GasFuncsError]
+"""Refusals by row of a range."""
+
+Rows = NDArray[np.intp]
+
+
+class HandedOnError(GasFuncsError):
+    """An error that came in with an argument's cell."""
+
+    def __init__(self, error: CellError) -> None:
+        super().__init__(error.message or f"the argument is {error.code}")
+        self.error = error
+
+
+def is_blank(value: Any) -> bool:
+    """Whether a cell holds nothing."""
+    return value is None or (isinstance(value, str) and not value.strip())
+
+
+def read(parameter: Parameter, value: Any, gas: Gas | None) -> Any:
+    """One cell's value for a parameter, in SI."""
+    if parameter.variadic:
+        return tuple(value or ())
+    if is_blank(value):
+        return _default(parameter)
+    if isinstance(value, CellError):
+        raise HandedOnError(value)
+    try:
+        return parameter.term.read(value, gas)
+    except GasFuncsError as error:
+        raise error.about(parameter.name) from None
+
+
+def _default(parameter: Parameter) -> Any:
+    if parameter.required:
+        meant = parameter.term.help[:1].lower() + parameter.term.help[1:]
+        raise UnreadableError(f"is blank; give the {meant}", parameter.name)
+    return parameter.default
+
+
+def read_numbers(
+    parameter: Parameter, column: NDArray[Any], rows: Rows, gas: Gas | None, errors: Errors
+) -> NDArray[np.float64]:
+    """Some rows of a column in SI; a row that is refused is noted and left as it is."""
+    values = column[rows]
+    if values.dtype == object and not set(map(type, values.tolist())) <= {float, int}:
+        return _read_each(parameter, values, rows, gas, errors)
+    if values.dtype.kind not in "fiuO":
+        raise UnreadableError("this range does not hold numbers", parameter.name)
+    numbers = values.astype(float)
+    term = parameter.term
+    assert isinstance(term, Number)
+    for index in np.flatnonzero(term.suspects(numbers)).tolist():
+        try:
+            term.checked(float(numbers[index]))
+        except GasFuncsError as error:
+            errors.setdefault(int(rows[index]), error.about(parameter.name))
+    si = to_si(numbers, term.default, gas) if isinstance(term, Quantity) else numbers
+    return np.asarray(si)
+
+
+def _read_each(
+    parameter: Parameter, values: NDArray[Any], rows: Rows, gas: Gas | None, errors: Errors
+) -> NDArray[np.float64]:
+    out = np.zeros(len(rows))
+    for index, value in enumerate(values.tolist()):
+        try:
+            out[index] = read(parameter, value, gas)
+        except GasFuncsError as error:
+            errors.setdefault(int(rows[index]), error)
+    return out

@@ -1,0 +1,142 @@
+"""The record of a function: everything that hosts, help, docs and tests need to know of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from gasfuncs.definition import evaluate
+from gasfuncs.definition.terms import GasName, Quantity, Term, Text
+
+REQUIRED: Any = object()
+"""The default of a parameter that has none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a method or a value comes from."""
+
+    text: str
+
+    def __str__(self) -> str:
+        return self.text
+
+
+@dataclass(frozen=True, slots=True)
+class Example:
+    """A call as a cell holds it, and its answer as the help prints it."""
+
+    formula: str
+    answer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table that a function spills."""
+
+    header: str
+    term: Term | None = None
+
+    @property
+    def heading(self) -> str:
+        unit = self.term.unit_label if self.term else ""
+        return f"{self.header}, {unit}" if unit else self.header
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """The shape of a table that a function spills below a row of headings."""
+
+    columns: tuple[Column, ...]
+    help: str
+
+
+@dataclass(frozen=True, slots=True)
+class Parameter:
+    """One argument: its name, what it is, and its default in SI."""
+
+    name: str
+    term: Term
+    default: Any = REQUIRED
+    variadic: bool = False
+
+    @property
+    def required(self) -> bool:
+        return self.default is REQUIRED and not self.variadic
+
+    @property
+    def whole(self) -> bool:
+        return self.term.whole
+
+    @property
+    def shown_default(self) -> str:
+        """The default as help texts print it; "" where a blank means something else."""
+        if self.default is REQUIRED or self.default is None or self.variadic:
+            return ""
+        return self.term.show(self.default)
+
+    @property
+    def description(self) -> str:
+        """The help text of hosts: what it is, its unit and its default."""
+        extras = [self.term.unit_label] if self.term.unit_label else []
+        if self.shown_default:
+            extras.append(f"default {self.shown_default}")
+        elif not self.required and not self.variadic:
+            extras.append("optional")
+        return f"{self.term.help} [{'; '.join(extras)}]" if extras else self.term.help
+
+
+@dataclass(frozen=True)
+class Definition:
+    """A worksheet function."""
+
+    name: str
+    topic: str
+    summary: str
+    parameters: tuple[Parameter, ...]
+    result: Term | Columns
+    equation: str
+    sources: tuple[Source, ...]
+    example: Example
+    cautions: tuple[str, ...]
+    scalar: bool
+    calculation: Callable[..., Any]
+
+    @property
+    def spills(self) -> bool:
+        """Whether the answer is a table."""
+        return isinstance(self.result, Columns)
+
+    @cached_property
+    def gas_first(self) -> tuple[Parameter, ...]:
+        """The parameters in the order they are read: units of gas amount need the gas."""
+        return tuple(sorted(self.parameters, key=lambda p: not isinstance(p.term, GasName)))
+
+    def __call__(self, *arguments: Any, **named: Any) -> Any:
+        """The answer as Python wants it; raises a GasFuncsError where a cell would show one."""
+        return evaluate.answer(self, arguments, named)
+
+    def cells(self, *arguments: Any) -> Any:
+        """The answer as a spreadsheet wants it: a value or rows of values, never an exception."""
+        return evaluate.cells(self, arguments)
+
+    @property
+    def usage(self) -> str:
+        """The call with its arguments, as help texts print it."""
+        words = []
+        for parameter in self.parameters:
+            word = f"{parameter.name}..." if parameter.variadic else parameter.name
+            words.append(word if parameter.required else f"[{word}]")
+        return f"{self.name}({', '.join(words)})"
+
+
+UNIT = Text("unit", "Unit to answer in, as text")
+
+
+def unit_parameter(result: Term | Columns) -> tuple[Parameter, ...]:
+    """The argument that a dimensional result adds to the signature."""
+    if not isinstance(result, Quantity):
+        return ()
+    return (Parameter("unit", UNIT, result.unit),)

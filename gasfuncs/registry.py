@@ -1,0 +1,49 @@
+"""Collects the definitions: the only list of what there is."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Mapping
+from functools import cache
+from types import MappingProxyType
+
+from gasfuncs.definition import ATTRIBUTE, Definition
+from gasfuncs.errors import UnreadableError
+from gasfuncs.units import shown
+
+MODULES = (
+    *(
+        f"gasfuncs.calculations.{topic}"
+        for topic in (
+            "conditions", "volume", "liquid", "backfill", "reservoir", "line", "purge", "leak",
+            "moisture", "cost", "supply", "safety",
+        )
+    ),
+    "gasfuncs.explain.explain",
+)  # fmt: skip
+"""Where definitions are, in the order that people read about them; imported when asked for."""
+
+
+@cache
+def worksheet_functions() -> Mapping[str, Definition]:
+    """Every function by its worksheet name, topic by topic."""
+    found: dict[str, Definition] = {}
+    for name in MODULES:
+        for value in vars(importlib.import_module(name)).values():
+            definition = getattr(value, ATTRIBUTE, None)
+            if isinstance(definition, Definition) and definition.calculation.__module__ == name:
+                found[definition.name] = definition
+    return MappingProxyType(found)
+
+
+def topics() -> tuple[str, ...]:
+    """The topics, in reading order."""
+    return tuple(module.rpartition(".")[2] for module in MODULES)
+
+
+def worksheet_function_named(name: str) -> Definition:
+    """One function by its worksheet name, in any case."""
+    found = worksheet_functions().get(name.strip().upper())
+    if found is None:
+        raise UnreadableError(f'"{shown(name)}" is not a function here; GAS_LIST() lists them')
+    return found
