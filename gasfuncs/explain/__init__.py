@@ -1,0 +1,1 @@
+"""Explains the functions: working, checks, sources, the list of them."""

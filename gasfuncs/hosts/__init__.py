@@ -1,0 +1,1 @@
+"""The hosts: each a thin adapter between a spreadsheet (or a text) and the registry."""

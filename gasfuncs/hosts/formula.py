@@ -1,0 +1,117 @@
+"""Evaluates one formula text of our functions, literals and arrays, without a workbook."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from openpyxl.formula.tokenizer import Token, Tokenizer, TokenizerError
+
+from gasfuncs.definition import Definition
+from gasfuncs.errors import UnreadableError
+from gasfuncs.registry import worksheet_function_named
+from gasfuncs.units import shown
+
+Call = Callable[[Definition, list[Any]], Any]
+
+
+def evaluate(text: str) -> Any:
+    """The answer to a formula such as `GAS_DENSITY("argon", "80 psig", 20)`.
+
+    Takes calls of the worksheet functions, nested if wanted, with numbers, text, TRUE, FALSE,
+    blanks and array constants ({1,2;3,4}). Raises a GasFuncsError.
+    """
+    return read_call(text, lambda function, arguments: function(*arguments))
+
+
+def read_call(text: str, call: Call) -> Any:
+    """Read a formula; `call` says what becomes of each call in it."""
+    try:
+        tokens = Tokenizer("=" + text.strip().lstrip("=")).items
+    except (TokenizerError, IndexError) as error:
+        raise UnreadableError(f'"{shown(text)}" is not a formula: {error}') from None
+    reader = _Reader([t for t in tokens if t.type != Token.WSPACE], text, call)
+    value = reader.value()
+    if reader.tokens:
+        raise reader.refusal()
+    return value
+
+
+class _Reader:
+    """A recursive descent over the tokens."""
+
+    def __init__(self, tokens: list[Token], text: str, call: Call) -> None:
+        self.tokens = tokens
+        self.text = text
+        self.call = call
+
+    def refusal(self) -> UnreadableError:
+        at = f' at "{shown(self.tokens[0].value)}"' if self.tokens else " at its end"
+        return UnreadableError(
+            f'cannot read "{shown(self.text)}"{at}; write one call, such as '
+            'GAS_DENSITY("argon", "80 psig", 20), with numbers and texts'
+        )
+
+    def next_is(self, kind: str, subtype: str = "") -> bool:
+        if not self.tokens:
+            return False
+        token = self.tokens[0]
+        return bool(token.type == kind and subtype in ("", token.subtype))
+
+    def take(self, kind: str, subtype: str = "") -> Token:
+        if not self.next_is(kind, subtype):
+            raise self.refusal()
+        return self.tokens.pop(0)
+
+    def value(self) -> Any:
+        if self.next_is(Token.OP_PRE):
+            sign = -1 if self.take(Token.OP_PRE).value == "-" else 1
+            number = self.value()
+            if isinstance(number, bool) or not isinstance(number, int | float):
+                raise self.refusal()
+            return sign * number
+        if self.next_is(Token.FUNC, Token.OPEN):
+            return self.function()
+        if self.next_is(Token.ARRAY, Token.OPEN):
+            return self.array()
+        value = self.literal(self.take(Token.OPERAND))
+        if self.next_is(Token.OP_POST):
+            self.take(Token.OP_POST)
+            return value / 100
+        return value
+
+    def literal(self, token: Token) -> Any:
+        if token.subtype == Token.NUMBER:
+            return float(token.value)
+        if token.subtype == Token.TEXT:
+            return token.value[1:-1].replace('""', '"')
+        if token.subtype == Token.LOGICAL:
+            return token.value.upper() == "TRUE"
+        self.tokens.insert(0, token)
+        raise self.refusal()
+
+    def function(self) -> Any:
+        name = self.take(Token.FUNC, Token.OPEN).value[:-1]
+        arguments: list[Any] = [None]
+        while not self.next_is(Token.FUNC, Token.CLOSE):
+            if self.next_is(Token.SEP, Token.ARG):
+                self.take(Token.SEP)
+                arguments.append(None)
+            else:
+                arguments[-1] = self.value()
+        self.take(Token.FUNC, Token.CLOSE)
+        definition = worksheet_function_named(name)
+        return self.call(definition, [] if arguments == [None] else arguments)
+
+    def array(self) -> list[list[Any]]:
+        self.take(Token.ARRAY, Token.OPEN)
+        rows: list[list[Any]] = [[]]
+        while not self.next_is(Token.ARRAY, Token.CLOSE):
+            if self.next_is(Token.SEP, Token.ROW):
+                rows.append([])
+            if self.next_is(Token.SEP):
+                self.take(Token.SEP)
+            else:
+                rows[-1].append(self.value())
+        self.take(Token.ARRAY, Token.CLOSE)
+        return rows
