@@ -1,0 +1,5 @@
+"""`python -m gasfuncs` is the command line."""
+
+from gasfuncs.cli import main
+
+main()

@@ -1,0 +1,164 @@
+"""`gasfuncs`: the commands. What is slow to import is imported by the command that needs it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import click
+
+from gasfuncs import __version__
+from gasfuncs.errors import GasFuncsError
+
+
+class Sentences(click.Group):
+    """A group whose errors are the library's sentences, without a traceback."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except GasFuncsError as error:
+            raise click.ClickException(str(error)) from error
+        except OSError as error:
+            where = f"{error.filename}: " if error.filename else ""
+            raise click.ClickException(f"{where}{error.strerror or error}") from error
+
+
+@click.group(cls=Sentences, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="gasfuncs")
+def main() -> None:
+    """Industrial-gas calculations as worksheet functions, and workbooks that use them."""
+
+
+@main.command()
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path), default="gasfuncs-demo")
+@click.option("--units", type=click.Choice(["metric", "US"]), default="metric", show_default=True)
+def demo(folder: Path, units: str) -> None:
+    """Write the demo plant's month as a workbook in FOLDER, compute it, print the answer."""
+    from gasfuncs.cli.month import print_month
+    from gasfuncs.cli.progress import progress_bar
+    from gasfuncs.workbooks.building import build
+    from gasfuncs.workbooks.monthly_gas_usage import NAME
+
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / f"{NAME}.xlsx"
+    with progress_bar() as progress:
+        build(NAME, path, units, progress=progress)
+    print_month(path)
+    click.echo(f"\nThe workbook: {path}")
+
+
+@main.command()
+@click.argument("formula")
+@click.option("--working", is_flag=True, help="Show the equation, each step and the sources.")
+def evaluate(formula: str, working: bool) -> None:
+    """Evaluate a FORMULA such as 'GAS_EXPANSION("argon")'."""
+    from gasfuncs.cli.printing import print_answer, print_table
+    from gasfuncs.explain.working import working_rows
+    from gasfuncs.hosts import formula as host
+
+    if not working:
+        print_answer(host.evaluate(formula))
+        return
+    calls: list[tuple[Any, list[Any]]] = []
+
+    def keep(function: Any, arguments: list[Any]) -> Any:
+        calls.append((function, arguments))
+        return function(*arguments)
+
+    answer = host.read_call(formula, keep)
+    function, arguments = calls[-1]
+    headings = ["Part", "What", "Symbol", "Given", "Value", "Unit"]
+    print_table([headings, *working_rows(function, arguments)])
+    print_answer(answer)
+
+
+@main.command()
+@click.argument("search", default="")
+def functions(search: str) -> None:
+    """List the functions, all or those that have SEARCH in name, topic or summary."""
+    from gasfuncs.cli.printing import print_table
+    from gasfuncs.registry import worksheet_functions
+
+    wanted = search.lower()
+    rows = [
+        [d.topic, d.name, d.summary]
+        for d in worksheet_functions().values()
+        if wanted in f"{d.topic} {d.name} {d.summary}".lower()
+    ]
+    if not rows:
+        raise click.ClickException(f'no function has "{search}" in its name, topic or summary')
+    print_table([["Topic", "Function", "What it answers"], *rows])
+
+
+@main.command()
+@click.argument("name")
+def show(name: str) -> None:
+    """Show a function: arguments, units, equation, sources, cautions, example."""
+    from gasfuncs.cli.printing import print_definition
+    from gasfuncs.registry import worksheet_function_named
+
+    prefixed = name if name.upper().startswith("GAS_") else f"GAS_{name}"
+    print_definition(worksheet_function_named(prefixed))
+
+
+@main.command()
+def workbooks() -> None:
+    """List the workbooks."""
+    from gasfuncs.cli.printing import print_table
+    from gasfuncs.workbooks.building import BOOKS
+
+    rows = [[name, module.TITLE, module.QUESTION] for name, module in BOOKS.items()]
+    print_table([["Name", "Workbook", "What it answers"], *rows])
+
+
+@main.command()
+@click.argument("name")
+@click.argument("path", type=click.Path(path_type=Path), required=False)
+@click.option("--demo", "filled", is_flag=True, help="Fill it with the demo plant.")
+@click.option("--units", type=click.Choice(["metric", "US"]), default="metric", show_default=True)
+@click.option("--force", is_flag=True, help="Replace a file that is there already.")
+def workbook(name: str, path: Path | None, filled: bool, units: str, force: bool) -> None:
+    """Write the workbook NAME to PATH, empty or with the demo plant."""
+    from gasfuncs.cli.progress import progress_bar
+    from gasfuncs.workbooks.building import book_named, build
+
+    book = book_named(name).NAME
+    target = path or Path(f"{book}.xlsx")
+    if target.is_dir():
+        target = target / f"{book}.xlsx"
+    if target.exists() and not force:
+        raise click.ClickException(f"{target} is there already; give another path, or --force")
+    with progress_bar() as progress:
+        build(book, target, units, filled=filled, progress=progress)
+    click.echo(str(target))
+
+
+@main.command()
+@click.argument("book", type=click.Path(dir_okay=False, path_type=Path))
+@click.option(
+    "--output",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="Leave BOOK as it is and write here.",
+)
+@click.option(
+    "--check", is_flag=True, help="Report and write nothing; exit 1 if anything would change."
+)
+@click.option("--json", "as_json", is_flag=True, help="Report for machines.")
+def recalculate(book: Path, output: Path | None, check: bool, as_json: bool) -> None:
+    """Compute every formula of BOOK.xlsx and store the values in place."""
+    from gasfuncs.cli.printing import print_report
+    from gasfuncs.cli.progress import progress_bar
+    from gasfuncs.hosts.headless import recalculate as run
+
+    with progress_bar() as progress:
+        report = run(book, output, check=check, progress=progress)
+    if as_json:
+        click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=1))
+    else:
+        print_report(report, book)
+    if report.problems:
+        raise SystemExit(2)
+    if check and report.changed:
+        raise SystemExit(1)

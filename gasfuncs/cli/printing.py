@@ -1,0 +1,101 @@
+"""How answers, tables, definitions and reports are printed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from rich.console import Console
+from rich.table import Table
+
+from gasfuncs.definition import Definition
+from gasfuncs.definition.terms import Term
+from gasfuncs.hosts.headless import Report
+
+_WIDTH_OF_A_FILE = 160
+
+
+def console() -> Console:
+    """The console: as wide as the terminal, wide enough for tables in a file."""
+    plain = Console(highlight=False)
+    return plain if plain.is_terminal else Console(highlight=False, width=_WIDTH_OF_A_FILE)
+
+
+def told(value: Any) -> str:
+    """A value as a person reads it."""
+    if value is None:
+        return ""
+    if isinstance(value, float):
+        return f"{value:.7g}"
+    return str(value)
+
+
+def print_table(rows: Sequence[Sequence[Any]]) -> None:
+    """A table below its row of headings."""
+    table = Table(
+        *(str(heading) for heading in rows[0]), header_style="bold", box=None, pad_edge=False
+    )
+    for row in rows[1:]:
+        table.add_row(*(told(value) for value in row))
+    console().print(table, markup=False)
+
+
+def print_answer(answer: Any) -> None:
+    """A number, an array or a table."""
+    if isinstance(answer, np.ndarray):
+        answer = (
+            answer.reshape(-1, answer.shape[-1]).tolist() if answer.ndim > 1 else [answer.tolist()]
+        )
+        for row in answer:
+            console().print("\t".join(told(value) for value in row), markup=False)
+    elif isinstance(answer, list):
+        print_table(answer)
+    else:
+        console().print(told(answer), markup=False)
+
+
+def print_definition(definition: Definition) -> None:
+    """Everything that help says about a function."""
+    out = console()
+    out.print(definition.usage, style="bold", markup=False)
+    out.print(definition.summary + ".\n", markup=False)
+    rows = [["Argument", "What it is", "May be"]]
+    for parameter in definition.parameters:
+        rows.append([parameter.name, parameter.description, parameter.term.allowed()])
+    print_table(rows)
+    result = definition.result
+    unit = f", in {result.unit_label}" if isinstance(result, Term) and result.unit_label else ""
+    out.print(f"\nAnswers: {result.help}{unit}", markup=False)
+    out.print(f"Equation: {definition.equation}", markup=False)
+    out.print(
+        f"Example: ={definition.example.formula}  gives  {definition.example.answer}", markup=False
+    )
+    for source in definition.sources:
+        out.print(f"Source: {source}", markup=False)
+    for caution in definition.cautions:
+        out.print(f"Caution: {caution}", style="yellow", markup=False)
+
+
+def print_report(report: Report, book: Path) -> None:
+    """What a recalculation found and did."""
+    out = console()
+    for problem in report.problems:
+        out.print(f"{problem.sheet}!{problem.cell}: {problem.why}", style="red", markup=False)
+    if report.problems:
+        out.print(
+            f"{book} is untouched: {len(report.problems)} cell(s) cannot be computed.", markup=False
+        )
+        return
+    for error in report.errors:
+        out.print(
+            f"{error.sheet}!{error.cell} is {error.code}: {error.sentence}",
+            style="yellow",
+            markup=False,
+        )
+    out.print(
+        f"{book}: {report.formulas} formulas, {len(report.changed)} value(s) changed, "
+        f"{len(report.errors)} error(s)",
+        markup=False,
+    )

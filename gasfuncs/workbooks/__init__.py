@@ -1,0 +1,1 @@
+"""The template workbooks, each built by one module from shared parts."""

@@ -1,0 +1,64 @@
+"""Builds the workbooks: twice each, so that every value and chart is stored."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from types import ModuleType
+
+from gasfuncs.errors import UnreadableError
+from gasfuncs.hosts.headless import read_values, recalculate
+from gasfuncs.units import shown
+from gasfuncs.workbooks import monthly_gas_usage
+from gasfuncs.workbooks.book import Book, Values
+from gasfuncs.workbooks.inputs import METRIC
+
+BOOKS: dict[str, ModuleType] = {module.NAME: module for module in (monthly_gas_usage,)}
+"""The workbooks by name."""
+
+
+def book_named(name: str) -> ModuleType:
+    """The module of a workbook."""
+    plain = name.removesuffix(".xlsx")
+    if plain not in BOOKS:
+        raise UnreadableError(f'"{shown(name)}" is not a workbook here; use {", ".join(BOOKS)}')
+    return BOOKS[plain]
+
+
+def build(
+    name: str,
+    path: Path,
+    units: str = METRIC,
+    *,
+    filled: bool = True,
+    progress: Callable[[int, int, str], None] | None = None,
+) -> None:
+    """Write a workbook to a path, with every value stored; the path is replaced in one step."""
+    module = book_named(name)
+    with tempfile.TemporaryDirectory(dir=path.parent, prefix=".gasfuncs-") as folder:
+        first, second = Path(folder, "first.xlsx"), Path(folder, path.name)
+        _write(module, first, units, filled, {})
+        recalculate(first, progress=progress)
+        _write(module, second, units, filled, _stored(first))
+        recalculate(second, progress=progress)
+        os.replace(second, path)
+
+
+def _write(module: ModuleType, path: Path, units: str, filled: bool, values: Values) -> None:
+    book = Book(path, module.TITLE, module.QUESTION, values)
+    module.build(book, units, filled=filled)
+    book.close()
+
+
+def _stored(path: Path) -> Values:
+    """Stored values by sheet, row and column from 0, errors as their text."""
+    return {
+        (sheet, row - 1, column - 1): value
+        if isinstance(value, int | float | str | bool)
+        else str(value)
+        for sheet, cells in read_values(path).items()
+        for (row, column), value in cells.items()
+        if value is not None
+    }

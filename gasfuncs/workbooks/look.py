@@ -1,0 +1,72 @@
+"""How every workbook looks: colours, cell styles, page setup."""
+
+from __future__ import annotations
+
+from typing import Any
+
+INK = "#22303C"
+SLATE = "#35495E"
+MIST = "#EEF1F4"
+RULE = "#C3CBD3"
+PAPER = "#FFFFFF"
+INPUT = "#FFF6DC"
+INPUT_EDGE = "#C9A64B"
+GOOD = "#2E6B4F"
+WARN = "#A34A28"
+WARN_FILL = "#FBE9E1"
+
+SERIES = ("#1F4E6B", "#D98E32", "#7BA7A3", "#8C4A5E", "#B9B4A3", "#4C7A3D")
+"""Colours of chart series: told apart by lightness, so also in grey and by colour-blind eyes."""
+
+FONT = "Calibri"
+
+_BASE: dict[str, Any] = {"font_name": FONT, "font_size": 11, "font_color": INK, "valign": "vcenter"}
+
+STYLES: dict[str, dict[str, Any]] = {
+    "plain": {},
+    "title": {"font_size": 20, "bold": True, "font_color": SLATE},
+    "subtitle": {"font_size": 11, "font_color": SLATE, "italic": True},
+    "answer": {
+        "font_size": 15, "text_wrap": True, "valign": "vcenter", "bg_color": MIST, "border": 1,
+        "border_color": RULE, "indent": 1,
+    },
+    "heading": {"font_size": 13, "bold": True, "font_color": SLATE, "bottom": 1,
+                "bottom_color": SLATE},
+    "column": {"bold": True, "font_color": PAPER, "bg_color": SLATE, "text_wrap": True,
+               "align": "center", "border": 1, "border_color": SLATE},
+    "unit": {"italic": True, "font_color": SLATE, "align": "center", "font_size": 10},
+    "label": {"text_wrap": True},
+    "note": {"text_wrap": True, "font_color": SLATE, "font_size": 10, "valign": "top"},
+    "body": {"text_wrap": True, "valign": "top"},
+    "caution": {"text_wrap": True, "valign": "vcenter", "bg_color": WARN_FILL, "left": 5,
+                "left_color": WARN, "indent": 1},
+    "input": {"bg_color": INPUT, "border": 1, "border_color": INPUT_EDGE, "locked": False},
+    "value": {"border": 1, "border_color": RULE},
+    "total": {"bold": True, "top": 1, "bottom": 6, "border_color": SLATE},
+    "check": {"align": "center", "border": 1, "border_color": RULE, "font_size": 10,
+              "text_wrap": True},
+    "big": {"font_size": 18, "bold": True, "font_color": SLATE, "align": "left"},
+}  # fmt: skip
+"""Properties of each cell style, on top of the base."""
+
+NUMBERS = {
+    "whole": "#,##0",
+    "one": "#,##0.0",
+    "two": "#,##0.00",
+    "three": "0.000",
+    "small": "0.0E+00",
+    "percent": "0.0 %",
+    "money": "#,##0.00",
+    "date": "d mmm yyyy",
+    "day": "ddd d mmm",
+    "month": "mmmm yyyy",
+    "general": "General",
+    "text": "General",
+}
+"""Number formats by name."""
+
+
+def properties(style: str, number: str = "general") -> dict[str, Any]:
+    """A style's properties with a number format."""
+    aligned = {"align": "left", "indent": 1} if number == "text" else {}
+    return {**_BASE, **STYLES[style], **aligned, "num_format": NUMBERS[number]}

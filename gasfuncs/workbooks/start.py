@@ -1,0 +1,79 @@
+"""The Start and Sources sheets: the answer first, how to use the book, cautions, references."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from gasfuncs.registry import worksheet_function_named
+from gasfuncs.workbooks.book import Book, Sheet
+
+CAUTIONS = (
+    "Argon and nitrogen asphyxiate without warning: nobody enters a furnace, pit or vessel that "
+    "held them before the oxygen in it has been measured.",
+    "Cryogenic liquid and cold vapour burn skin and make steel brittle; liquid trapped between two "
+    "shut valves bursts the line unless a relief valve stands between them.",
+    "Pressure vessels, relief valves and their discharge outdoors are for licensed people. Local "
+    "codes decide; the numbers here are estimates to plan with.",
+)
+
+
+@dataclass(frozen=True)
+class KeyNumber:
+    """A number on the Start sheet."""
+
+    label: str
+    formula: str
+    unit: str
+    number: str = "whole"
+
+
+def start_sheet(
+    book: Book,
+    question: str,
+    answer: str,
+    numbers: Sequence[KeyNumber],
+    steps: Sequence[str],
+    cautions: Iterable[str] = CAUTIONS,
+) -> Sheet:
+    """Write the Start sheet: the answer in one sentence, the numbers behind it, how to use it."""
+    sheet = book.sheet("Start", [2, 40, 16, 12, 3, 78], landscape=True)
+    sheet.title(book.title, question)
+    sheet.merged("B4:F4", answer, "answer", height=66)
+    sheet.write("B6", "Key numbers", "heading")
+    for row, key in enumerate(numbers, 7):
+        sheet.write(f"B{row}", key.label, "label")
+        sheet.write(f"C{row}", key.formula, "value", key.number)
+        sheet.write(f"D{row}", key.unit, "unit")
+        sheet.ws.set_row(row - 1, 24)
+    sheet.write("F6", "How to use it", "heading")
+    for row, step in enumerate(steps, 7):
+        sheet.write(f"F{row}", f"{row - 6}.  {step}", "label")
+        sheet.ws.set_row(row - 1, 32 if len(step) > 70 else 24)
+    row = 8 + max(len(numbers), len(steps))
+    sheet.write(f"B{row}", "Cautions", "heading")
+    for at, caution in enumerate(cautions, row + 1):
+        sheet.merged(f"B{at}:F{at}", caution, "caution", height=32)
+    return sheet
+
+
+def sources_sheet(book: Book, functions: Sequence[str]) -> Sheet:
+    """Write the Sources sheet: the functions used, their equations and references."""
+    sheet = book.sheet("Sources", [2, 26, 46, 46, 90])
+    sheet.title("Sources", "The worksheet functions used here, their equations and references.")
+    for letter, text in zip(
+        "BCDE", ("Function", "What it answers", "Equation", "References"), strict=True
+    ):
+        sheet.write(f"{letter}4", text, "column")
+    for row, name in enumerate(functions, 5):
+        definition = worksheet_function_named(name)
+        sheet.write(f"B{row}", definition.usage.partition("(")[0], "body")
+        sheet.write(f"C{row}", definition.summary, "body")
+        sheet.write(f"D{row}", definition.equation, "body")
+        text = "; ".join(str(source) for source in definition.sources)
+        sheet.write(f"E{row}", text, "body")
+        sheet.ws.set_row(
+            row - 1, 15 * max(2, 1 + len(text) // 88, 1 + len(definition.equation) // 42)
+        )
+    sheet.ws.repeat_rows(3)
+    return sheet

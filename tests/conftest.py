@@ -1,0 +1,1 @@
+"""Hosts that every check runs through."""
