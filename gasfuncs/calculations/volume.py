@@ -26,6 +26,8 @@ from gasfuncs.units import ATMOSPHERE
 AIR = properties.gas("air")
 """The gas that float meters are usually scaled for."""
 
+NO_FLOAT_IN_VACUUM = "no gas lifts a float in a vacuum"
+
 
 @worksheet_function(
     equation="ρ = ρ_m(p, T) · M",
@@ -206,6 +208,8 @@ def float_meter(
     Takes mol/s (the reading as gas of the scale), Pa and K, scalars or arrays; gives mol/s of
     the gas. Raises StateError where a state is not gas.
     """
+    refuse(np.asarray(pressure) <= 0, "pressure", NO_FLOAT_IN_VACUUM)
+    refuse(np.asarray(scale_pressure) <= 0, "scale_pressure", NO_FLOAT_IN_VACUUM)
     rho = properties.density(gas, pressure, temperature)
     rho_scale = properties.density(scale_gas, scale_pressure, scale_temperature)
     molar_ratio = properties.molar_mass(scale_gas) / properties.molar_mass(gas)

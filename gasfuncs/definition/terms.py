@@ -20,6 +20,7 @@ from gasfuncs.errors import OutOfRangeError, UnitError, UnreadableError
 from gasfuncs.properties import Gas, reference_molar_density
 from gasfuncs.properties import gas as gas_named
 from gasfuncs.units import Kind, Unit, shown, split_quantity
+from gasfuncs.units.kinds import AREA
 
 Cell = Any
 """A cell's value: a number, text, True or False, None where blank, or a CellError."""
@@ -161,6 +162,34 @@ class Share(Quantity):
                 f'{number:g} % is written {number / 100:g} or "{number:g} %"'
             )
         return super().checked(number, typed)
+
+
+@dataclass(frozen=True)
+class Opening(Quantity):
+    """A round opening: its diameter, or text with its area."""
+
+    def read(self, value: Cell, gas: Gas | None = None) -> float:
+        try:
+            return super().read(value, gas)
+        except UnitError as error:
+            area = _area(value)
+            if area is None:
+                raise error from None
+            diameter = float(np.sqrt(4 * area / np.pi))
+            self.checked(from_si(diameter, self.default, None), f'"{shown(value)}"')
+            return diameter
+
+    def allowed(self) -> str:
+        return f"{super().allowed()}; or its area in {', '.join(AREA.examples)}"
+
+
+def _area(text: Cell) -> float | None:
+    """The square metres that a text tells, or None where its unit is not one of area."""
+    number, label = split_quantity(text)
+    try:
+        return max(0.0, float(to_si(number, AREA.unit(label), None)))
+    except UnitError:
+        return None
 
 
 @lru_cache(maxsize=65_536)

@@ -11,12 +11,15 @@ from typing import Annotated, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from gasfuncs.definition.series import Series
 from gasfuncs.definition.terms import (
     AnyCell,
+    Choice,
     Count,
     Date,
     GasName,
     Number,
+    Opening,
     Quantity,
     Share,
     Text,
@@ -65,6 +68,17 @@ Density = Annotated[Numbers, Quantity("ρ", "Density", kind=kinds.DENSITY, unit=
 Liquid = Annotated[
     Numbers, Quantity("V_L", "Volume of liquid", kind=kinds.LIQUID, unit="L(liq)", low=0)
 ]
+Capacity = Annotated[
+    Numbers,
+    Quantity("V_t", "Inner volume of the tank", kind=kinds.LIQUID, unit="L(liq)", above=0),
+]
+EvaporationRate = Annotated[
+    Numbers,
+    Share(
+        "e", "Evaporation a day of the full tank, as a share of its capacity",
+        kind=kinds.FRACTION, unit="1", low=0, high=0.1,
+    ),
+]  # fmt: skip
 Flow = Annotated[Numbers, Quantity("Q_n", "Gas flow", kind=kinds.FLOW, unit="Nm3/h", low=0)]
 VolumeFlow = Annotated[
     Numbers,
@@ -76,7 +90,35 @@ PumpingSpeed = Annotated[
 Duration = Annotated[Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="h", low=0)]
 Seconds = Annotated[Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="s", low=0)]
 Days = Annotated[Numbers, Quantity("t", "Days", kind=kinds.TIME, unit="d", low=0)]
+Conductance = Annotated[
+    Numbers, Quantity("C", "Vacuum conductance", kind=kinds.VOLUME_FLOW, unit="L/s", low=0)
+]
+LeakTestTime = Annotated[
+    Numbers, Quantity("t", "Duration of the test", kind=kinds.TIME, unit="h", above=0)
+]
+ReadingTimes = Annotated[
+    NDArray[np.float64],
+    Series(
+        "t", "Times of the readings, a range; rows blank in both ranges are left out",
+        each=Quantity("t", "Time of a reading", kind=kinds.TIME, unit="h"), blank=np.nan,
+    ),
+]  # fmt: skip
+ReadingPressures = Annotated[
+    NDArray[np.float64],
+    Series(
+        "p", "Pressures read, a range as long as the times",
+        each=Quantity("p", "Pressure read", kind=kinds.PRESSURE, unit="bar(a)", low=0),
+        blank=np.nan,
+    ),
+]  # fmt: skip
 LeakRate = Annotated[Numbers, Quantity("q_L", "Leak rate", kind=kinds.LEAK, unit="mbar L/s", low=0)]
+LeakRateDifference = Annotated[
+    Numbers, Quantity("q_L", "Leak rate, of either sign", kind=kinds.LEAK, unit="mbar L/s")
+]
+LeakRegime = Annotated[
+    str,
+    Choice("regime", "How the gas flows through the leak", words=("auto", "molecular", "laminar")),
+]
 RiseRate = Annotated[
     Numbers, Quantity("dp/dt", "Pressure rise rate", kind=kinds.RISE_RATE, unit="mbar/h", low=0)
 ]
@@ -84,6 +126,26 @@ Impurity = Annotated[
     Numbers,
     Quantity("c", "Impurity by volume", kind=kinds.IMPURITY, unit="ppm", low=0, high=1e6),
 ]
+Moisture = Annotated[
+    Numbers,
+    Quantity(
+        "y", "Water by volume of the whole gas", kind=kinds.IMPURITY, unit="ppm", above=0, high=1e6
+    ),
+]
+DewPoint = Annotated[
+    Numbers,
+    Quantity(
+        "T_d", "Dew point; below 0 °C the frost point, over ice",
+        kind=kinds.TEMPERATURE, unit="degC", low=-150, high=100,
+    ),
+]  # fmt: skip
+MoistGasPressure = Annotated[
+    Numbers,
+    Quantity(
+        "p", "Pressure of the moist gas",
+        kind=kinds.PRESSURE, unit="bar(a)", above=0, high=300,
+    ),
+]  # fmt: skip
 Fraction = Annotated[Numbers, Share("x", "Share", kind=kinds.FRACTION, unit="1", low=0, high=1)]
 Mixing = Annotated[
     Numbers,
@@ -92,17 +154,115 @@ Mixing = Annotated[
         kind=kinds.FRACTION, unit="1", above=0, high=1,
     ),
 ]  # fmt: skip
+Process = Annotated[
+    str,
+    Choice(
+        "process",
+        "How the reservoir empties: isothermal (slowly, warmed by its wall) or adiabatic (fast)",
+        words=("isothermal", "adiabatic"),
+    ),
+]
+OxygenShare = Annotated[
+    Numbers,
+    Share("x_O2", "Oxygen by volume", kind=kinds.FRACTION, unit="1", low=0.1, high=1),
+]
+Discharge = Annotated[
+    Numbers,
+    Share(
+        "K_d", "Certified (derated) coefficient of discharge",
+        kind=kinds.FRACTION, unit="1", above=0, high=1,
+    ),
+]  # fmt: skip
+Orifice = Annotated[
+    Numbers,
+    Opening("d", "Diameter of the orifice, or its area", kind=kinds.LENGTH, unit="mm", above=0),
+]
 Altitude = Annotated[
     Numbers,
     Quantity("H", "Altitude above sea level", kind=kinds.LENGTH, unit="m", low=-500, high=11_000),
 ]
 Length = Annotated[Numbers, Quantity("L", "Length", kind=kinds.LENGTH, unit="m", low=0)]
 Bore = Annotated[Numbers, Quantity("d", "Inner diameter", kind=kinds.LENGTH, unit="mm", above=0)]
+LineLength = Annotated[
+    Numbers, Quantity("L", "Length of the line", kind=kinds.LENGTH, unit="m", low=0)
+]
+Roughness = Annotated[
+    Numbers,
+    Quantity(
+        "ε", "Roughness of the inner wall: steel pipe 0.045, drawn tube 0.0015",
+        kind=kinds.LENGTH, unit="mm", low=0,
+    ),
+]  # fmt: skip
+LossCoefficient = Annotated[
+    Numbers, Number("K", "Sum of the loss coefficients of bends, valves and the inlet", low=0)
+]
+FlowCoefficient = Annotated[
+    Numbers,
+    Quantity(
+        "Kv", 'Flow coefficient of the valve: Kv, or text such as "20 Cv"',
+        kind=kinds.FLOW_COEFFICIENT, unit="Kv", above=0,
+    ),
+]  # fmt: skip
+TankDiameter = Annotated[
+    Numbers,
+    Quantity("D", "Inner diameter of the tank", kind=kinds.LENGTH, unit="m", above=0),
+]
+TankPosition = Annotated[
+    str, Choice("position", "How the tank stands", words=("vertical", "horizontal"))
+]
+Wall = Annotated[
+    Numbers, Quantity("L_w", "Thickness of the wall", kind=kinds.LENGTH, unit="mm", low=0)
+]
+HoleDiameter = Annotated[
+    Numbers, Quantity("d", "Diameter of a hole", kind=kinds.LENGTH, unit="um", low=0)
+]
 Height = Annotated[Numbers, Quantity("h", "Height", kind=kinds.LENGTH, unit="mm", low=0)]
 Power = Annotated[Numbers, Quantity("P", "Power", kind=kinds.POWER, unit="kW", low=0)]
 Ratio = Annotated[Numbers, Number("r", "Ratio", low=0)]
 PlainNumber = Annotated[Numbers, Number("x", "Number")]
 Cycles = Annotated[Numbers, Count("n", "Number of cycles", low=0, high=100_000)]
+Changes = Annotated[Numbers, Number("N", "Volume changes", low=0)]
+Price = Annotated[Numbers, Number("c", "Price, in your own currency", low=0)]
+Money = Annotated[Numbers, Number("C", "Cost, in your own currency", low=0)]
+Stock = Annotated[Numbers, Number("S", "Stock, in your own unit", low=0)]
+DailyUse = Annotated[Numbers, Number("u", "Use a day, in the unit of the stock", low=0)]
+DailyBoilOff = Annotated[
+    Numbers, Number("b", "Evaporation a day, in the unit of the stock", low=0)
+]  # fmt: skip
+DailySpread = Annotated[
+    Numbers, Number("s", "Standard deviation of the use of a day, in the unit of the stock", low=0)
+]
+LeadTime = Annotated[
+    Numbers, Quantity("L", "Time from order to delivery", kind=kinds.TIME, unit="d", low=0)
+]
+LeadSpread = Annotated[
+    Numbers,
+    Quantity(
+        "s_L", "Standard deviation of the time to the delivery", kind=kinds.TIME, unit="d", low=0
+    ),
+]
+UseOfEachDay = Annotated[
+    NDArray[np.float64],
+    Series(
+        "u_i", "Use of each calendar day, in the unit of the stock; a blank day uses none",
+        each=Number("u", "Use of a day", low=0), blank=0.0,
+    ),
+]  # fmt: skip
+FillLimit = Annotated[
+    Numbers,
+    Share(
+        "f", "Highest fill of the tank, as a share of its capacity",
+        kind=kinds.FRACTION, unit="1", above=0, high=1,
+    ),
+]  # fmt: skip
+ServiceLevel = Annotated[
+    Numbers,
+    Share(
+        "P", "Chance of not reaching the reserve while a delivery is awaited",
+        kind=kinds.FRACTION, unit="1", above=0, high=1,
+    ),
+]  # fmt: skip
+Points = Annotated[int, Count("N", "Number of points", low=2, high=10_000)]
 Day = Annotated[Numbers, Date("date", "Date", low=1, high=2_958_465)]
 UnitText = Annotated[str, Text("unit", "Unit, as text")]
 FunctionName = Annotated[str, Text("name", "Name of a worksheet function")]

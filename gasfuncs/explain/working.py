@@ -24,6 +24,9 @@ def working_rows(definition: Definition, arguments: Sequence[Any]) -> list[Row]:
     given = dict(
         zip((p.name for p in definition.parameters), map(_single, arguments), strict=False)
     )
+    for parameter in definition.parameters:
+        if isinstance(given.get(parameter.name), list | tuple) and not parameter.whole:
+            raise ShapeError("the working is shown for a single value, not a range", parameter.name)
     if len(arguments) > len(definition.parameters):
         raise UnreadableError(f"too many arguments: {definition.usage}")
     values: dict[str, Any] = {}
@@ -61,8 +64,6 @@ def _is_unit(definition: Definition, name: str) -> bool:
 
 def _input_row(parameter: Parameter, cell: Any, value: Any) -> Row:
     term = parameter.term
-    if isinstance(cell, list | tuple) and not parameter.whole:
-        raise ShapeError("the working is shown for a single value, not a range", parameter.name)
     given = "default" if is_blank(cell) else "a range" if parameter.whole else shown(cell)
     if value is None:
         return ["input", term.help, term.symbol, "blank", None, None]

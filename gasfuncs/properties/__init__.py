@@ -4,11 +4,17 @@ from gasfuncs.properties.gases import Gas, gas
 from gasfuncs.properties.saturation import Saturated, saturated, saturation_limits
 from gasfuncs.properties.states import (
     Array,
+    Dense,
     compressibility,
+    dense,
+    dense_pressure,
     density,
     enthalpy,
+    entropy,
+    expanded,
     heat_capacity_ratio,
     internal_energy,
+    isentropic_exponent,
     molar_density,
     molar_mass,
     pressure,
@@ -17,7 +23,8 @@ from gasfuncs.properties.states import (
 )
 
 __all__ = [
-    "Array", "Gas", "Saturated", "compressibility", "density", "enthalpy", "gas",
-    "heat_capacity_ratio", "internal_energy", "molar_density", "molar_mass", "pressure",
-    "reference_molar_density", "saturated", "saturation_limits", "viscosity",
+    "Array", "Dense", "Gas", "Saturated", "compressibility", "dense", "dense_pressure", "density",
+    "enthalpy", "entropy", "expanded", "gas", "heat_capacity_ratio", "internal_energy",
+    "isentropic_exponent", "molar_density", "molar_mass", "pressure", "reference_molar_density",
+    "saturated", "saturation_limits", "viscosity",
 ]  # fmt: skip

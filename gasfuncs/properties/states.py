@@ -6,11 +6,12 @@ gas is meant is refused with what it is.
 
 from __future__ import annotations
 
+import math
 import threading
 from collections.abc import Callable
 from functools import cache
 from types import ModuleType
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -28,6 +29,11 @@ IDEAL_BELOW = 1.0
 
 DILUTE = 1e-4
 """mol/m³. Below it a pressure is that at this density in proportion, for the same reason."""
+
+
+STEPS_AT_MOST = 50
+SMALLEST_STEP = 1e-13
+"""Of the logarithm of the temperature, when a state is searched by its entropy."""
 
 
 @cache
@@ -205,6 +211,82 @@ def internal_energy(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Ar
 def heat_capacity_ratio(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
     """cp/cv of the gas."""
     return _each(lambda s: s.cpmolar() / s.cvmolar(), gas, pressure, temperature)
+
+
+def isentropic_exponent(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """-(v/p) (∂p/∂v) at constant entropy, ρ w²/p of the gas; cp/cv where it is ideal."""
+    at_least = np.maximum(np.asarray(pressure, float), IDEAL_BELOW)
+    return _each(lambda s: s.rhomass() * s.speed_sound() ** 2 / s.p(), gas, at_least, temperature)
+
+
+def entropy(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """J/(mol K) of the gas; only differences mean anything."""
+    return _each(lambda s: s.smolar(), gas, pressure, temperature)
+
+
+def expanded(
+    gas: Gas, pressure: ArrayLike, temperature: ArrayLike, molar_density: ArrayLike
+) -> tuple[Array, Array]:
+    """Pa and K of the gas after it expanded at constant entropy to a molar density (mol/m³)."""
+    given = (np.asarray(x, float) for x in (pressure, temperature, molar_density))
+    p, t, rho = np.broadcast_arrays(*given)
+    cells = list(zip(p.ravel().tolist(), t.ravel().tolist(), rho.ravel().tolist(), strict=True))
+    known = {cell: _expanded(gas, *cell) for cell in dict.fromkeys(cells)}
+    after = np.array([known[cell] for cell in cells]).reshape(*p.shape, 2)
+    return after[..., 0], after[..., 1]
+
+
+def _expanded(gas: Gas, pressure: float, temperature: float, molar: float) -> tuple[float, float]:
+    """Newton's method on the temperature, with which entropy rises by cv at constant density."""
+    coolprop = _coolprop()
+    before = _gas_state(gas, pressure, temperature).smolar()
+    state = state_of(gas)
+    state.specify_phase(coolprop.iphase_gas)
+    after = temperature
+    for _ in range(STEPS_AT_MOST):
+        try:
+            state.update(coolprop.DmolarT_INPUTS, molar, after)
+        except ValueError:
+            break
+        step = (before - state.smolar()) / state.cvmolar()
+        after *= math.exp(step)
+        if abs(step) < SMALLEST_STEP:
+            return float(_gas_state_of_density(gas, molar, after).p()), after
+    raise StateError(f"{told(gas, pressure, temperature)} does not expand that far as a gas")
+
+
+class Dense(NamedTuple):
+    """Gas at a molar density: Pa, isentropic exponent, Pa·s, J/(mol K) at constant volume, Pa/K
+    at constant volume, J/mol."""
+
+    pressure: float
+    exponent: float
+    viscosity: float
+    heat_capacity: float
+    pressure_rise: float
+    enthalpy: float
+
+
+def dense(gas: Gas, molar_density: float, temperature: float) -> Dense:
+    """All that an integration asks of one state, at once: mol/m³ and K, single numbers."""
+    at_least = max(molar_density, DILUTE)
+    state = _gas_state_of_density(gas, at_least, temperature)
+    p, share, coolprop = state.p(), molar_density / at_least, _coolprop()
+    return Dense(
+        pressure=p * share,
+        exponent=state.rhomass() * state.speed_sound() ** 2 / p,
+        heat_capacity=state.cvmolar(),
+        pressure_rise=state.first_partial_deriv(coolprop.iP, coolprop.iT, coolprop.iDmolar) * share,
+        enthalpy=state.hmolar(),
+        viscosity=float(viscosity(gas, p, temperature)) if gas.is_mixture else state.viscosity(),
+    )
+
+
+def dense_pressure(gas: Gas, molar_density: float, temperature: float) -> float:
+    """Pa of one state, as `pressure` gives it."""
+    at_least = max(molar_density, DILUTE)
+    state = _gas_state_of_density(gas, at_least, temperature)
+    return float(state.p()) * molar_density / at_least
 
 
 def viscosity(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:

@@ -9,7 +9,7 @@ import difflib
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, lru_cache
 
 from gasfuncs.errors import UnitError
 from gasfuncs.units import labels
@@ -63,7 +63,7 @@ class Kind:
         return _unit(self, text)
 
 
-@cache
+@lru_cache(maxsize=4096)
 def _unit(kind: Kind, text: str) -> Unit:
     label = _find(kind, text)
     if label is None:
@@ -280,3 +280,15 @@ FLOW_COEFFICIENT = Kind(
 def all_kinds() -> Iterator[Kind]:
     """Every kind, in the order a unit's text is tried."""
     return (value for value in globals().values() if isinstance(value, Kind))
+
+
+@lru_cache(maxsize=1024)
+def kinds_of(text: str) -> tuple[Kind, ...]:
+    """The kinds that a unit can be of, the usual one first; UnitError where it is unknown."""
+    found = tuple(kind for kind in all_kinds() if _find(kind, text))
+    if not found:
+        every = sorted({label for kind in all_kinds() for label in kind.labels()})
+        close = difflib.get_close_matches(shown(text), every, n=1, cutoff=0.75)
+        hint = f' (did you mean "{close[0]}"?)' if close else ""
+        raise UnitError(f'"{shown(text)}" is not a known unit{hint}')
+    return found

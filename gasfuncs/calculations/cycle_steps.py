@@ -1,0 +1,167 @@
+"""Reads a furnace cycle from a range of cells: one row a step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, get_args
+
+from gasfuncs.definition.ranges import as_array, is_range
+from gasfuncs.definition.reading import HandedOnError, is_blank
+from gasfuncs.definition.terms import Cell, Choice, Count, Term
+from gasfuncs.definition.vocabulary import Duration, Flow, Pressure, PumpingSpeed, Temperature
+from gasfuncs.errors import (
+    CellError,
+    GasFuncsError,
+    OutOfRangeError,
+    ShapeError,
+    UnreadableError,
+)
+from gasfuncs.properties import Gas
+
+COLUMNS = ("kind", "from", "to", "temperature", "rate", "duration", "repeats")
+KINDS = ("backfill", "hold", "flow")
+NEEDED = {
+    "backfill": ("from", "to"),
+    "hold": ("from", "rate", "duration"),
+    "flow": ("rate", "duration"),
+}
+"""The cells that a step of a kind cannot do without."""
+
+ROOM = 293.15
+
+_KIND = Choice("kind", "Kind of step", words=KINDS)
+_REPEATS = Count("N", "Repeats", low=0, high=100_000)
+
+
+def _term(annotation: Any) -> Term:
+    return next(note for note in get_args(annotation) if isinstance(note, Term))
+
+
+def _terms(kind: str) -> dict[str, Term]:
+    """How the cells of a step are read; the rate of a hold is a pumping speed, of a flow a flow."""
+    pressure = _term(Pressure)
+    return {
+        "from": pressure,
+        "to": pressure,
+        "temperature": _term(Temperature),
+        "rate": _term(Flow if kind == "flow" else PumpingSpeed),
+        "duration": _term(Duration),
+        "repeats": _REPEATS,
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class CycleStep:
+    """One step in SI; the rate is m³/s of a hold's pumps or mol/s of a flow."""
+
+    row: int
+    kind: str
+    pressure_from: float = 0.0
+    pressure_to: float = 0.0
+    temperature: float = ROOM
+    rate: float = 0.0
+    duration: float = 0.0
+    repeats: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Cycle:
+    """The steps of a cycle, in order."""
+
+    steps: tuple[CycleStep, ...]
+
+    def __iter__(self) -> Iterator[CycleStep]:
+        return iter(self.steps)
+
+    def __str__(self) -> str:
+        return f"{len(self.steps)} steps: {', '.join(step.kind for step in self.steps)}"
+
+
+@dataclass(frozen=True)
+class Steps(Term):
+    """A range of steps, taken whole."""
+
+    def read(self, value: Cell, gas: Gas | None = None) -> Cycle:
+        """The steps; raises a GasFuncsError that names the row and the column."""
+        return read_steps(value, gas)
+
+    def allowed(self) -> str:
+        """What the columns hold."""
+        return "rows of " + ", ".join(COLUMNS)
+
+
+def read_steps(value: Cell, gas: Gas | None) -> Cycle:
+    """The steps of a range; blank rows and a row of headings are passed over."""
+    rows = _rows(value)
+    filled = [(number, row) for number, row in enumerate(rows, 1) if not all(map(is_blank, row))]
+    if filled and str(filled[0][1][0]).strip().lower() == COLUMNS[0]:
+        filled = filled[1:]
+    if not filled:
+        raise UnreadableError(f"the range holds no step; its columns are {', '.join(COLUMNS)}")
+    return Cycle(tuple(_step(number, row, gas) for number, row in filled))
+
+
+def _rows(value: Cell) -> list[list[Cell]]:
+    cells = as_array(value) if is_range(value) else as_array([value])
+    rows = cells.reshape(-1, cells.shape[-1]).tolist()
+    width = len(rows[0]) if rows else 0
+    if width > len(COLUMNS):
+        raise ShapeError(
+            f"the range is {width} columns wide; a step has {len(COLUMNS)}: {', '.join(COLUMNS)}"
+        )
+    return [row + [None] * (len(COLUMNS) - width) for row in rows]
+
+
+def _step(number: int, row: list[Cell], gas: Gas | None) -> CycleStep:
+    cells = dict(zip(COLUMNS, row, strict=True))
+    kind = str(_read(number, "kind", cells.pop("kind"), _KIND, gas))
+    for column in NEEDED[kind]:
+        if is_blank(cells[column]):
+            raise UnreadableError(
+                f"row {number}, {column}: is blank; a {kind} needs {', '.join(NEEDED[kind])}"
+            )
+    terms = _terms(kind)
+    if kind == "backfill":
+        _refuse_given(number, cells, ("rate", "duration"))
+    values = {
+        column: _read(number, column, cell, terms[column], gas)
+        for column, cell in cells.items()
+        if not is_blank(cell)
+    }
+    _refuse_pressures(number, kind, values)
+    named = {"from": "pressure_from", "to": "pressure_to"}
+    return CycleStep(number, kind, **{named.get(c, c): value for c, value in values.items()})
+
+
+def _read(number: int, column: str, cell: Cell, term: Term, gas: Gas | None) -> Any:
+    if isinstance(cell, CellError):
+        raise HandedOnError(cell)
+    try:
+        return term.read("" if is_blank(cell) else cell, gas)
+    except GasFuncsError as error:
+        error.sentence = f"row {number}, {column}: {error.sentence}"
+        raise
+
+
+def _refuse_given(number: int, cells: dict[str, Cell], columns: tuple[str, ...]) -> None:
+    for column in columns:
+        if not is_blank(cells[column]) and cells[column] != 0:
+            raise UnreadableError(
+                f"row {number}, {column}: a backfill takes none, its gas follows from the "
+                "pressures; leave it blank, or put a flow in a row of its own"
+            )
+        cells[column] = None
+
+
+def _refuse_pressures(number: int, kind: str, values: dict[str, Any]) -> None:
+    if "to" not in values:
+        return
+    if kind != "backfill" and values["to"] != values.get("from"):
+        raise OutOfRangeError(
+            f"row {number}, to: only a backfill ends at another pressure; leave it blank"
+        )
+    if values["to"] < values["from"]:
+        raise OutOfRangeError(
+            f"row {number}, to: is below from; a backfill raises the pressure: are the two swapped?"
+        )

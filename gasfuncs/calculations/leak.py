@@ -1,0 +1,529 @@
+"""Leaks: units, tracer gases, pressure tests, what a leak costs and lets in, hole sizes."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+import numpy as np
+
+from gasfuncs import properties
+from gasfuncs.calculations import pressure_rise
+from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE, REFERENCE_CONDITIONS
+from gasfuncs.definition import Column, Columns, Quantity, refuse, step, worksheet_function
+from gasfuncs.definition.terms import to_si
+from gasfuncs.definition.vocabulary import (
+    Amount,
+    Duration,
+    Flow,
+    Fraction,
+    GasArgument,
+    HoleDiameter,
+    Impurity,
+    LeakRate,
+    LeakRateDifference,
+    LeakRegime,
+    LeakTestTime,
+    Numbers,
+    PlainNumber,
+    Pressure,
+    ReadingPressures,
+    ReadingTimes,
+    RiseRate,
+    Temperature,
+    UnitText,
+    Volume,
+    Wall,
+)
+from gasfuncs.errors import UnitError
+from gasfuncs.properties import Gas
+from gasfuncs.units import ATMOSPHERE, LEAK_TEMPERATURE, R, kinds
+
+OXYGEN_IN_AIR = 0.2095
+
+LAMINAR_ABOVE = 1e-6
+"""Pa·m³/s (1e-5 mbar·L/s): larger leaks are taken as laminar, smaller ones as molecular."""
+
+LEAK_UNITS = (
+    "ISO 20484 (vocabulary of leaks and leak rates); C. D. Ehrlich, J. Vac. Sci. Technol. A, "
+    "1986: a pV leak rate needs its temperature, an amount rate does not (ideal gas)"
+)
+LEAK_TESTS = "EN 1779 (leak testing: criteria for method and technique selection)"
+REGIMES = (
+    "Regime by size, common practice: molecular below about 1e-7, laminar above about 1e-4 "
+    "mbar·L/s, mixed between; the divide is set at 1e-5 mbar·L/s"
+)
+LEAK_TEMPERATURE_NOTE = "The leak rate as pressure times volume is told at 20 °C (ideal gas)"
+ASPHYXIATION = "Leaking gas displaces the room's oxygen: inert gas asphyxiates without warning."
+
+AirLeak = Annotated[LeakRate, "Air leaking in, told at 20 °C"]
+Share = Annotated[Fraction, "Share of the leaking air that counts: 0.2095 is its oxygen"]
+TestVolume = Annotated[Volume, "Volume under test, lines included"]
+
+
+@worksheet_function(
+    equation="ṅ = q / (R T) = Q_std · p₀ / (R T₀) = ṁ / M",
+    sources=(LEAK_UNITS, REFERENCE_CONDITIONS),
+    example=('GAS_LEAK_CONVERT(1, "mbar L/s", "std cc/s")', "0.9196"),
+    cautions=("mbar·L/s and atm·cc/s are told at the temperature; std cc and sccm at 0 °C.",),
+)
+def leak_convert(
+    value: Annotated[PlainNumber, "Number to convert"],
+    from_unit: Annotated[UnitText, 'Unit it is in, such as "mbar L/s" or "g/yr"'],
+    to_unit: Annotated[UnitText, 'Unit wanted, such as "std cc/s"'],
+    gas: Annotated[GasArgument | None, "Gas; needed where a unit is a mass"] = None,
+    temperature: Annotated[
+        Temperature, "Temperature that pressure times volume is told at"
+    ] = LEAK_TEMPERATURE,
+) -> Annotated[PlainNumber, "Number in the unit wanted"]:
+    """Leak rate in another unit: pressure times volume, amount or mass per time.
+
+    Takes a number or array and K. Raises UnitError where a unit is not of a leak rate, or is a
+    mass and no gas is named.
+    """
+    amount = value * _moles(from_unit, "from_unit", gas, temperature)
+    step("amount leaking", "ṅ", amount, "mol/s")
+    return np.asarray(amount / _moles(to_unit, "to_unit", gas, temperature))
+
+
+def _moles(text: str, argument: str, gas: Gas | None, temperature: Numbers) -> Any:
+    """mol/s that one of a unit is."""
+    for kind in (kinds.FLOW, kinds.MASS_FLOW, kinds.LEAK):
+        try:
+            unit = kind.unit(text)
+        except UnitError as error:
+            refusal = error
+            continue
+        if kind is kinds.FLOW:
+            return to_si(1.0, unit, gas)
+        if kind is kinds.LEAK:
+            return unit.scale / (R * np.asarray(temperature))
+        if gas is None:
+            raise UnitError(f'"{unit.label}" is a mass; name the gas as well', argument)
+        return unit.scale / properties.molar_mass(gas)
+    raise refusal.about(argument)
+
+
+@worksheet_function(
+    equation="molecular: q₂ = q₁ · √(M₁ / M₂); laminar: q₂ = q₁ · μ₁ / μ₂",
+    sources=(LEAK_TESTS, REGIMES, EQUATION_OF_STATE),
+    example=('GAS_LEAK_AS("5e-6 mbar L/s", "helium", "air")', "1.859E-06 mbar L/s"),
+    cautions=(
+        "Between 1e-7 and 1e-4 mbar·L/s a leak is neither quite molecular nor quite laminar: "
+        "work out both regimes and take the larger where it matters.",
+        "Holds for the same pressures on both sides as in the test.",
+    ),
+)
+def leak_as(
+    leak_rate: LeakRate,
+    from_gas: Annotated[GasArgument, "Gas that the leak was measured with"],
+    to_gas: Annotated[GasArgument, "Gas that is meant"],
+    regime: Annotated[
+        LeakRegime, "auto (by size), molecular or laminar; GAS_WORKING says which auto took"
+    ] = "auto",
+    temperature: Annotated[Temperature, "Temperature of both gases"] = LEAK_TEMPERATURE,
+) -> Annotated[LeakRate, "Leak rate of the other gas"]:
+    """Leak rate of one gas, such as argon or air, from that of another, such as helium.
+
+    Takes Pa·m³/s and K, scalars or arrays; gives Pa·m³/s. Raises StateError where the viscosity
+    of a gas is not known at the temperature.
+    """
+    rate = np.asarray(leak_rate)
+    molecular = np.sqrt(properties.molar_mass(from_gas) / properties.molar_mass(to_gas))
+    of_from = properties.viscosity(from_gas, ATMOSPHERE, temperature)
+    of_to = properties.viscosity(to_gas, ATMOSPHERE, temperature)
+    laminar = of_from / of_to
+    is_laminar = rate > LAMINAR_ABOVE if regime == "auto" else regime == "laminar"
+    step("regime used", "", np.where(is_laminar, "laminar", "molecular"))
+    step("laminar above (auto)", "q_lam", LAMINAR_ABOVE, "Pa·m³/s")
+    step("factor in molecular flow", "√(M₁/M₂)", molecular)
+    step("factor in laminar flow", "μ₁/μ₂", laminar)
+    return rate * np.where(is_laminar, laminar, molecular)
+
+
+@worksheet_function(
+    equation="q_L = V · (p₂ - p₁) / t",
+    sources=(LEAK_TESTS,),
+    example=('GAS_RISE_LEAK(2.5, "8 micron", "15 micron", 1)', "0.006481 mbar L/s"),
+    cautions=("Outgassing counts as leak here: GAS_RISE_FIT tells them apart.",),
+)
+def rise_leak(
+    volume: TestVolume,
+    pressure_start: Annotated[Pressure, "Pressure at the start of the test"],
+    pressure_end: Annotated[Pressure, "Pressure at the end of the test"],
+    duration: LeakTestTime,
+) -> Annotated[LeakRate, "Leak rate, at the temperature of the vessel"]:
+    """Leak rate from a pressure-rise test of a shut, evacuated vessel.
+
+    Takes m³, Pa and s, scalars or arrays; gives Pa·m³/s. Raises OutOfRangeError where the
+    pressure fell.
+    """
+    rise = np.asarray(pressure_end) - pressure_start
+    refuse(
+        rise < 0,
+        "pressure_end",
+        "is below pressure_start; in this test the pressure rises: are the two swapped? "
+        "For a vessel under pressure use GAS_DECAY_LEAK",
+    )
+    step("pressure rise rate", "Δp/t", rise / duration, "Pa/s")
+    return volume * rise / duration
+
+
+@worksheet_function(
+    equation="dp/dt = q_L / V",
+    sources=(LEAK_TESTS,),
+    example=('GAS_RISE_RATE("1e-3 mbar L/s", 2.5, "micron/h")', "1.08 micron/h"),
+)
+def rise_rate(leak_rate: LeakRate, volume: TestVolume) -> Annotated[RiseRate, "Pressure rise rate"]:
+    """Pressure rise rate that a leak makes in a shut vessel.
+
+    Takes Pa·m³/s and m³, scalars or arrays; gives Pa/s.
+    """
+    return leak_rate / np.asarray(volume)
+
+
+RATE = Quantity("q_L", "Leak rate", kind=kinds.LEAK, unit="mbar L/s")
+TIME = Quantity("t", "Time", kind=kinds.TIME, unit="h")
+READ = Quantity("p", "Pressure", kind=kinds.PRESSURE_DIFFERENCE, unit="mbar")
+
+EXAMPLE_RECORD = (
+    "{0;0.5;1;1.5;2;2.5;3;3.5;4}, "
+    '{"8.0 micron";"15.2 micron";"20.5 micron";"24.7 micron";"28.2 micron";"31.6 micron";'
+    '"34.8 micron";"37.9 micron";"40.9 micron"}'
+)
+RISE_MODEL = "p = p₀ + a·t + b·(1 - exp(-t/τ)); leak q_L = a·V, outgassing q_o = (b/τ)·V·exp(-t/τ)"
+RISE_SOURCES = (
+    LEAK_TESTS,
+    "Nonlinear least squares with profiled errors: D. M. Bates, D. G. Watts, Nonlinear Regression "
+    "Analysis and Its Applications, 1988, ch. 6; straight lines by ordinary least squares",
+)
+OUTGASSING_CAUTION = (
+    "Outgassing that dies away much slower than the record lasts looks like a leak; a virtual "
+    "leak may look like either. Keep the vessel's temperature steady.",
+)
+
+
+@worksheet_function(
+    equation=RISE_MODEL,
+    sources=RISE_SOURCES,
+    example=(
+        f"GAS_RISE_FIT({EXAMPLE_RECORD}, 2.5)",
+        "real leak 0.005556 mbar L/s, standard error 4.935E-05 mbar L/s",
+    ),
+    cautions=OUTGASSING_CAUTION,
+)
+def rise_fit(
+    times: ReadingTimes, pressures: ReadingPressures, volume: TestVolume
+) -> Annotated[
+    list[list[Any]],
+    Columns(
+        (
+            Column("Part"),
+            Column("Leak rate", RATE),
+            Column("Standard error", RATE),
+            Column("Time constant", TIME),
+            Column("Standard error", TIME),
+            Column("Remark"),
+        ),
+        "Real leak and outgassing with standard errors, and whether they can be told apart",
+    ),
+]:
+    """Real leak and outgassing told apart in a pressure-rise test, by least squares.
+
+    Takes s, Pa and m³; gives rows of Pa·m³/s and s. Where the record cannot tell them apart the
+    leak is an upper bound and the remark says so. Raises OutOfRangeError for too few readings.
+    """
+    times, pressures = _record(times, pressures)
+    found = pressure_rise.fit(times, pressures)
+    remark = found.verdict
+    leak = found.leak
+    if remark == pressure_rise.TOLD_APART and abs(leak.value) <= 2 * leak.error:
+        remark += "; no leak is proved: it is within twice its standard error of zero"
+    elif leak.value < -2 * leak.error:
+        remark += "; a leak cannot be negative: look at the gauge and the temperature"
+    step("readings", "", len(times))
+    step("scatter of the readings about the curve", "s", found.scatter, "Pa")
+    p0, a, b, tau = found.curve
+    step("pressure of the curve at the first reading", "p₀", p0, "Pa")
+    step("straight part", "a", a, "Pa/s")
+    step("part that dies away", "b", b, "Pa")
+    step("time constant", "τ", "none: a straight line" if tau is None else tau, "s")
+    step("method", "", "linear least squares; τ by search over 0.002 to 20 records, to 1e-10")
+
+    def row(part: str, estimate: pressure_rise.Estimate | None, note: str) -> list[Any]:
+        if estimate is None:
+            return [part, None, None, None, None, note]
+        tau = found.time_constant if part != "real leak" else None
+        spread = [None, None] if tau is None else [tau.value, tau.error]
+        return [part, estimate.value * volume, estimate.error * volume, *spread, note]
+
+    return [
+        row("real leak", leak, remark),
+        row("outgassing at the first reading", found.outgassing, _told(found.outgassing)),
+        row("outgassing at the last reading", found.outgassing_end, _told(found.outgassing_end)),
+    ]
+
+
+def _told(estimate: pressure_rise.Estimate | None) -> str:
+    return "" if estimate else "cannot be told from this record"
+
+
+@worksheet_function(
+    equation=RISE_MODEL,
+    sources=RISE_SOURCES,
+    example=(
+        f"GAS_RISE_CURVE({EXAMPLE_RECORD})",
+        "a row for each reading",
+    ),
+    cautions=OUTGASSING_CAUTION,
+)
+def rise_curve(
+    times: ReadingTimes, pressures: ReadingPressures
+) -> Annotated[
+    list[list[Any]],
+    Columns(
+        (
+            Column("Time", TIME),
+            Column("Pressure read", READ),
+            Column("Fitted", READ),
+            Column("Straight part", READ),
+            Column("Part that dies away", READ),
+        ),
+        "Readings with the fitted curve and its parts, for a chart",
+    ),
+]:
+    """Readings of a pressure-rise test beside the curve that GAS_RISE_FIT lays through them.
+
+    Takes s and Pa; gives rows of s and Pa in the order of time. Raises OutOfRangeError for too
+    few readings.
+    """
+    times, pressures = _record(times, pressures)
+    found = pressure_rise.fit(times, pressures)
+    since = times - times[0]
+    straight, dying = found.straight_part(since), found.dying_part(since)
+    fitted = found.curve[0] + straight + dying
+    rows: list[list[Any]] = np.column_stack([times, pressures, fitted, straight, dying]).tolist()
+    return rows
+
+
+def _record(times: Any, pressures: Any) -> tuple[Any, Any]:
+    """Readings in the order of time; rows that are blank in both ranges are left out."""
+    refuse(
+        len(times) != len(pressures),
+        "pressures",
+        f"has {len(pressures)} cells and times has {len(times)}; give ranges of the same size",
+    )
+    blank = np.isnan(times)
+    refuse(
+        np.any(blank != np.isnan(pressures)),
+        "pressures",
+        "has a blank cell beside a time, or the other way round; complete or empty both",
+    )
+    times, pressures = times[~blank], pressures[~blank]
+    refuse(
+        len(np.unique(times)) < pressure_rise.FEWEST,
+        "times",
+        f"holds {len(np.unique(times))} different times; "
+        f"the fit needs {pressure_rise.FEWEST} readings or more",
+    )
+    order = np.argsort(times, kind="stable")
+    return times[order], pressures[order]
+
+
+@worksheet_function(
+    equation="q_L = V · (p₁ - p₂ · T₁ / T₂) / t",
+    sources=(LEAK_TESTS, MASS_BALANCE + ", ideal gas"),
+    example=('GAS_DECAY_LEAK(2.5, "7.00 bar(g)", 21.5, "6.93 bar(g)", 20.1, 12)', "1.856 mbar L/s"),
+    cautions=(
+        "The gas must be as warm as its thermometer says: let a filled vessel settle first.",
+        ASPHYXIATION,
+    ),
+)
+def decay_leak(
+    volume: TestVolume,
+    pressure_start: Annotated[Pressure, "Pressure at the start of the test"],
+    temperature_start: Annotated[Temperature, "Temperature of the gas at the start"],
+    pressure_end: Annotated[Pressure, "Pressure at the end of the test"],
+    temperature_end: Annotated[Temperature, "Temperature of the gas at the end"],
+    duration: LeakTestTime,
+) -> Annotated[LeakRateDifference, "Leak rate at temperature_start; negative: gas came in"]:
+    """Leak rate from a pressure-decay test, corrected for temperature as an ideal gas.
+
+    Takes m³, Pa, K and s, scalars or arrays; gives Pa·m³/s at the temperature of the start,
+    negative where the vessel gained gas.
+    """
+    corrected = np.asarray(pressure_end) * temperature_start / temperature_end
+    lost = volume * (pressure_start - corrected) / duration
+    step("end pressure at the temperature of the start", "p₂ T₁/T₂", corrected, "Pa")
+    step("amount leaking", "ṅ", lost / (R * np.asarray(temperature_start)), "mol/s")
+    return lost
+
+
+@worksheet_function(
+    equation="n = q_L · t / (R T)",
+    sources=(LEAK_UNITS, REFERENCE_CONDITIONS),
+    example=('GAS_LEAK_LOSS("0.5 mbar L/s", "365 d")', "14.5 Nm3"),
+    cautions=(ASPHYXIATION,),
+)
+def leak_loss(
+    leak_rate: LeakRate,
+    duration: Duration,
+    temperature: Annotated[Temperature, "Temperature that the leak rate is told at"]
+    = LEAK_TEMPERATURE,
+) -> Annotated[Amount, "Gas lost"]:  # fmt: skip
+    """Gas that a steady leak loses over a time.
+
+    Takes Pa·m³/s, s and K, scalars or arrays; gives mol (ideal gas).
+    """
+    amount = np.asarray(leak_rate) / (R * np.asarray(temperature))
+    step("amount leaking", "ṅ", amount, "mol/s")
+    return amount * duration
+
+
+@worksheet_function(
+    equation="c = x · ṅ_L / (Q_n + ṅ_L), ṅ_L = q_L / (R · 293.15 K)",
+    sources=(MASS_BALANCE + " of the flowing gas", LEAK_TEMPERATURE_NOTE),
+    example=('GAS_LEAK_IMPURITY("0.01 mbar L/s", 20)', "0.3468 ppm"),
+    cautions=("Taken as fully mixed; near the leak the gas is dirtier.",),
+)
+def leak_impurity(
+    air_leak: AirLeak,
+    flow: Annotated[Flow, "Flow of the purge or process gas"],
+    fraction: Share = OXYGEN_IN_AIR,
+) -> Annotated[Impurity, "Impurity that the leak adds"]:
+    """Impurity that an inward leak of air adds to flowing gas.
+
+    Takes Pa·m³/s, mol/s and a fraction, scalars or arrays; gives a fraction. Raises
+    OutOfRangeError where nothing flows.
+    """
+    refuse(np.asarray(flow) <= 0, "flow", "is zero; in gas that stands use GAS_LEAK_BUILDUP")
+    air = np.asarray(air_leak) / (R * LEAK_TEMPERATURE)
+    step("air leaking in", "ṅ_L", air, "mol/s")
+    step("gas flow", "Q_n", flow, "mol/s")
+    return fraction * air / (flow + air)
+
+
+@worksheet_function(
+    equation="q_L = R · 293.15 K · Q_n · c / (x - c)",
+    sources=(MASS_BALANCE + " of the flowing gas", LEAK_TEMPERATURE_NOTE),
+    example=('GAS_LEAK_LIMIT("0.5 ppm", 20)', "0.01442 mbar L/s"),
+    cautions=("Taken as fully mixed; near the leak the gas is dirtier.",),
+)
+def leak_limit(
+    impurity: Annotated[Impurity, "Impurity that the leak may add"],
+    flow: Annotated[Flow, "Flow of the purge or process gas"],
+    fraction: Share = OXYGEN_IN_AIR,
+) -> Annotated[LeakRate, "Largest leak of air allowed, told at 20 °C"]:
+    """Largest inward leak of air that keeps flowing gas within an added impurity.
+
+    Takes a fraction and mol/s, scalars or arrays; gives Pa·m³/s. Raises OutOfRangeError where
+    the impurity is not below the share of the air that counts.
+    """
+    refuse(
+        np.asarray(impurity) >= fraction,
+        "impurity",
+        "is not below the share of the air that counts, so that no leak is too large; "
+        "is the unit right?",
+    )
+    air = np.asarray(flow) * impurity / (np.asarray(fraction) - impurity)
+    step("air allowed in", "ṅ_L", air, "mol/s")
+    return air * R * LEAK_TEMPERATURE
+
+
+@worksheet_function(
+    equation="c = x · n_L / (n + n_L), n_L = q_L · t / (R · 293.15 K), n = p V / (R T)",
+    sources=(MASS_BALANCE + ", ideal gas", LEAK_TEMPERATURE_NOTE),
+    example=('GAS_LEAK_BUILDUP("0.001 mbar L/s", 2.5, "800 mbar", 24)', "9.05 ppm"),
+    cautions=(
+        "Air comes in while the vessel is below atmospheric pressure; the leak is taken as "
+        "steady, though it slows as the vessel fills.",
+    ),
+)
+def leak_buildup(
+    air_leak: AirLeak,
+    volume: Volume,
+    pressure: Annotated[Pressure, "Pressure in the vessel when it is shut"],
+    duration: Annotated[Duration, "Time that the vessel stays shut"],
+    fraction: Share = OXYGEN_IN_AIR,
+    temperature: Annotated[Temperature, "Temperature of the gas in the vessel"] = LEAK_TEMPERATURE,
+) -> Annotated[Impurity, "Impurity that the leak has added"]:
+    """Impurity that an inward leak of air builds up in a shut vessel.
+
+    Takes Pa·m³/s, m³, Pa, s, a fraction and K, scalars or arrays; gives a fraction (ideal gas).
+    Raises OutOfRangeError where neither gas nor air is in the vessel.
+    """
+    air = np.asarray(air_leak) * duration / (R * LEAK_TEMPERATURE)
+    held = np.asarray(pressure) * volume / (R * np.asarray(temperature))
+    refuse(
+        air + held <= 0, "pressure", "is zero and nothing leaks in: there is no gas to be impure"
+    )
+    step("air leaked in", "n_L", air, "mol")
+    step("gas in the vessel when shut", "n", held, "mol")
+    step("pressure at the end", "p", (air + held) * R * temperature / volume, "Pa")
+    return fraction * air / (held + air)
+
+
+@worksheet_function(
+    equation="d = max(d_o, d_c): orifice ṅ M = (π/4) d_o² √(p₁ ρ₁) ψ(p₂/p₁), choked or not; "
+    "capillary q_L = π d_c⁴ (p₁² - p₂²) / (256 μ L_w)",
+    sources=(
+        "Isentropic flow of an ideal gas through a nozzle, discharge coefficient 1 (NACA 1135)",
+        "O. Levenspiel, Engineering Flow and Heat Exchange, ch. 4: laminar flow of a gas",
+        EQUATION_OF_STATE,
+    ),
+    example=('GAS_LEAK_HOLE("0.1 mbar L/s", "argon", "8 bar(g)", "1 atm")', "12.27 µm"),
+    cautions=(
+        "A picture of the leak's size, not a measurement: real leaks are crooked.",
+        "Below about 10 µm gas slips along the wall, and the true hole is smaller than told.",
+        "Never feel for a leak of high-pressure gas by hand: fine jets break the skin.",
+    ),
+)
+def leak_hole(
+    leak_rate: LeakRate,
+    gas: GasArgument,
+    pressure_up: Annotated[Pressure, "Pressure that the gas leaks from"],
+    pressure_down: Annotated[Pressure, "Pressure that the gas leaks to"],
+    temperature: Annotated[Temperature, "Temperature of the gas"] = LEAK_TEMPERATURE,
+    wall: Wall = 1e-3,
+) -> Annotated[HoleDiameter, "Diameter of the equivalent round hole"]:
+    """Diameter of the round hole that leaks as much: an orifice or a laminar capillary.
+
+    Takes Pa·m³/s, Pa, K and m, scalars or arrays; gives m. Whichever needs the larger hole
+    governs. Raises OutOfRangeError where the pressures are swapped, or the hole would be so
+    small that no laminar flow fills it.
+    """
+    up, down = np.asarray(pressure_up), np.asarray(pressure_down)
+    refuse(
+        up <= down,
+        "pressure_up",
+        "is not above pressure_down; gas leaks from high to low: are the two swapped?",
+    )
+    thermal = R * np.asarray(temperature)
+    rho = properties.density(gas, up, temperature)
+    mu = properties.viscosity(gas, ATMOSPHERE, temperature)
+    mass = np.asarray(leak_rate) * properties.molar_mass(gas) / thermal
+    flux = _nozzle_flux(up, down, rho, properties.heat_capacity_ratio(gas, ATMOSPHERE, temperature))
+    orifice = np.sqrt(4 * mass / (np.pi * flux))
+    laminar = 256 * mu * np.asarray(wall) * leak_rate / (np.pi * (up**2 - down**2))
+    capillary = laminar**0.25
+    mean_path = mu / (up + down) * 2 * np.sqrt(np.pi * thermal / 2 / properties.molar_mass(gas))
+    hole = np.maximum(orifice, capillary)
+    step("mass flux of an orifice", "√(p₁ρ₁)ψ", flux, "kg/(m² s)")
+    step("diameter as an orifice", "d_o", orifice, "m")
+    step("diameter as a laminar capillary", "d_c", capillary, "m")
+    step("governs", "", np.where(orifice >= capillary, "orifice", "laminar capillary"))
+    step("mean free path at the mean pressure", "λ", mean_path, "m")
+    refuse(
+        (np.asarray(leak_rate) > 0) & (hole < mean_path),
+        "leak_rate",
+        "is so small that the molecules would pass one by one: no orifice or laminar hole is "
+        "equivalent. A thicker wall makes the hole wider",
+    )
+    return np.asarray(hole)
+
+
+def _nozzle_flux(up: Any, down: Any, rho: Any, k: Any) -> Any:
+    """kg/(m² s) of an isentropic nozzle, choked or not."""
+    choked = (2 / (k + 1)) ** (k / (k - 1))
+    ratio = np.maximum(down / up, choked)
+    swing = 2 * k / (k - 1) * (ratio ** (2 / k) - ratio ** ((k + 1) / k))
+    return np.sqrt(up * rho * swing)

@@ -1,0 +1,394 @@
+"""Stock of a bulk tank: days left, reorder level, order size, delivery plan, unaccounted gas.
+
+Stocks, uses and evaporation are plain numbers in the user's own unit, the same throughout; gas
+that no use explains is told in units of gas.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Annotated, Any
+
+import numpy as np
+from scipy.special import ndtr, ndtri
+
+from gasfuncs.definition import Column, Columns, refuse, step, unreachable, worksheet_function
+from gasfuncs.definition.terms import Date
+from gasfuncs.definition.vocabulary import (
+    Amount,
+    AmountDifference,
+    DailyBoilOff,
+    DailySpread,
+    DailyUse,
+    Day,
+    Days,
+    FillLimit,
+    Fraction,
+    LeadSpread,
+    LeadTime,
+    LeakRate,
+    Numbers,
+    ServiceLevel,
+    Stock,
+    Temperature,
+    UseOfEachDay,
+)
+from gasfuncs.units import LEAK_TEMPERATURE, R
+
+DAY = 86_400.0
+LAST_DATE = 2_958_465
+"""31 December 9999, the last day that spreadsheets know."""
+
+ROUNDING = 1e-9
+"""Days by which a moment may miss its day, from rounding alone."""
+
+LONGEST_LEAD = 366 * DAY
+"""s."""
+
+MOST_FILL = 0.95
+"""Common practice for cryogenic tanks: room is left for the liquid to warm and swell."""
+
+STOCK_BALANCE = "Stock balance: what was there and what came, less what is there"
+INVENTORY = (
+    "Reorder level with variable demand and lead time, both normal (Stevenson, Operations "
+    "Management, 14th edition, chapter 13: ROP = d L + z √(L s_d² + d² s_L²))"
+)
+FILL_PRACTICE = "Cryogenic tanks are filled to 95 % at most (common practice)"
+OWN_UNIT = "Stock, use and evaporation are in one unit of your own, the same throughout."
+NEVER_FILL_HIGHER = (
+    "Never fill a tank above the level that its maker allows: liquid that warms in a full tank "
+    "lifts the relief valves or worse."
+)
+
+
+def _drain(daily_use: Numbers, daily_boil_off: Numbers) -> Numbers:
+    """What leaves the tank a day."""
+    drain = daily_use + daily_boil_off
+    refuse(np.less_equal(drain, 0), "daily_use", "is 0 without evaporation: the stock never ends")
+    step("use and evaporation a day", "u + b", drain)
+    return drain
+
+
+@worksheet_function(
+    equation="t = (S - reserve) / (u + b)",
+    sources=(STOCK_BALANCE,),
+    example=("GAS_DAYS_LEFT(14200, 1150, 60, 3000)", "9.256 d"),
+    cautions=(OWN_UNIT, "At the mean use: GAS_RUNOUT_RISK tells the chance of running short."),
+)
+def days_left(
+    contents: Annotated[Stock, "What is in the tank now"],
+    daily_use: DailyUse,
+    daily_boil_off: DailyBoilOff = 0.0,
+    reserve: Annotated[Stock, "What must be left"] = 0.0,
+) -> Annotated[Days, "Time until the reserve is reached; 0 where it is reached already"]:
+    """Time until the stock is down to the reserve, evaporation counted.
+
+    Takes one unit of stock throughout, scalars or arrays; gives s. Raises OutOfRangeError where
+    nothing leaves the tank.
+    """
+    return DAY * np.maximum(contents - reserve, 0.0) / _drain(daily_use, daily_boil_off)
+
+
+def _spread(
+    drain: Numbers, daily_sd: Numbers, days: Numbers, days_sd: Numbers
+) -> tuple[Numbers, Numbers]:
+    """Mean and standard deviation of what leaves the tank in a time that varies too."""
+    mean = drain * days
+    spread = np.sqrt(days * daily_sd**2 + (drain * days_sd) ** 2)
+    step("mean use until the delivery", "u · L", mean)
+    step("standard deviation of that use", "√(L s² + u² s_L²)", spread)
+    return mean, spread
+
+
+@worksheet_function(
+    equation="S_r = u · L + z(P) · √(L · s² + u² · s_L²) + reserve",
+    sources=(INVENTORY,),
+    example=("GAS_REORDER_LEVEL(1210, 240, 3, 1, 0.98, 3000)", "9258"),
+    cautions=(
+        "Put the evaporation of a day into daily_use. " + OWN_UNIT,
+        "The reserve is what the tank must keep to hold its pressure and feed the vaporizer.",
+        "Uses of different days are taken as independent; a furnace more for weeks is not.",
+    ),
+)
+def reorder_level(
+    daily_use: Annotated[
+        DailyUse, "Mean use a day, with the evaporation, in the unit of the stock"
+    ],
+    daily_sd: DailySpread,
+    lead_days: Annotated[LeadTime, "Mean time from order to delivery"],
+    lead_sd: LeadSpread = 0.0,
+    service: ServiceLevel = 0.95,
+    reserve: Annotated[Stock, "What must be left when the truck comes"] = 0.0,
+) -> Annotated[Stock, "Level to order at, in the unit of the use"]:
+    """Level to order at, so that the reserve is kept at a service level while the truck comes.
+
+    Takes one unit of stock throughout and s, scalars or arrays. Raises OutOfRangeError for a
+    service of 100 %.
+    """
+    refuse(
+        np.greater_equal(service, 1),
+        "service",
+        "is 100 %, which no stock can promise; give 0.99 or 0.999",
+    )
+    mean, spread = _spread(daily_use, daily_sd, lead_days / DAY, lead_sd / DAY)
+    z: Numbers = ndtri(service)
+    step("standard normal deviate of the service level", "z", z)
+    step("safety stock", "z √(L s² + u² s_L²)", z * spread)
+    return mean + z * spread + reserve
+
+
+@worksheet_function(
+    equation="date = start + (S - S_r) / (u + b), whole days",
+    sources=(STOCK_BALANCE,),
+    example=('GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60)', "46087 (2026-03-06)"),
+    cautions=(OWN_UNIT, "At the mean use; read the level again before that day."),
+)
+def reorder_date(
+    start_date: Annotated[Day, "Day on which the contents were read"],
+    contents: Annotated[Stock, "What was in the tank then"],
+    daily_use: DailyUse,
+    reorder_level: Annotated[Stock, "Level to order at"],
+    daily_boil_off: DailyBoilOff = 0.0,
+) -> Annotated[Day, "Day on which the reorder level is reached"]:
+    """Day on which the stock comes down to the reorder level: the day to order.
+
+    Takes one unit of stock throughout, scalars or arrays; gives the date's serial number, the
+    start itself where the level is reached already. Raises NoSolutionError after the year 9999.
+    """
+    days = np.maximum(contents - reorder_level, 0.0) / _drain(daily_use, daily_boil_off)
+    step("days until the reorder level", "(S - S_r) / (u + b)", days, "d")
+    date = np.floor(start_date + days + ROUNDING)
+    unreachable(date > LAST_DATE, "daily_use", "is so small that no date is left to order on")
+    return np.asarray(date)
+
+
+@worksheet_function(
+    equation="P = Φ(((u + b) · L + reserve - S) / √(L · s² + (u + b)² · s_L²))",
+    sources=(INVENTORY,),
+    example=("GAS_RUNOUT_RISK(9258, 1150, 240, 3, 1, 3000, 60)", "0.01998"),
+    cautions=(
+        OWN_UNIT,
+        "The normal distribution is good while the standard deviations are well below the means.",
+        "Uses of different days are taken as independent; a furnace more for weeks is not.",
+    ),
+)
+def runout_risk(
+    contents: Annotated[Stock, "What is in the tank now"],
+    daily_use: DailyUse,
+    daily_sd: DailySpread,
+    days: Annotated[LeadTime, "Mean time until the delivery"],
+    days_sd: LeadSpread = 0.0,
+    reserve: Annotated[Stock, "What must be left"] = 0.0,
+    daily_boil_off: DailyBoilOff = 0.0,
+) -> Annotated[Fraction, "Chance of reaching the reserve before the delivery"]:
+    """Chance that the stock comes down to the reserve before the delivery.
+
+    Takes one unit of stock throughout and s, scalars or arrays; gives a fraction.
+    """
+    mean, spread = _spread(daily_use + daily_boil_off, daily_sd, days / DAY, days_sd / DAY)
+    left = contents - reserve
+    step("what may be used", "S - reserve", left)
+    certain = np.less_equal(left, 0) | (np.equal(spread, 0) & np.greater_equal(mean, left))
+    chance = ndtr((mean - left) / np.where(spread > 0, spread, 1.0))
+    return np.select([certain, np.equal(spread, 0)], [1.0, 0.0], chance)
+
+
+@worksheet_function(
+    equation="order = f · capacity - max(S - (u + b) · L, 0)",
+    sources=(STOCK_BALANCE, FILL_PRACTICE),
+    example=("GAS_ORDER_SIZE(20000, 9258, 1150, 3, 0.95, 60)", "13372"),
+    cautions=(
+        OWN_UNIT,
+        NEVER_FILL_HIGHER,
+        "At the mean use: on a quiet day less fits, so the driver stops at the allowed level.",
+    ),
+)
+def order_size(
+    capacity: Annotated[Stock, "What the full tank holds"],
+    contents: Annotated[Stock, "What is in the tank when the order is placed"],
+    daily_use: DailyUse,
+    lead_days: LeadTime,
+    max_fill: FillLimit = MOST_FILL,
+    daily_boil_off: DailyBoilOff = 0.0,
+) -> Annotated[Stock, "What fits when the truck comes; 0 where nothing does"]:
+    """What fits into the tank when the truck comes.
+
+    Takes one unit of stock throughout and s, scalars or arrays. Raises OutOfRangeError where the
+    contents exceed the capacity.
+    """
+    refuse(np.greater(contents, capacity), "contents", "is more than the tank holds")
+    used = (daily_use + daily_boil_off) * (lead_days / DAY)
+    left = np.maximum(contents - used, 0.0)
+    step("use and evaporation until the truck comes", "(u + b) · L", used)
+    step("left when the truck comes", "S_L", left)
+    step("highest contents allowed", "f · capacity", max_fill * capacity)
+    return np.maximum(max_fill * capacity - left, 0.0)
+
+
+def _after_a_day(stock: float, use: float, boil_off: float) -> tuple[float, float, float]:
+    """What evaporates, what the use lacks, and what is left after a day."""
+    evaporated = min(boil_off, stock)
+    shortage = max(use - (stock - evaporated), 0.0)
+    return evaporated, shortage, max(stock - evaporated - use, 0.0)
+
+
+@worksheet_function(
+    equation="closing = opening + delivery - use - boil-off + shortage, day by day",
+    sources=(STOCK_BALANCE, "Continuous review of stock and orders on the way", FILL_PRACTICE),
+    example=(
+        'GAS_TANK_PLAN("2026-03-02", 9800, {1150,1150,1150,0,0}, 9258, 2, 12000, 20000, 60)',
+        "a row a day; the first orders 11620, which comes on 2026-03-04",
+    ),
+    cautions=(
+        OWN_UNIT,
+        NEVER_FILL_HIGHER,
+        "The plan knows no spread of uses and no late truck; GAS_RUNOUT_RISK does.",
+    ),
+)
+def tank_plan(
+    start_date: Annotated[Day, "First day of the plan"],
+    opening: Annotated[Stock, "What is in the tank on its morning"],
+    daily_use: UseOfEachDay,
+    reorder_level: Annotated[Stock, "Level to order at"],
+    lead_days: Annotated[LeadTime, "Days from order to delivery; part of a day counts as one"],
+    order_size: Annotated[Stock, "What a truck brings at most"],
+    capacity: Annotated[Stock, "What the full tank holds"],
+    daily_boil_off: DailyBoilOff = 0.0,
+    max_fill: FillLimit = MOST_FILL,
+) -> Annotated[
+    list[list[Any]],
+    Columns(
+        (
+            Column("Date", Date("date", "Day of the plan")),
+            Column("Opening"),
+            Column("Use"),
+            Column("Boil-off"),
+            Column("Delivery"),
+            Column("Closing"),
+            Column("Order placed"),
+            Column("Shortage"),
+        ),
+        "A row for every day",
+    ),
+]:
+    """Plan of a tank's deliveries, day by day from a use for each calendar day.
+
+    An order is placed on the day that brings stock and orders on the way down to the reorder
+    level, one a day at most; its truck comes that many days later, before the use of its day.
+    Never more is ordered than fits then: the uses of the days between are known from the plan,
+    those after its end count as none. Takes one unit of stock throughout, the lead time in s, one
+    plan at a time; gives rows of numbers. Raises OutOfRangeError where tank and levels do not go
+    together.
+    """
+    most = float(max_fill * capacity)
+    refuse(opening > capacity, "opening", "is more than the tank holds")
+    refuse(np.less_equal(order_size, 0), "order_size", "must be above 0")
+    refuse(
+        reorder_level >= most,
+        "reorder_level",
+        f"must be below the highest contents allowed ({most:g})",
+    )
+    refuse(
+        lead_days > LONGEST_LEAD,
+        "lead_days",
+        "is more than a year; a plan is for deliveries by truck",
+    )
+    lead = math.ceil(lead_days / DAY - ROUNDING)
+    step("days from order to delivery", "L", lead, "d")
+    step("highest contents allowed", "f · capacity", most)
+    uses: list[float] = [*daily_use.tolist(), *[0.0] * lead]
+    deliveries = [0.0] * len(uses)
+    stock, on_the_way, boil_off = float(opening), 0.0, float(daily_boil_off)
+    rows: list[list[Any]] = []
+    for day, use in enumerate(daily_use.tolist()):
+        position = stock + on_the_way
+        order = 0.0
+        if position <= reorder_level or position - use - boil_off < reorder_level:
+            then = stock
+            for between in range(day, day + lead):
+                then += deliveries[between]
+                then = _after_a_day(then, uses[between], boil_off)[2]
+            order = max(0.0, min(float(order_size), most - then))
+            deliveries[day + lead] += order
+            on_the_way += order
+        start, delivery = stock, deliveries[day]
+        on_the_way -= delivery
+        evaporated, shortage, stock = _after_a_day(start + delivery, use, boil_off)
+        rows.append([start_date + day, start, use, evaporated, delivery, stock, order, shortage])
+    return rows
+
+
+def _unexplained(
+    opening: Numbers, delivered: Numbers, closing: Numbers, calculated_use: Numbers
+) -> Numbers:
+    book = opening + delivered - calculated_use
+    step("stock that should be there", "n_0 + n_d - n_u", book, "mol")
+    return book - closing
+
+
+@worksheet_function(
+    equation="Δn = n_opening + n_delivered - n_closing - n_use",
+    sources=("Book stock against measured stock (US EPA 510-B-93-004, inventory control)",),
+    example=("GAS_UNACCOUNTED(8200, 15400, 6900, 15150, 31)", "1550 Nm3"),
+    cautions=(
+        "What is unaccounted holds evaporation, venting, gauge error and every use that nobody "
+        "calculated, besides leaks.",
+        "Unaccounted inert gas went somewhere: look for where it can displace the air of a room.",
+    ),
+)
+def unaccounted(
+    opening: Annotated[Amount, "Stock at the start"],
+    delivered: Annotated[Amount, "Deliveries in between"],
+    closing: Annotated[Amount, "Stock at the end"],
+    calculated_use: Annotated[Amount, "Use that calculations or meters explain"],
+    days: Annotated[
+        Days | None, "Days in between; with them GAS_WORKING shows the gas lost as a leak rate"
+    ] = None,
+) -> Annotated[AmountDifference, "Gas that no use explains; negative where more is there"]:
+    """Gas that no calculated use explains; GAS_UNACCOUNTED_LEAK tells it as a leak rate.
+
+    Takes mol and s, scalars or arrays; gives mol. Raises OutOfRangeError for no days at all.
+    """
+    missing = _unexplained(opening, delivered, closing, calculated_use)
+    if days is not None:
+        rate = _as_leak(missing, days, LEAK_TEMPERATURE)
+        step("as a leak rate at 20 °C", "q_L", rate, "Pa·m³/s")
+    return missing
+
+
+def _as_leak(missing: Numbers, days: Numbers, temperature: Numbers) -> Numbers:
+    refuse(np.less_equal(days, 0), "days", "must be above 0")
+    step("gas lost a second", "Δn / t", missing / days, "mol/s")
+    return missing / days * R * temperature
+
+
+@worksheet_function(
+    equation="q_L = (n_opening + n_delivered - n_closing - n_use) / t · R · T",
+    sources=(
+        "Book stock against measured stock (US EPA 510-B-93-004, inventory control)",
+        "Ideal gas: throughput q = ṅ R T (ISO 20484, leak rate)",
+    ),
+    example=("GAS_UNACCOUNTED_LEAK(8200, 15400, 6900, 15150, 31)", "629.3 mbar L/s"),
+    cautions=(
+        "It is the rate that one leak would need to lose all of it; evaporation, venting, gauge "
+        "error and uses that nobody calculated are in it.",
+        "Unaccounted inert gas went somewhere: look for where it can displace the air of a room.",
+    ),
+)
+def unaccounted_leak(
+    opening: Annotated[Amount, "Stock at the start"],
+    delivered: Annotated[Amount, "Deliveries in between"],
+    closing: Annotated[Amount, "Stock at the end"],
+    calculated_use: Annotated[Amount, "Use that calculations or meters explain"],
+    days: Annotated[Days, "Days in between"],
+    temperature: Annotated[Temperature, "Temperature that the leak rate is stated at"] = (
+        LEAK_TEMPERATURE
+    ),
+) -> Annotated[LeakRate, "Leak rate that would explain the gas; negative where more is there"]:
+    """Leak rate that would explain the gas that no calculated use does.
+
+    Takes mol, s and K, scalars or arrays; gives Pa·m³/s. Raises OutOfRangeError for no days.
+    """
+    missing = _unexplained(opening, delivered, closing, calculated_use)
+    step("gas that no use explains", "Δn", missing, "mol")
+    return _as_leak(missing, days, temperature)

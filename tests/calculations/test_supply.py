@@ -1,0 +1,169 @@
+"""Reorder level, chance of running out and delivery plan against simulation and balance."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from numpy.typing import NDArray
+
+from gasfuncs.calculations.supply import DAY, reorder_date, reorder_level, runout_risk, tank_plan
+
+TRIALS = 200_000
+USE, SPREAD = 1150.0, 350.0
+BOIL_OFF = 60.0
+RESERVE = 3000.0
+
+
+def lowest_stock(
+    contents: float, days: NDArray[np.int64], rng: np.random.Generator
+) -> NDArray[np.float64]:
+    """Lowest stock in each trial until its truck comes, day by day.
+
+    The uses are gamma distributed: never negative, and skewed as real ones are.
+    """
+    shape = (USE / SPREAD) ** 2
+    stock = np.full(len(days), contents)
+    for day in range(int(days.max())):
+        use = rng.gamma(shape, USE / shape, len(days)) + BOIL_OFF
+        stock = np.where(day < days, stock - use, stock)
+    return stock
+
+
+@pytest.mark.parametrize("contents", [6500.0, 8000.0, 9300.0])
+def test_risk_with_normal_uses(contents: float) -> None:
+    """Exact where the uses are normal; four standard errors of the trials are allowed."""
+    rng = np.random.default_rng(20260301)
+    used = rng.normal(USE, SPREAD, (TRIALS, 4)).sum(axis=1) + 4 * BOIL_OFF
+    simulated = np.mean(contents - used <= RESERVE)
+    risk = runout_risk(contents, USE, SPREAD, 4 * DAY, 0.0, RESERVE, BOIL_OFF)
+    assert risk == pytest.approx(simulated, abs=4 * np.sqrt(0.25 / TRIALS))
+
+
+@pytest.mark.parametrize("contents", [6500.0, 8000.0, 9300.0])
+def test_risk_with_skewed_uses(contents: float) -> None:
+    """Four gamma uses have a skew of 0.30 in sum, which moves a chance by 0.02 (Edgeworth)."""
+    rng = np.random.default_rng(20260302)
+    days = np.full(TRIALS, 4)
+    simulated = np.mean(lowest_stock(contents, days, rng) <= RESERVE)
+    risk = runout_risk(contents, USE, SPREAD, 4 * DAY, 0.0, RESERVE, BOIL_OFF)
+    assert risk == pytest.approx(simulated, abs=0.022)
+
+
+@pytest.mark.parametrize("contents", [9000.0, 10_500.0, 12_500.0])
+def test_risk_with_a_lead_time_that_varies(contents: float) -> None:
+    """Whole days from a bell-shaped lead time (binomial, mean 6, sd 1.22), which no normal is."""
+    rng = np.random.default_rng(20260303)
+    days = rng.binomial(8, 0.75, TRIALS)
+    lead_sd = float(np.sqrt(8 * 0.75 * 0.25))
+    simulated = np.mean(lowest_stock(contents, days, rng) <= RESERVE)
+    risk = runout_risk(contents, USE, SPREAD, 6 * DAY, lead_sd * DAY, RESERVE, BOIL_OFF)
+    assert risk == pytest.approx(simulated, abs=0.02)
+
+
+@pytest.mark.parametrize("service", [0.8, 0.95, 0.99])
+def test_reorder_level_keeps_its_service(service: float) -> None:
+    rng = np.random.default_rng(20260304)
+    days = rng.binomial(8, 0.75, TRIALS)
+    lead_sd = float(np.sqrt(8 * 0.75 * 0.25))
+    level = float(reorder_level(USE + BOIL_OFF, SPREAD, 6 * DAY, lead_sd * DAY, service, RESERVE))
+    kept = np.mean(lowest_stock(level, days, rng) > RESERVE)
+    assert kept == pytest.approx(service, abs=0.01)
+
+
+def plan(daily_use: list[float], **changes: float) -> NDArray[np.float64]:
+    tank: dict[str, Any] = {
+        "start_date": 46083.0, "opening": 12_000.0, "reorder_level": 9258.0,
+        "lead_days": 3 * DAY, "order_size": 12_000.0, "capacity": 20_000.0,
+        "daily_boil_off": BOIL_OFF, "max_fill": 0.95,
+    }  # fmt: skip
+    return np.array(tank_plan(daily_use=np.array(daily_use), **(tank | changes)))
+
+
+uses = st.lists(st.floats(0, 4000), min_size=1, max_size=120)
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    uses,
+    st.integers(0, 12),
+    st.floats(0, 18_000),
+    st.floats(100, 25_000),
+    st.floats(0, 19_000),
+    st.floats(0, 500),
+)
+def test_plan_balances_and_never_overfills(
+    daily_use: list[float],
+    lead: int,
+    level: float,
+    order_size: float,
+    opening: float,
+    boil_off: float,
+) -> None:
+    rows = plan(
+        daily_use,
+        lead_days=lead * DAY,
+        reorder_level=level,
+        order_size=order_size,
+        opening=opening,
+        daily_boil_off=boil_off,
+    )
+    _, start, use, evaporated, delivery, closing, order, shortage = rows.T
+    assert np.allclose(closing, start + delivery - use - evaporated + shortage, atol=1e-8)
+    assert np.array_equal(start[1:], closing[:-1])
+    assert np.all(rows >= 0)
+    assert np.all(start + delivery <= 0.95 * 20_000 + 1e-8)
+    assert np.all(order <= order_size)
+    assert np.all(shortage <= use)
+    assert np.all(closing[shortage > 0] == 0)
+    full = start + delivery >= boil_off
+    assert np.all(evaporated[full] == boil_off)
+    assert np.array_equal(delivery[lead:], order[: max(len(order) - lead, 0)])
+    assert np.all(delivery[:lead] == 0)
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.floats(100, 2000), st.integers(1, 6), st.floats(0.2, 0.95), st.floats(0, 1))
+def test_plan_runs_dry_only_below_the_lead_demand(
+    use: float, lead: int, part: float, phase: float
+) -> None:
+    """With a certain use, a level of the lead time's demand is just enough, and less is not."""
+    demand = lead * (use + BOIL_OFF)
+    enough = plan(
+        [use] * 60, reorder_level=demand * (1 + 1e-9), lead_days=lead * DAY, order_size=19_000,
+        opening=demand * (1 + 1e-9) + phase * 5000,
+    )  # fmt: skip
+    assert np.all(enough[:, 7] <= 1e-3)
+    short = plan(
+        [use] * 60, reorder_level=demand * part, lead_days=lead * DAY, order_size=19_000,
+        opening=demand * part,
+    )  # fmt: skip
+    assert np.any(short[:, 7] > 0)
+
+
+def test_plan_orders_on_the_reorder_date() -> None:
+    day = float(reorder_date(46083.0, 12_000.0, USE, 9258.0, BOIL_OFF))
+    rows = plan([USE] * 10)
+    assert rows[rows[:, 6] > 0][0, 0] == day
+
+
+def test_orders_on_the_way_count() -> None:
+    """A lead time longer than a truckload lasts needs several trucks on the road."""
+    rows = plan(
+        [1800.0] * 200, lead_days=10 * DAY, reorder_level=18_900, order_size=4000, max_fill=1.0,
+        opening=19_900, daily_boil_off=0.0,
+    )  # fmt: skip
+    assert np.all(rows[:, 7] == 0)
+    assert rows[20:, 4].sum() == pytest.approx(180 * 1800, rel=0.02)
+
+
+def test_weekends_are_as_the_schedule_gives_them() -> None:
+    """Seven days of the same mean use, once level and once with two days off: other trucks."""
+    week = [1610.0] * 5 + [0.0, 0.0]
+    level, weekends = plan([1150.0] * 70), plan(week * 10)
+    assert weekends[:, 2].sum() == level[:, 2].sum()
+    assert not np.array_equal(weekends[:, 4], level[:, 4])
+    assert np.all(weekends[:, 3] == BOIL_OFF)

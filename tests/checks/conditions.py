@@ -1,0 +1,152 @@
+"""Checks of the topic conditions."""
+
+from tests.checks.kinds import LIBRARY, MEMORY, READ, Invariant, Published, Refusal
+
+SP_811 = "NIST SP 811 (2008), Appendix B.8"
+SEVEN_DIGITS = "seven digits printed"
+WEIGHTS = "Weight and volume equivalents of nitrogen, trade table (scf 70 °F, Nm3 0 °C, liquid NBP)"
+FOUR_DIGITS = "four digits printed"
+OLD_LIQUID = "the table's liquid density is from an older equation, 0.27 % above today's"
+FIRE_CODE = "International Fire Code 2018, Table G101.2 (gas at 70 °F, 14.7 psia)"
+ELEMENTS = "Element price table, conversion of units (scf 70 °F, Nm3 0 °C, liquid at NBP)"
+ASHRAE = "ASHRAE Handbook Fundamentals 2017, chapter 1 table 1 (in the tests of `psychrolib`)"
+GRADES = "Gas supplier's table of purity grades"
+
+PUBLISHED = [
+    Published('GAS_CONVERT(1, "psi", "Pa")', 6894.757, 1e-7, SP_811, READ, SEVEN_DIGITS),
+    Published('GAS_CONVERT(1, "torr", "Pa")', 133.3224, 3e-7, SP_811, READ, SEVEN_DIGITS),
+    Published('GAS_CONVERT(1, "inHg(a)", "Pa")', 3386.389, 2e-7, SP_811, READ, SEVEN_DIGITS),
+    Published('GAS_CONVERT(1, "inH2O", "Pa")', 249.0889, 2e-7, SP_811, READ, SEVEN_DIGITS),
+    Published('GAS_CONVERT(1, "gal", "L")', 3.785411784, 1e-9, "`scipy.constants.gallon`", LIBRARY,
+              "exact"),
+    Published('GAS_CONVERT(1, "lb", "kg")', 0.45359237, 1e-9, "`scipy.constants.lb`", LIBRARY,
+              "exact"),
+    Published('GAS_CONVERT(1, "m3", "ft3")', 35.31466672, 1e-9, "University conversion sheet", READ,
+              "ten digits printed"),
+    Published('GAS_CONVERT(1, "atm(a)", "psia")', 14.69594878, 1e-9, "University conversion sheet",
+              READ, "ten digits printed"),
+    Published('GAS_CONVERT(1, "cfm", "m3/h")', 1.70, 0.003,
+              "Leak tester manual, conversion table", READ, "three digits printed"),
+    Published('GAS_CONVERT(24, "inHg(vac)", "torr")', 150, 0.01,
+              "Vacuum pump maker's technical data, evacuation of a closed vessel", READ,
+              "printed in round numbers"),
+    Published('GAS_CONVERT(1, "scf", "kg", "nitrogen")', 0.03286, 3e-4, WEIGHTS, READ,
+              FOUR_DIGITS),
+    Published('GAS_CONVERT(1, "scf", "Nm3", "nitrogen")', 0.02628, 2e-4, WEIGHTS, READ,
+              FOUR_DIGITS),
+    Published('GAS_CONVERT(1, "Nm3", "scf", "nitrogen")', 38.04, 4e-4, WEIGHTS, READ,
+              "this entry is of ideal gas; the table's own 0.02628 makes it 38.05"),
+    Published('GAS_CONVERT(1, "Nm3", "lb", "nitrogen")', 2.757, 3e-4, WEIGHTS, READ, FOUR_DIGITS),
+    Published('GAS_CONVERT(1, "kg", "Nm3", "nitrogen")', 0.7996, 3e-4, WEIGHTS, READ, FOUR_DIGITS),
+    Published('GAS_CONVERT(1, "gal(liq)", "Nm3", "nitrogen")', 2.447, 0.003, WEIGHTS, READ,
+              OLD_LIQUID),
+    Published('GAS_CONVERT(1, "L(liq)", "kg", "nitrogen")', 0.8083, 0.003, WEIGHTS, READ,
+              OLD_LIQUID),
+    Published('GAS_CONVERT(1000, "scfh", "kg/h", "nitrogen")', 32.86, 3e-4, WEIGHTS, READ,
+              FOUR_DIGITS),
+    Published('GAS_CONVERT(100, "gal(liq)/d", "Nm3/d", "nitrogen")', 244.7, 0.003, WEIGHTS, READ,
+              OLD_LIQUID),
+    Published('GAS_CONVERT(1000, "gal(liq)", "scf", "argon")', 112_450, 0.003,
+              FIRE_CODE + ", worked example G101.2.2", READ, "the code's liquid is 0.2 % lighter"),
+    Published('GAS_CONVERT(1, "gal(liq)", "lb", "argon")', 11.628, 0.003, FIRE_CODE, READ,
+              "the code's liquid is 0.14 % lighter"),
+    Published('GAS_CONVERT(1, "gal(liq)", "lb", "oxygen")', 9.527, 0.001, FIRE_CODE, READ,
+              "four digits printed, older equation"),
+    Published('GAS_CONVERT(1, "gal(liq)", "scf", "hydrogen")', 113.37, 0.003, FIRE_CODE, READ,
+              "older equation"),
+    Published('GAS_CONVERT(1, "lb", "scf", "nitrogen")', 13.80, 4e-4, FIRE_CODE, READ, FOUR_DIGITS),
+    Published('GAS_CONVERT(1, "Nm3", "kg", "argon")', 1.784, 3e-4, ELEMENTS, READ, FOUR_DIGITS),
+    Published('GAS_CONVERT(1, "Nm3", "kg", "helium")', 0.1785, 3e-4, ELEMENTS, READ, FOUR_DIGITS),
+    Published('GAS_CONVERT(1, "L(liq)", "kg", "helium")', 0.1249, 0.003, ELEMENTS, READ,
+              "older equation of helium"),
+    Published("GAS_SITE_PRESSURE(1000)", 0.89875, 1e-5, "ISO 2533: 1000 m, 89 875 Pa", MEMORY,
+              "five digits printed"),
+    Published("GAS_SITE_PRESSURE(2000)", 0.79495, 1e-5, "ISO 2533: 2000 m, 79 495 Pa", MEMORY,
+              "five digits printed"),
+    Published('GAS_SITE_PRESSURE("5000 ft", "psia")', 12.230, 2e-4, "ASHRAE-type table", READ,
+              "the table is rounded in the fifth digit"),
+    Published('GAS_SITE_PRESSURE("-1000 ft", "psia")', 15.236, 2e-4, ASHRAE, READ,
+              "the table is rounded in the fifth digit"),
+    Published('GAS_SITE_PRESSURE("10000 ft", "psia")', 10.108, 2e-4, ASHRAE, READ,
+              "the table is rounded in the fifth digit"),
+    Published('GAS_ABSOLUTE("21.5 psig", "14.7 psia", "psia")', 36.2, 1e-9,
+              "Geankoplis, Transport Processes and Unit Operations, 4th edition, section 1.4A",
+              READ, "a sum"),
+    Published("GAS_ABSOLUTE(200)", 201.013, 0.0005, "Diving physics text, sample problem", READ,
+              "last digit printed", absolute=True),
+    Published('GAS_GAUGE("80 psia", "14.7 psia", "psig")', 65.3, 1e-9,
+              "US DOE Fundamentals Handbook DOE-HDBK-1012/1-92, HT-01 page 10", READ,
+              "a difference"),
+    Published('GAS_GRADE_IMPURITY("4.5")', 50, 1e-9, GRADES + ": 99.995 %", READ, "exact"),
+    Published("GAS_GRADE_IMPURITY(5.0)", 10, 1e-9, GRADES + ": 99.999 %", READ, "exact"),
+    Published('GAS_GRADE_IMPURITY("5.5")', 5, 1e-9, GRADES + ": 99.9995 %", READ, "exact"),
+    Published('GAS_GRADE_IMPURITY("6.0")', 1, 1e-9, GRADES + ": 99.9999 %", READ, "exact"),
+    Published('GAS_GRADE_IMPURITY("3.7")', 300, 1e-9, "Gas supplier's page: 3.7 is 99.97 %", READ,
+              "exact"),
+]  # fmt: skip
+
+INVARIANTS = [
+    Invariant(
+        'GAS_CONVERT(GAS_CONVERT(7, "gal(liq)", "scf", "argon", 6), "scf", "gal(liq)", "argon", 6)',
+        7,
+        "there and back at the tank's pressure",
+    ),
+    Invariant(
+        'GAS_CONVERT(24, "gal(liq)/d", "Nm3/h", "nitrogen")',
+        'GAS_CONVERT(1, "gal(liq)", "Nm3", "nitrogen")',
+        "a flow of 24 a day is one an hour",
+    ),
+    Invariant(
+        'GAS_CONVERT(1, "Nm3", "kg", "argon")',
+        'GAS_DENSITY("argon", "101.325 kPa", 0)',
+        "a normal cubic metre weighs the density at its conditions",
+    ),
+    Invariant(
+        'GAS_CONVERT(10, "Nm3", "scf")',
+        'GAS_CONVERT(10, "Nm3", "scf", "helium")',
+        "without a gas the volumes are ideal; helium nearly is",
+        within=1e-4,
+    ),
+    Invariant('GAS_CONVERT(-40, "degC", "degF")', -40, "the scales meet at -40"),
+    Invariant('GAS_CONVERT(0, "degC", "K")', 273.15, "ice point, a reading and not a difference"),
+    Invariant(
+        'GAS_CONVERT(80, "psig", "bar(a)")',
+        'GAS_ABSOLUTE("80 psig")',
+        "a gauge reading over the standard atmosphere",
+    ),
+    Invariant("GAS_SITE_PRESSURE(0)", 1.01325, "sea level is the standard atmosphere"),
+    Invariant("GAS_GAUGE(GAS_ABSOLUTE(5.5, 0.84), 0.84)", 5.5, "the two undo each other"),
+    Invariant(
+        "GAS_GAUGE(GAS_SITE_PRESSURE(1600), GAS_SITE_PRESSURE(1600))",
+        0,
+        "the site's air is no gauge pressure",
+    ),
+    Invariant('GAS_GRADE_IMPURITY("5.0", "%")', 1e-3, "99.999 % and the impurity make 100 %"),
+    Invariant(
+        "GAS_GRADE_IMPURITY(5.9)",
+        "GAS_GRADE_IMPURITY(6)",
+        "the digit 9 is another nine",
+    ),
+]
+
+REFUSALS = [
+    Refusal('GAS_CONVERT(80, "psi", "bar(a)")', "#VALUE!", "psia or psig"),
+    Refusal('GAS_CONVERT(1, "kg", "Nm3")', "#VALUE!", "gas: is blank; name the gas"),
+    Refusal('GAS_CONVERT(1, "kg", "m")', "#VALUE!", "is a unit of length, not of mass"),
+    Refusal('GAS_CONVERT(1, "kg", "Nm3/h", "argon")', "#VALUE!", "not of mass"),
+    Refusal('GAS_CONVERT(1, "ft3", "kg", "argon")', "#VALUE!", "does not tell how much gas"),
+    Refusal('GAS_CONVERT(1, "sccm", "mbar L/s")', "#VALUE!", "GAS_LEAK_CONVERT"),
+    Refusal('GAS_CONVERT(1, "Nm3/h", "torr L/s", "argon")', "#VALUE!", "GAS_LEAK_CONVERT"),
+    Refusal('GAS_CONVERT(1, "furlong", "m")', "#VALUE!", "from_unit: "),
+    Refusal('GAS_CONVERT(-300, "degC", "K")', "#NUM!", "below absolute zero"),
+    Refusal('GAS_CONVERT(-2, "bar(g)", "mbar")', "#NUM!", "below a perfect vacuum"),
+    Refusal('GAS_CONVERT("3,000", "gal", "L")', "#VALUE!", "either mark"),
+    Refusal('GAS_CONVERT(1, "L(liq)", "kg", "argon", 60)', "#NUM!", "no liquid"),
+    Refusal('GAS_CONVERT(1, "L(liq)", "kg", "50% argon + 50% helium")', "#NUM!", "mixture"),
+    Refusal('GAS_SITE_PRESSURE("40000 ft")', "#NUM!", "above 11000 m"),
+    Refusal("GAS_ABSOLUTE(-1, 0.84)", "#NUM!", "perfect vacuum"),
+    Refusal('GAS_GAUGE("6 bar")', "#VALUE!", "bar(a) or bar(g)"),
+    Refusal("GAS_GRADE_IMPURITY(99.999)", "#NUM!", "not between 1.0 and 9.9"),
+    Refusal('GAS_GRADE_IMPURITY("N5.0")', "#VALUE!", "write it as 5.0"),
+    Refusal("GAS_GRADE_IMPURITY(4.85)", "#NUM!", "more than one digit"),
+]

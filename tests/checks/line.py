@@ -1,0 +1,283 @@
+"""Checks of the topic line."""
+
+from tests.checks.kinds import LIBRARY, MEMORY, READ, Invariant, Published, Refusal
+
+BALMER = (
+    "Balmer, Modern Engineering Thermodynamics, Example 16.8: air, 1.00 ft3 at 50.0 psia and "
+    "70 degF, through a 0.0938 in valve: choked until 27.8 psia, 18.7 s (a worked copy)"
+)
+BALMER_LINE = '"0.0938 in", 0, 0, 0, "70 degF"'
+BALMER_BACKFILL = '"air", "1 ft3", "50 psia", "100 ft3", 0, "0.222 psia"'
+BALMER_WHY = "three digits; the far vessel of 100 ft3 takes 50 - 27.8 psi at a hundredth"
+
+PUBLISHED = [
+    Published(
+        'GAS_LINE_DROP("air", GAS_LINE_FLOW("air", 0.5, 0, 20, 0), 0.5, 20, 0)',
+        0.5 * (1 - 0.5283),
+        0.002,
+        "Critical pressure ratio for k = 1.4: 0.5283 (Aeronautical Engineer's Data Book)",
+        READ,
+        "four digits; k of air at 20 °C is 1.4007",
+    ),
+    Published(
+        'GAS_LINE_DROP("argon", GAS_LINE_FLOW("argon", 0.5, 0, 20, 0), 0.5, 20, 0)',
+        0.5 * (1 - 0.4871),
+        0.002,
+        "Critical pressure ratio for k = 5/3: 0.4871 (gas-dynamics textbooks), value from memory",
+        MEMORY,
+        "four digits; k of argon at 0.5 bar is 1.6675",
+    ),
+    Published(
+        'GAS_LINE_DROP("air", GAS_LINE_FLOW("air", 0.5, 0, 20, 0), 0.5, 23.1499, 0)',
+        0.5 * (1 - 0.8430),
+        0.003,
+        "Isentropic table, k = 1.4, M = 0.5: A/A* = 1.3398, p/p0 = 0.8430 (NACA 1135); "
+        "20 mm choked against 20 √1.3398 mm",
+        READ,
+        "four digits of p/p0 are 0.06 % of 1 - p/p0; k of air is 1.4007",
+    ),
+    Published(
+        'GAS_LINE_DROP("air", GAS_LINE_FLOW("air", 0.5, 0, 20, 0, 0.4908), 0.5, 20, 0)',
+        0.5 * (1 - 0.7840),
+        0.003,
+        "Fanno table, k = 1.4: 4fL*/D = 0.4908 chokes at the end from M = 0.6 (value from "
+        "memory), where p/p0 = 0.7840 (isentropic table, read)",
+        MEMORY,
+        "four digits",
+    ),
+    Published(
+        'GAS_LINE_DROP("air", GAS_LINE_FLOW("air", 0.5, 0, 20, 0, 14.533), 0.5, 20, 0)',
+        0.5 * (1 - 0.9725),
+        0.003,
+        "Fanno table, k = 1.4: 4fL*/D = 14.533 chokes at the end from M = 0.2, where "
+        "p/p0 = 0.9725, values from memory",
+        MEMORY,
+        "0.9725 has four digits, 0.2 % of 1 - p/p0",
+    ),
+    Published(
+        'GAS_LINE_FLOW("air", "510 kPa", "100 kPa", 20, 0, 21.27, "294 K", , "mol/s")',
+        0.109 / 0.0289655,
+        0.01,
+        "Massey, Mechanics of Fluids, Example 11.6: reservoir 510 kPa and 294 K, 20 mm pipe of "
+        "4fL/d = 4 · 0.00673 · 15.8/0.02 to 100 kPa: 0.109 kg/s (a worked copy)",
+        READ,
+        "three digits, Mach numbers read from a table",
+    ),
+    Published(
+        'GAS_LINE_FLOW("nitrogen", "102.77 psia", "84.056 psia", "4.026 in", 0, 4.908, '
+        '"524.1 degR", , "mol/s")',
+        10 * 0.45359237 / 0.0280134,
+        0.015,
+        "Rennels, Hudson, Pipe Flow, Example 4.5: nitrogen, static 100 psia and 520 degR, "
+        "4.026 in, 100 ft, f = 0.016466, to 84.056 psia: 10 lb/s. Gas at rest is at "
+        "102.77 psia and 524.1 degR by that flow's own speed",
+        READ,
+        "the book's line is isothermal, ours adiabatic: 0.9 %",
+    ),
+    Published(
+        'GAS_LINE_FLOW("air", "34 psia", "14.7 psia", "0.546 in", "10 ft", 0, "100 degF", '
+        '"0.0018 in", "scf(60F)/h")',
+        3762,
+        0.03,
+        "Crane TP-410, Example 4-22: air, 34.0 psia, 100 degF, 10 ft of 1/2 in schedule 80 "
+        "pipe, f = 0.0275, to the atmosphere: 3762 scfh",
+        READ,
+        "Y read from a chart; Crane's method is approximate when choked",
+    ),
+    Published(
+        'GAS_LINE_DROP("air", "100 scf(60F)/min", "65 psig", "1.049 in", "75 ft", 0, "110 degF", '
+        '"0.0018 in", "psi")',
+        2.61,
+        0.08,
+        "Crane TP-410, Example 4-16: air, 65 psig, 110 degF, 75 ft of 1 in schedule 40 pipe, "
+        "100 scfm: 2.61 psi",
+        READ,
+        "Crane reads rounded tables of an older friction factor (0.07 psi) and leaves the speeding "
+        "up at the inlet out (0.13 psi)",
+    ),
+    Published(
+        'GAS_VALVE_LOSS("2.312 Kv", 15)',
+        15.153374600399898,
+        0.001,
+        "fluids.fittings.Kv_to_K(2.312, 0.015), with 1.6e9 rounded",
+        LIBRARY,
+        "1.6e9 for 1.6004e9",
+    ),
+    Published(
+        'GAS_VALVE_LOSS("20 Cv", "1 in")',
+        891 / 400,
+        0.003,
+        "Crane TP-410: K = 891 d⁴/Cv², d in inches, value from memory",
+        MEMORY,
+        "three digits; Kv = 0.865 Cv",
+    ),
+    Published(
+        'GAS_LINE_CONTENTS("nitrogen", "1.049 in", "100 ft", "14.696 psia", "70 degF", "scf")',
+        0.600,
+        0.001,
+        "Crane TP-410, pipe table: 1 in schedule 40 holds 0.00600 ft3 a foot, value from memory",
+        MEMORY,
+        "three digits",
+    ),
+    Published(
+        f"GAS_BACKFILL_TIME({BALMER_BACKFILL}, {BALMER_LINE})",
+        18.7, 0.005, BALMER, READ, BALMER_WHY,
+    ),
+    Published(
+        'GAS_BACKFILL_TIME("air", 1, 2, 100, 0, "0.005 bar(a)", 10, 0)',
+        0.42 / (7.853982e-5 * (287 * 293.15) ** 0.5),
+        0.005,
+        "White, Fluid Mechanics, problem 3.27: with w = 0.685 p0 A/√(R T0) the density of a tank "
+        "falls by 25 % at constant temperature in 0.42 V/(A √(R T))",
+        READ,
+        "two and three digits",
+    ),
+    Published(
+        'GAS_BACKFILL_CURVE("air", 1, 2, 100, 0, "0.005 bar(a)", 10, 0, , , , , 3)',
+        0.685 * 2e5 * 7.853982e-5 / (287 * 293.15) ** 0.5 / 1.2931 * 3600,
+        0.005,
+        "White, Fluid Mechanics, problem 3.27: choked flow of air 0.685 p0 A/√(R T0) at the start, "
+        "as Nm3 of 1.2931 kg",
+        READ,
+        "three digits",
+        row=1,
+        column=3,
+    ),
+    Published(
+        f"GAS_BACKFILL_CURVE({BALMER_BACKFILL}, {BALMER_LINE})",
+        27.8 * 0.06894757, 0.003, BALMER, READ, BALMER_WHY, row=50, column=2,
+    ),
+    Published(
+        f'GAS_LINE_BORE({BALMER_BACKFILL}, 18.7, 0, 0, 0, "70 degF", , "in")',
+        0.0938, 0.003, BALMER, READ, BALMER_WHY,
+    ),
+]  # fmt: skip
+
+BACKFILL = '"argon", 10, 16, 2.5, "0.01 mbar", 6'
+
+INVARIANTS = [
+    Invariant(
+        'GAS_LINE_DROP("argon", GAS_LINE_FLOW("argon", 12, 9, 25, 30, 8), 12, 25, 30, 8)',
+        3,
+        "flow and drop undo each other",
+    ),
+    Invariant(
+        'GAS_LINE_DROP("helium", GAS_LINE_FLOW("helium", 2, 1.999, 4, 50, 0), 2, 4, 50)',
+        0.001,
+        "and where the flow is laminar or in between",
+        1e-8,
+    ),
+    Invariant('GAS_LINE_FLOW("argon", 5, 5, 25, 6)', 0, "equal pressures move nothing"),
+    Invariant('GAS_LINE_DROP("argon", 0, 5, 25, 6)', 0, "no flow, no drop"),
+    Invariant(
+        'GAS_LINE_FLOW("argon", 12, 0, 25, 6, 8)',
+        'GAS_LINE_FLOW("argon", 12, 1, 25, 6, 8)',
+        "a choked line does not feel what is downstream",
+    ),
+    Invariant(
+        'GAS_LINE_FLOW("nitrogen", {4, 6; 8, 12}, 1, {20; 25}, 6, 8)',
+        'GAS_LINE_FLOW("nitrogen", 12, 1, 25, 6, 8)',
+        "a column is answered as its cells are",
+        row=1,
+        column=1,
+    ),
+    Invariant(
+        'GAS_LINE_FLOW("air", 4, 1, 10, 0, 0)',
+        'GAS_RELIEF_FLOW("air", 10, 4, 20, 1, 1)',
+        "without friction the line is a choked nozzle of its bore",
+        0.002,
+    ),
+    Invariant(
+        'GAS_VALVE_LOSS("20 Cv", 25)',
+        'GAS_VALVE_LOSS("17.3 Kv", 25)',
+        "Kv = 0.865 Cv",
+    ),
+    Invariant(
+        'GAS_VALVE_LOSS("10 Kv", 50)',
+        'GAS_VALVE_LOSS("2.5 Kv", 25)',
+        "K goes with d⁴/Kv²",
+    ),
+    Invariant(
+        'GAS_LINE_CONTENTS("argon", 100, 1, 12, 20)',
+        'GAS_CONTENTS("argon", "7.853981633974483 L", 12, 20)',
+        "the line is a vessel",
+    ),
+    Invariant(
+        'GAS_BACKFILL_TIME("argon", 40, 16, 10, 0, 6, 50, 0, 4)',
+        'GAS_BACKFILL_TIME("argon", 10, 16, 2.5, 0, 6, 25, 0, 4)',
+        "with fittings alone the time goes with volume over area",
+        1e-8,
+    ),
+    Invariant(
+        f"GAS_BACKFILL_CURVE({BACKFILL}, 25, 6, 8)",
+        f"GAS_RESERVOIR_AFTER({BACKFILL})",
+        "what is left in the reservoir follows from the balance alone",
+        1e-8,
+        row=50,
+        column=2,
+    ),
+    Invariant(
+        f'GAS_BACKFILL_CURVE({BACKFILL}, 25, 6, 8, 0, 20, "adiabatic")',
+        f'GAS_RESERVOIR_AFTER({BACKFILL}, 20, "adiabatic")',
+        "and from constant entropy where it is adiabatic",
+        1e-8,
+        row=50,
+        column=2,
+    ),
+    Invariant(
+        f"GAS_BACKFILL_CURVE({BACKFILL}, 25, 6, 8)",
+        f"GAS_BACKFILL_TIME({BACKFILL}, 25, 6, 8)",
+        "the curve ends at the backfill time",
+        row=50,
+        column=0,
+    ),
+    Invariant(
+        f"GAS_BACKFILL_TIME({BACKFILL}, GAS_LINE_BORE({BACKFILL}, 30, 6, 8), 6, 8)",
+        30,
+        "the bore put back gives the time",
+        1e-8,
+    ),
+    Invariant(
+        'GAS_BACKFILL_TIME("argon", 2, 8, 2.5, 0, 6, GAS_LINE_BORE("argon", 2, 8, 2.5, 0, 6, '
+        '"2 min", 6, 8, 300, 20, "adiabatic"), 6, 8, 300, 20, "adiabatic")',
+        120,
+        "also with a supply and a reservoir that would equalise without it",
+        1e-8,
+    ),
+]
+
+REFUSALS = [
+    Refusal('GAS_LINE_FLOW("argon", 2, 12, 25, 6)', "#NUM!", "are the two swapped?"),
+    Refusal('GAS_LINE_FLOW("argon", "6 bar", 1, 25, 6)', "#VALUE!", "bar(a) or bar(g)"),
+    Refusal('GAS_LINE_FLOW("argon", 6, 1, 0.5, 6)', "#NUM!", "more than 5 % of the bore"),
+    Refusal('GAS_LINE_FLOW("air", "0.01 mbar", 0, 25, 6)', "#NUM!", "GAS_LINE_CONDUCTANCE"),
+    Refusal('GAS_LINE_FLOW("argon", 0, 0, 25, 6)', "#NUM!", "vacuum"),
+    Refusal('GAS_LINE_FLOW("argon", 12, 1, 25, 6, -1)', "#NUM!", "below 0"),
+    Refusal('GAS_LINE_DROP("argon", 5000, 12, 25, 6)', "#NUM!", "it chokes at"),
+    Refusal('GAS_LINE_DROP("argon", "400 m3/h", 12, 25, 6)', "#VALUE!", "volume flow"),
+    Refusal('GAS_VALVE_LOSS("20 m3/h", 25)', "#VALUE!", "use Kv, Cv"),
+    Refusal("GAS_VALVE_LOSS(0, 25)", "#NUM!", "must be above 0"),
+    Refusal('GAS_LINE_CONTENTS("argon", 25, 6, 12, "-180 degC")', "#NUM!", "is liquid"),
+    Refusal(
+        'GAS_BACKFILL_TIME("argon", 2, 8, 2.5, 0, 6, 25, 6)', "#NUM!", "vessel equalise below it"
+    ),
+    Refusal(
+        'GAS_BACKFILL_TIME("argon", 10, 8, 2.5, 0, 6.3, 25, 6, 0, 0, 20, "adiabatic")',
+        "#NUM!",
+        "vessel equalise below it",
+    ),
+    Refusal('GAS_BACKFILL_TIME("argon", 10, 16, 2.5, 6, 1, 25, 6)', "#NUM!", "swapped?"),
+    Refusal(
+        'GAS_BACKFILL_TIME("argon", 10, 16, 2.5, 0, 6, 25, 6, 0, 0, 20, "isentropic")',
+        "#VALUE!",
+        "is not one of isothermal, adiabatic",
+    ),
+    Refusal('GAS_BACKFILL_CURVE("argon", 10, 16, 2.5, 6, 1, 25, 6)', "#NUM!", "swapped?"),
+    Refusal('GAS_BACKFILL_CURVE("argon", 10, 16, 2.5, 0, 6, 25, 6, , , , , 1)', "#NUM!", "below 2"),
+    Refusal('GAS_LINE_BORE("argon", 2, 8, 2.5, 0, 6, 60, 6)', "#NUM!", "equalise below it"),
+    Refusal(
+        'GAS_LINE_BORE("argon", 2, 8, 2.5, 0, 6, 5, 6, 0, 10)', "#NUM!", "the supply set the pace"
+    ),
+    Refusal('GAS_LINE_BORE("argon", 10, 16, 2.5, 0, 6, "60 d", 6)', "#NUM!", "is so long that"),
+    Refusal('GAS_LINE_BORE("argon", 10, 16, 2.5, 0, 6, 0, 6)', "#NUM!", "must be above 0"),
+]

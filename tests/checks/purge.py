@@ -1,0 +1,369 @@
+"""Checks of the topic purge."""
+
+from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+
+BRANAN = "C. R. Branan, Rules of Thumb for Chemical Engineers, purging with inert gas: "
+CROWL = "D. A. Crowl, J. F. Louvar, Chemical Process Safety, ch. 7, "
+LEYBOLD = "Fundamentals of Vacuum Technology (2016), eq. 1.26, Knudsen's formula for air at 20 °C: "
+LEVENSPIEL = "O. Levenspiel, Engineering Flow and Heat Exchange, 3rd ed., example 4.2: "
+IDEAL = "the print is of an ideal gas"
+
+PUBLISHED = [
+    Published(
+        'GAS_VENT_FILL_COUNT("1 atm", "5 atm", "21 %", "1 %")',
+        2,
+        0,
+        BRANAN + "1 to 5 atm, 21 % to 1 %: 2 cycles",
+        READ,
+        "a whole number",
+    ),
+    Published(
+        'GAS_VENT_FILL_COUNT("0.5 atm", "1 atm", "21 %", "1 %")',
+        5,
+        0,
+        BRANAN + "vacuum to 0.5 atm, 21 % to 1 %: 4.4, use 5 cycles",
+        READ,
+        "a whole number",
+    ),
+    Published(
+        'GAS_VENT_FILL_COUNT("6 mmHg", "1 atm", "21 %", 5)',
+        3,
+        0,
+        "Worked answer after Branan, 6 mmHg, 21 % to 5 ppm: 2.20, 3 cycles",
+        READ,
+        "a whole number",
+    ),
+    Published(
+        'GAS_VENT_FILL_COUNT("20 mmHg", "760 mmHg", "21 %", 1)',
+        4,
+        0,
+        CROWL + "vacuum purging, 21 % to 1 ppm: 3.37, 4 cycles",
+        MEMORY,
+        "a whole number",
+    ),
+    Published(
+        'GAS_VENT_FILL_COUNT("14.7 psia", "94.7 psia", "21 %", 1)',
+        7,
+        0,
+        CROWL + "pressure purging to 80 psig, 21 % to 1 ppm: 6.6, 7 cycles",
+        MEMORY,
+        "a whole number",
+    ),
+    Published(
+        'GAS_VENT_FILL_RESIDUAL(2, "1 atm", "5 atm", "21 %", 0, 1, "%")',
+        0.84,
+        1e-6,
+        BRANAN + "two cycles from 1 to 5 atm leave 0.84 %",
+        READ,
+        "21 / 25 is exact",
+    ),
+    Published(
+        'GAS_VENT_FILL_USE("nitrogen", 1, "1 atm", "5 atm", 2, 0)',
+        8,
+        0.003,
+        BRANAN + "8 volumes of gas for two cycles from 1 to 5 atm",
+        READ,
+        IDEAL + "; nitrogen at 5 atm and 0 °C is 0.2 % denser",
+    ),
+    Published(
+        'GAS_VENT_FILL_USE("nitrogen", 1, "6 mmHg", "1 atm", 3, 0)',
+        2.976,
+        0.001,
+        "Worked answer after Branan: 3 cycles from 6 mmHg take 2.976 volumes",
+        READ,
+        "four digits",
+    ),
+    Published(
+        'GAS_VENT_FILL_USE("nitrogen", "1000 gal", "20 mmHg", "760 mmHg", 4, "75 degF", "lbmol")',
+        1.33,
+        0.005,
+        CROWL + "vacuum purging of 1000 gal at 75 °F, 4 cycles: 1.33 lb-mol",
+        MEMORY,
+        "three digits",
+    ),
+    Published(
+        'GAS_VENT_FILL_USE("N2", "1000 gal", "14.7 psia", "94.7 psia", 7, "75 degF", "lbmol")',
+        13.0,
+        0.007,
+        CROWL + "pressure purging of 1000 gal to 80 psig, 7 cycles: 13.0 lb-mol",
+        MEMORY,
+        "three digits, and " + IDEAL,
+    ),
+    Published(
+        'GAS_VENT_FILL_TABLE("nitrogen", 1, "1 atm", "5 atm", "21 %", "1 %", 0, 1, 0)',
+        8400,
+        1e-6,
+        BRANAN + "two cycles from 1 to 5 atm leave 0.84 %",
+        READ,
+        "21 / 25 is exact",
+        row=3,
+        column=1,
+    ),
+    Published(
+        'GAS_SWEEP_CHANGES("21 %", "1 %")',
+        3.1,
+        0.03,
+        BRANAN + "sweeping from 21 to 1 % takes 3.1 volumes, read from a chart",
+        READ,
+        "read from a chart",
+    ),
+    Published(
+        'GAS_SWEEP_RESIDUAL(2.8276, "21 %", "0.01 %", 1, "%")',
+        1.25,
+        0.003,
+        CROWL + "sweeping 1000 gal (133.68 ft3) with 378 ft3 of nitrogen holding 0.01 % oxygen "
+        "leaves 1.25 %",
+        MEMORY,
+        "the volume has three digits",
+    ),
+    Published(
+        'GAS_SWEEP_USE("nitrogen", "1000 gal", "14.696 psia", "70 degF", '
+        'GAS_SWEEP_CHANGES("21 %", "1.25 %", "0.01 %"), "scf")',
+        378,
+        0.002,
+        CROWL + "sweeping 1000 gal from 21 to 1.25 % with nitrogen holding 0.01 %: 378 ft3",
+        MEMORY,
+        "three digits",
+    ),
+    Published(
+        'GAS_EVACUATE_RESIDUAL("1 atm", "5 atm", GAS_EVACUATE_RESIDUAL("1 atm", "5 atm", "21 %"))',
+        8400,
+        1e-6,
+        BRANAN + "two cycles from 1 to 5 atm leave 0.84 %",
+        READ,
+        "21 / 25 is exact; a cycle and an evacuation are one calculation",
+    ),
+    Published(
+        'GAS_LINE_CONDUCTANCE("air", 40, 1, "0.01 Pa", 20)',
+        7.651,
+        0.005,
+        LEYBOLD + "4 cm, 1 m, 0.01 Pa by its constants 135, 12.1, 192, 237",
+        READ,
+        "constants of three digits",
+    ),
+    Published(
+        'GAS_LINE_CONDUCTANCE("air", 40, 1, "10 Pa", 20)',
+        40.85,
+        0.005,
+        LEYBOLD + "4 cm, 1 m, 10 Pa by its constants 135, 12.1, 192, 237",
+        READ,
+        "constants of three digits",
+    ),
+    Published(
+        'GAS_LINE_CONDUCTANCE("air", 40, 1, "1000 Pa", 20)',
+        3462,
+        0.005,
+        LEYBOLD + "4 cm, 1 m, 1000 Pa by its constants 135, 12.1, 192, 237",
+        READ,
+        "constants of three digits",
+    ),
+    Published(
+        'GAS_LINE_CONDUCTANCE("nitrogen", 70, 2.47, 0, 20)',
+        17.123,
+        0.002,
+        "A vacuum textbook of the trade: 0.07 m x 2.47 m, molecular, mean speed 471 m/s: "
+        "0.017123 m3/s",
+        READ,
+        "471 m/s is nitrogen at 20 °C, to three digits",
+    ),
+    Published(
+        'GAS_LINE_CONDUCTANCE("air", 100, 9.8859, 0, 20)',
+        12.27,
+        0.003,
+        LEVENSPIEL + "a line of 0.1 m in molecular flow resists with 81.5 s/m3 = 121.3 d3/L "
+        "(L = 9.886 m)",
+        READ,
+        "three digits",
+    ),
+    Published(
+        'GAS_PUMPDOWN_TIME("750 ft3", "405 cfm", "760 torr", "150 torr", 0, , , , "min")',
+        3.0,
+        0.005,
+        "Vacuum-pump maker's technical data, evacuation of a closed vessel: 750 ft3, 405 acfm, "
+        "760 to 150 torr: 3 min",
+        READ,
+        "its logarithm is rounded to 1.62",
+    ),
+    Published(
+        'GAS_PUMPDOWN_TIME("50 L", "1.4 L/s", "760 torr", "0.1 torr", 0, , , , "s")',
+        320,
+        0.005,
+        "Electron-microscopy text, worked example: 50 L, 1.4 L/s, 760 to 0.1 torr: about 320 s",
+        READ,
+        "printed as about, two digits",
+    ),
+    Published(
+        'GAS_PURGE_METHODS("nitrogen", 1, "21 %", "1 %", "0.5 atm", "1 atm", "0.1 atm", 100, 10)',
+        5,
+        0,
+        BRANAN + "vacuum to 0.5 atm, 21 % to 1 %: 5 cycles",
+        READ,
+        "a whole number",
+        row=1,
+        column=1,
+    ),
+    Published(
+        'GAS_PURGE_METHODS("nitrogen", 1, "21 %", "1 %", "1 atm", "5 atm", "0.1 atm", 100, 10)',
+        3.1,
+        0.03,
+        BRANAN + "sweeping from 21 to 1 % takes 3.1 volumes, read from a chart",
+        READ,
+        "read from a chart",
+        row=3,
+        column=1,
+    ),
+]
+
+METHODS = 'GAS_PURGE_METHODS("argon", 2.5, "21 %", 100, "50 mbar", 1.05, "0.1 mbar", 250, 60, 1, 4)'
+
+INVARIANTS = [
+    Invariant('GAS_VENT_FILL_COUNT("0.1 bar(a)", 1, 1000, 1)', 3, "1000 ppm / 10³ is hit exactly"),
+    Invariant(
+        'GAS_VENT_FILL_COUNT("0.1 bar(a)", "1 bar(a)", "10 %", 0.01)',
+        7,
+        "10 % / 10⁷ is hit exactly, though 0.1 is not exact in binary",
+    ),
+    Invariant("GAS_VENT_FILL_COUNT(1, 3, 900, 100)", 2, "900 ppm / 3² is hit exactly"),
+    Invariant("GAS_VENT_FILL_COUNT(1, 3, 900, 99.999)", 3, "just missed takes one cycle more"),
+    Invariant("GAS_VENT_FILL_COUNT(1, 2, 801, 101, 1)", 3, "1 + 800/2³ is hit with a supply floor"),
+    Invariant("GAS_VENT_FILL_COUNT(1, 2, 50, 100)", 0, "clean enough at the start"),
+    Invariant(
+        'GAS_VENT_FILL_COUNT(0, 1, "21 %", 1)', 1, "from a perfect vacuum one fill is enough"
+    ),
+    Invariant(
+        'GAS_VENT_FILL_COUNT(1, 5, "21 %", "1 %", 0, 1, 7)',
+        'GAS_VENT_FILL_COUNT(1, 5, "21 %", "1 %")',
+        "starting above the vent pressure changes nothing: the vessel vents first",
+    ),
+    Invariant(
+        'GAS_VENT_FILL_COUNT(1, 5, "21 %", "1 %", 0, 1, 0.1)',
+        1,
+        "starting at 0.1 bar the first fill dilutes 50 times",
+    ),
+    Invariant(
+        "GAS_VENT_FILL_RESIDUAL(GAS_VENT_FILL_COUNT(0.1, 1, 1000, 1), 0.1, 1, 1000)",
+        1.0,
+        "the count's residual is the target that is hit exactly",
+    ),
+    Invariant(
+        'GAS_VENT_FILL_RESIDUAL(3, "0.2 bar(a)", 1, 1000, 2, 0.5)',
+        "GAS_VENT_FILL_RESIDUAL(3, 0.6, 1, 1000, 2)",
+        "half mixing with r = 0.2 is r = 1 - 0.5 · 0.8 = 0.6",
+    ),
+    Invariant(
+        'GAS_VENT_FILL_RESIDUAL(10000, 1, 2, "21 %", 3)',
+        3.0,
+        "in the end the supply's own impurity",
+    ),
+    Invariant('GAS_VENT_FILL_RESIDUAL(0, 1, 2, "21 %", 3)', 210000.0, "no cycle changes nothing"),
+    Invariant(
+        'GAS_VENT_FILL_USE("argon", 2.5, "0.001 Pa", 2, 1)',
+        'GAS_CONTENTS("argon", 2.5, 2, 20)',
+        "a fill from deep vacuum is the contents",
+        within=1e-7,
+    ),
+    Invariant(
+        'GAS_VENT_FILL_TABLE("argon", 2.5, 1, 3, 900, 100)',
+        'GAS_VENT_FILL_USE("argon", 2.5, 1, 3, 2)',
+        "the last row's gas is that of the cycles",
+        row=3,
+        column=2,
+    ),
+    Invariant(
+        'GAS_SWEEP_RESIDUAL(GAS_SWEEP_CHANGES("21 %", 50, 2, 0.8), "21 %", 2, 0.8)',
+        50.0,
+        "changes and residual undo each other",
+    ),
+    Invariant("GAS_SWEEP_CHANGES(50, 100)", 0, "clean enough at the start"),
+    Invariant(
+        'GAS_SWEEP_USE("argon", 2.5, 1.05, 20, 1)',
+        'GAS_CONTENTS("argon", 2.5, 1.05, 20)',
+        "one volume change is the contents",
+    ),
+    Invariant(
+        'GAS_EVACUATE_RESIDUAL("1 mbar", 1, "21 %", 5)',
+        'GAS_VENT_FILL_RESIDUAL(1, "1 mbar", 1, "21 %", 5)',
+        "without a leak it is one cycle",
+    ),
+    Invariant(
+        'GAS_EVACUATE_RESIDUAL(0, 1, 0, 0, "1 mbar L/s", 1, "100 s")',
+        100.0,
+        "1 mbar·L/s into 1 m³ for 100 s is 0.1 mbar of air in 1 bar",
+    ),
+    Invariant(
+        'GAS_LINE_CONDUCTANCE("helium", 50, 3, "1e-6 Pa")',
+        'GAS_LINE_CONDUCTANCE("helium", 50, 3, 0)',
+        "below all intermediate pressures the flow is molecular",
+        within=1e-6,
+    ),
+    Invariant(
+        'GAS_LINE_CONDUCTANCE("air", 50, 60, "1 Pa", 20, "L/min")',
+        'GAS_LINE_CONDUCTANCE("air", 50, 1, "1 Pa", 20, "L/s")',
+        "sixty times the length is a sixtieth of the conductance, and a minute has 60 s",
+    ),
+    Invariant(
+        'GAS_PUMPDOWN_TIME(2, 100, 1, "1 mbar", "0.01 mbar L/s", 400, 4)',
+        'GAS_PUMPDOWN_TIME(2, 100, 1, "1 mbar", "0.01 mbar L/s")',
+        "a wide line costs next to nothing",
+        within=2e-3,
+    ),
+    Invariant(
+        'GAS_PUMPDOWN_TIME(120, 100, 1, "1 mbar", 0, 40, 6, , "h")',
+        'GAS_PUMPDOWN_TIME(2, 100, 1, "1 mbar", 0, 40, 6, , "min")',
+        "the time goes with the volume, and an hour has 60 min",
+    ),
+    Invariant("GAS_PUMPDOWN_TIME(2, 100, 1, 1)", 0, "nothing to pump"),
+    Invariant(
+        METHODS, 'GAS_VENT_FILL_COUNT("50 mbar", 1.05, "21 %", 100, 1)', "cycles", row=1, column=1
+    ),
+    Invariant(
+        METHODS,
+        'GAS_EVACUATE_RESIDUAL("0.1 mbar", 1.05, "21 %", 1)',
+        "one deep evacuation",
+        row=2,
+        column=2,
+    ),
+    Invariant(
+        METHODS,
+        'GAS_SWEEP_USE("argon", 2.5, "1 atm", 20, GAS_SWEEP_CHANGES("21 %", 100, 1))',
+        "sweeping at atmospheric pressure",
+        row=3,
+        column=3,
+    ),
+]
+
+REFUSALS = [
+    Refusal("GAS_VENT_FILL_COUNT(2, 1, 900, 1)", "#NUM!", "are the two swapped"),
+    Refusal("GAS_VENT_FILL_COUNT(1, 2, 900, 1, 1)", "#NUM!", "purer grade"),
+    Refusal("GAS_VENT_FILL_COUNT(1, 2, 900, 0.5, 1)", "#NUM!", "purer grade"),
+    Refusal('GAS_VENT_FILL_COUNT("1 bar", 2, 900, 1)', "#VALUE!", "bar(a) or bar(g)"),
+    Refusal("GAS_VENT_FILL_COUNT(1, 2, 900, 1, 0, 0)", "#NUM!", "mixing"),
+    Refusal("GAS_VENT_FILL_RESIDUAL(2.5, 1, 2, 900)", "#NUM!", "not a whole number"),
+    Refusal('GAS_VENT_FILL_USE("argon", 1, 2, 1, 3)', "#NUM!", "are the two swapped"),
+    Refusal('GAS_VENT_FILL_TABLE("argon", 1, 1, 2, 900, 1, 1)', "#NUM!", "purer grade"),
+    Refusal('GAS_SWEEP_CHANGES("21 %", 1, 1)', "#NUM!", "purer grade"),
+    Refusal('GAS_SWEEP_RESIDUAL(-1, "21 %")', "#NUM!", "below 0"),
+    Refusal('GAS_SWEEP_USE("argon", 2.5, 1, "-187 degC", 5)', "#NUM!", "liquid"),
+    Refusal(
+        'GAS_EVACUATE_RESIDUAL("1 mbar", 1, "21 %", 0, "1 mbar L/s", , 1)', "#NUM!", "volume of the"
+    ),
+    Refusal('GAS_EVACUATE_RESIDUAL(1, "1 mbar", "21 %")', "#NUM!", "are the pressures swapped"),
+    Refusal('GAS_LINE_CONDUCTANCE("air", 100, 0.5, "1 Pa")', "#NUM!", "ten bores"),
+    Refusal(
+        'GAS_PUMPDOWN_TIME(2, 100, 1, "1e-4 mbar", "1 mbar L/s")', "#NUM!", "the base pressure"
+    ),
+    Refusal('GAS_PUMPDOWN_TIME(2, 100, 1, "1e-3 mbar", "0.1 mbar L/s", 25, 6)', "#NUM!", "base"),
+    Refusal("GAS_PUMPDOWN_TIME(2, 100, 1, 0)", "#NUM!", "never there"),
+    Refusal('GAS_PUMPDOWN_TIME(2, 100, "1 mbar", 1)', "#NUM!", "are the two swapped"),
+    Refusal('GAS_PUMPDOWN_TIME(2, 100, 1, "1 mbar", 0, 25)', "#NUM!", "a line has a bore"),
+    Refusal(
+        'GAS_PURGE_METHODS("argon", 1, "21 %", 1, "1 mbar", 1, "1e-3 mbar", 100, 10, 1)',
+        "#NUM!",
+        "purer grade",
+    ),
+    Refusal(
+        'GAS_PURGE_METHODS("argon", 1, "21 %", 1, "1 mbar", 1, 2, 100, 10)',
+        "#NUM!",
+        "base_pressure",
+    ),
+]

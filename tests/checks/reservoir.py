@@ -1,0 +1,101 @@
+"""Checks of the topic reservoir."""
+
+from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+
+ESPOSITO = "Esposito, Fluid Power with Applications, 6th edition, Example 13-7: "
+IDEAL = "the book takes air as ideal; the real gas needs 0.5 % less"
+
+PUBLISHED = [
+    Published(
+        'GAS_RESERVOIR_SIZE("air", "120 scf", "100 psig", "80 psig", "70 degF", "gal")',
+        660, 0.008, ESPOSITO + "20 scfm for 6 min between 100 and 80 psi, 660 gal", READ, IDEAL,
+    ),
+    Published(
+        'GAS_RESERVOIR_SIZE("air", "90 scf", "100 psig", "80 psig", "70 degF", "gal")',
+        495, 0.008, ESPOSITO + "the same with 5 scfm from the compressor, 495 gal", READ, IDEAL,
+    ),
+    Published(
+        'GAS_RECHARGE_TIME("air", "660 gal", "80 psig", "100 psig", "20 scfm", "70 degF", "min")',
+        6, 0.008, ESPOSITO + "the same backwards, 6 min", READ, IDEAL,
+    ),
+    Published(
+        'GAS_RESERVOIR_AFTER("argon", 0.55941, "450 kPa", '
+        'GAS_VOLUME("argon", "38.55 mol", "1 kPa", 30), 0, "1 kPa", 30, "adiabatic", "kPa")',
+        200, 0.005,
+        "Cengel, Boles, Thermodynamics, 8th edition, problem 7-89: of 4 kg argon at 450 kPa and "
+        "30 °C, 2.46 kg are left at 200 kPa, the gas inside expanding at constant entropy "
+        "(1.54 kg are 38.55 mol)",
+        MEMORY,
+        "half a unit of the last digit of 2.46 kg is 0.2 %, 1.67 times that in pressure",
+    ),
+]  # fmt: skip
+
+BACKFILL = '"argon", 10, 16, 2.5, "0.01 mbar", 6, 20'
+
+INVARIANTS = [
+    Invariant(
+        f'GAS_DRAWN("argon", 10, 16, GAS_RESERVOIR_AFTER({BACKFILL}), 20)',
+        'GAS_DRAWN("argon", 2.5, 6, "0.01 mbar", 20)',
+        "the reservoir loses what the vessel takes",
+    ),
+    Invariant(
+        'GAS_RESERVOIR_AFTER("helium", 1, 0.2, 1, 0, 0.05, 20, "adiabatic")',
+        0.2 * 0.75 ** (5 / 3),
+        "limit of an ideal monatomic gas: three quarters stay, p goes with n to the 5/3",
+        0.0002,
+    ),
+    Invariant(
+        'GAS_RESERVOIR_AFTER("argon", 3, 16, GAS_VOLUME("argon", '
+        'GAS_DRAWN("argon", 3, 16, 7, 20), 7, 20), 0, 6.99999999, 20)', 7,
+        "at the limit, reservoir and vessel end at one pressure", 1e-8,
+    ),
+    Invariant(
+        'GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 2, 2, 20, "adiabatic")', 16,
+        "nothing drawn, nothing changed",
+    ),
+    Invariant(
+        'GAS_RESERVOIR_AFTER("helium", 1E6, 16, 2.5, 0, 6)', 16,
+        "a reservoir without end keeps its pressure", 2e-6,
+    ),
+    Invariant(
+        'GAS_DRAWN("nitrogen", GAS_RESERVOIR_SIZE("nitrogen", 12, 16, 9), 16, 9, 20)', 12,
+        "a reservoir of that size gives that amount",
+    ),
+    Invariant(
+        'GAS_RESERVOIR_AFTER("argon", GAS_RESERVOIR_SIZE("argon", '
+        'GAS_CONTENTS("argon", 2.5, 6, 20), 16, 9), 16, 2.5, 0, 6)', 9,
+        "sized for the backfill, it ends at the lowest pressure",
+    ),
+    Invariant(
+        'GAS_RECHARGE_TIME("argon", 10, 9, 16, 40)',
+        'GAS_RECHARGE_TIME("argon", 20, 9, 16, 80)',
+        "twice the reservoir with twice the flow takes as long",
+    ),
+    Invariant(
+        'GAS_RECHARGE_TIME("argon", 10, 9, 16, GAS_DRAWN("argon", 10, 16, 9, 20))', 1,
+        "a flow of the missing gas in an hour takes an hour",
+    ),
+]  # fmt: skip
+
+REFUSALS = [
+    Refusal('GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 6, 0)', "#NUM!", "are the two swapped?"),
+    Refusal('GAS_RESERVOIR_AFTER("argon", 1, 16, 2.5, 0, 6)', "#NUM!", "below it at 4.606 bar(a)"),
+    Refusal('GAS_RESERVOIR_AFTER("argon", 1, 16, 25, 0, 6)', "#NUM!", "equalise below it"),
+    Refusal(
+        'GAS_RESERVOIR_AFTER("argon", 10, 16, 14.9, 0, 6.5, 20, "adiabatic")',
+        "#NUM!", "equalise below it",
+    ),
+    Refusal(
+        'GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 0, 6, 20, "polytropic")',
+        "#VALUE!", "isothermal, adiabatic",
+    ),
+    Refusal('GAS_RESERVOIR_AFTER("argon", 10, "16 bar", 2.5, 0, 6)', "#VALUE!", "bar(a) or bar(g)"),
+    Refusal(
+        'GAS_RESERVOIR_AFTER("carbon dioxide", 1, 50, 20, 0, 1, 20, "adiabatic")',
+        "#NUM!", "liquid",
+    ),
+    Refusal('GAS_RESERVOIR_SIZE("argon", 15, 9, 16)', "#NUM!", "are the two swapped?"),
+    Refusal('GAS_RESERVOIR_SIZE("argon", "15 L(liq)", 16, 9)', "#VALUE!", "gas amount"),
+    Refusal('GAS_RECHARGE_TIME("argon", 10, 16, 9, 40)', "#NUM!", "are the two swapped?"),
+    Refusal('GAS_RECHARGE_TIME("argon", 10, 9, 16, 0)', "#NUM!", "without a flow"),
+]  # fmt: skip
