@@ -1,0 +1,32 @@
+"""The headless engine: recalculates workbook files without a spreadsheet program."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from gasfuncs.hosts.headless.errors import WorkbookError
+from gasfuncs.hosts.headless.package import Package
+from gasfuncs.hosts.headless.plan import Problem
+from gasfuncs.hosts.headless.recalculation import recalculate
+from gasfuncs.hosts.headless.report import ErrorCell, Report
+from gasfuncs.hosts.headless.sheetxml import SheetText
+from gasfuncs.hosts.headless.values import CellValue
+
+__all__ = [
+    "ErrorCell",
+    "Problem",
+    "Report",
+    "WorkbookError",
+    "read_values",
+    "recalculate",
+]
+
+
+def read_values(
+    path: str | os.PathLike[str],
+) -> dict[str, dict[tuple[int, int], CellValue]]:
+    """The values stored in a workbook: sheet name -> (row, column) -> value."""
+    with Package(Path(path)) as package:
+        strings = package.shared_strings()
+        return {sheet.name: SheetText(package, sheet).values(strings) for sheet in package.sheets}

@@ -1,0 +1,247 @@
+"""The workbook file as a package of parts: what the engine needs, read safely."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+import zipfile
+import zlib
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from xml.etree import ElementTree
+
+from gasfuncs.hosts.headless.addresses import Area
+from gasfuncs.hosts.headless.errors import UnreadableWorkbookError
+
+MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
+RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+MAX_PART = 256 * 2**20
+MAX_PACKAGE = 1024 * 2**20
+MAX_PARTS = 20_000
+_COMPOUND_FILE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+_ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")
+
+
+def unescape(text: str) -> str:
+    """Undo the `_x000A_` escapes of names and strings in the file format."""
+    return _ESCAPED.sub(lambda match: chr(int(match[1], 16)), text) if "_x" in text else text
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A native table: its place, columns, and how many rows are headings and totals."""
+
+    name: str
+    sheet: str
+    area: Area
+    columns: tuple[str, ...]
+    headings: int
+    totals: int
+
+
+@dataclass(slots=True)
+class Sheet:
+    """A worksheet: its name and its part of the package."""
+
+    name: str
+    part: str
+    tables: list[Table] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class DefinedName:
+    """A defined name; `sheet` is None where it holds for the whole workbook."""
+
+    name: str
+    sheet: str | None
+    formula: str
+
+
+class Package:
+    """A workbook opened for reading. Nothing is written through it."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        try:
+            with path.open("rb") as file:
+                head = file.read(8)
+            if head == _COMPOUND_FILE:
+                raise self.refused(
+                    "is encrypted or in the old .xls format; "
+                    "save it without a password as .xlsx and try again"
+                )
+            self.archive = zipfile.ZipFile(path)
+        except (FileNotFoundError, IsADirectoryError):
+            raise UnreadableWorkbookError(f"there is no file {path}") from None
+        except OSError as error:
+            raise self.refused(f"cannot be opened: {error.strerror or error}") from error
+        except (zipfile.BadZipFile, NotImplementedError, ValueError) as error:
+            raise self.refused("is not a workbook, or it is cut short or damaged") from error
+        try:
+            self._check_size()
+            self._read_workbook()
+        except BaseException:
+            self.archive.close()
+            raise
+
+    def refused(self, why: str) -> UnreadableWorkbookError:
+        return UnreadableWorkbookError(f"{self.path.name} {why}")
+
+    def __enter__(self) -> Package:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.archive.close()
+
+    def _check_size(self) -> None:
+        entries = self.archive.infolist()
+        names = [entry.filename for entry in entries]
+        if len(set(names)) != len(names):
+            raise self.refused("holds two parts of one name; it is damaged")
+        if any(entry.flag_bits & 1 for entry in entries):
+            raise self.refused("is encrypted; save it without a password and try again")
+        if len(entries) > MAX_PARTS or sum(entry.file_size for entry in entries) > MAX_PACKAGE:
+            raise self.refused(f"unpacks to more than {MAX_PACKAGE // 2**20} MiB; that is refused")
+        for entry in entries:
+            if entry.file_size > MAX_PART:
+                size = MAX_PART // 2**20
+                raise self.refused(f"has a part {entry.filename} above {size} MiB; that is refused")
+
+    def read(self, part: str) -> bytes:
+        try:
+            data = self.archive.read(part)
+        except KeyError:
+            raise self.refused(f"lacks its part {part}; it is damaged") from None
+        except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError) as error:
+            raise self.refused(f"has a damaged part {part}") from error
+        return data
+
+    def text(self, part: str) -> str:
+        """An XML part as text; document types, entities and other encodings are refused."""
+        data = self.read(part)
+        if b"<!DOCTYPE" in data or b"<!ENTITY" in data:
+            raise self.refused(f"declares a document type in {part}; that is refused as unsafe")
+        try:
+            return data.decode("utf-8")
+        except UnicodeDecodeError:
+            raise self.refused(f"has a part {part} that is not in UTF-8") from None
+
+    def xml(self, part: str) -> ElementTree.Element:
+        try:
+            return ElementTree.fromstring(self.text(part))
+        except ElementTree.ParseError as error:
+            raise self.refused(f"has a damaged part {part}: {error}") from error
+
+    def has(self, part: str) -> bool:
+        return part in self.archive.NameToInfo
+
+    def relations(self, part: str) -> dict[str, tuple[str, str]]:
+        """Relation id -> (kind, part) of a part; empty where it has none."""
+        folder, name = posixpath.split(part)
+        relations_part = posixpath.join(folder, "_rels", name + ".rels")
+        if not self.has(relations_part):
+            return {}
+        found = {}
+        for relation in self.xml(relations_part):
+            if relation.get("TargetMode") == "External":
+                continue
+            target = posixpath.normpath(posixpath.join("/" + folder, relation.get("Target", "")))
+            kind = relation.get("Type", "").rpartition("/")[2]
+            found[relation.get("Id", "")] = (kind, target.lstrip("/"))
+        return found
+
+    def _read_workbook(self) -> None:
+        roots = [part for kind, part in self.relations("").values() if kind == "officeDocument"]
+        if not roots:
+            raise self.refused("is not a workbook: it has no main part")
+        self.workbook_part = roots[0]
+        if not self.workbook_part.endswith(".xml"):
+            raise self.refused("is a binary workbook; save it as .xlsx and try again")
+        root = self.xml(self.workbook_part)
+        if root.tag.startswith("{http://purl.oclc.org/"):
+            raise self.refused("is in the Strict Open XML format; save it as a plain .xlsx")
+        if root.tag != f"{{{MAIN}}}workbook":
+            raise self.refused("is not a workbook")
+        relations = self.relations(self.workbook_part)
+        self.sheets: list[Sheet] = []
+        all_names: list[str] = []
+        for element in root.iter(f"{{{MAIN}}}sheet"):
+            name = unescape(element.get("name", ""))
+            all_names.append(name)
+            kind, part = relations.get(element.get(f"{{{RELATIONS}}}id", ""), ("", ""))
+            if kind == "worksheet":
+                self.sheets.append(Sheet(name, part))
+            elif not kind:
+                raise self.refused(f"lacks the part of its sheet {name!r}; it is damaged")
+        if not self.sheets:
+            raise self.refused("has no worksheet")
+        self._read_names(root, all_names)
+        self._read_tables()
+        properties = root.find(f"{{{MAIN}}}workbookPr")
+        calculation = root.find(f"{{{MAIN}}}calcPr")
+        self.dates_from_1904 = _is_set(properties, "date1904")
+        self.precision_as_shown = not _is_set(calculation, "fullPrecision", True)
+        self.parts_by_kind = dict(relations.values())
+
+    def _read_names(self, root: ElementTree.Element, sheets: list[str]) -> None:
+        self.names: list[DefinedName] = []
+        for element in root.iter(f"{{{MAIN}}}definedName"):
+            local = element.get("localSheetId")
+            try:
+                sheet = None if local is None else sheets[int(local)]
+            except (ValueError, IndexError):
+                raise self.refused("has a defined name of a sheet that is not there") from None
+            name = unescape(element.get("name", ""))
+            self.names.append(DefinedName(name, sheet, element.text or ""))
+
+    def _read_tables(self) -> None:
+        self.tables: dict[str, Table] = {}
+        for sheet in self.sheets:
+            for kind, part in self.relations(sheet.part).values():
+                if kind != "table":
+                    continue
+                root = self.xml(part)
+                columns = root.iter(f"{{{MAIN}}}tableColumn")
+                try:
+                    area = Area.parse(root.get("ref", ""))
+                except ValueError as error:
+                    raise self.refused(f"has a damaged table in {part}: {error}") from None
+                table = Table(
+                    name=root.get("displayName") or root.get("name") or "",
+                    sheet=sheet.name,
+                    area=area,
+                    columns=tuple(unescape(column.get("name", "")) for column in columns),
+                    headings=int(root.get("headerRowCount", "1")),
+                    totals=int(root.get("totalsRowCount", "0")),
+                )
+                sheet.tables.append(table)
+                self.tables[table.name.lower()] = table
+
+    @cached_property
+    def shared_strings_part(self) -> str | None:
+        part = self.parts_by_kind.get("sharedStrings")
+        return part if part and self.has(part) else None
+
+    def shared_strings(self) -> list[str]:
+        """The texts, rich runs joined and phonetic runs left out."""
+        if self.shared_strings_part is None:
+            return []
+        items = self.xml(self.shared_strings_part).iter(f"{{{MAIN}}}si")
+        return [item_text(item) for item in items]
+
+
+def item_text(item: ElementTree.Element) -> str:
+    """The text of a string item or inline string."""
+    runs = [
+        text.text or ""
+        for path in ("t", "r/t")
+        for text in item.findall("/".join(f"{{{MAIN}}}{step}" for step in path.split("/")))
+    ]
+    return unescape("".join(runs))
+
+
+def _is_set(element: ElementTree.Element | None, attribute: str, default: bool = False) -> bool:
+    if element is None or attribute not in element.attrib:
+        return default
+    return element.get(attribute) in ("1", "true", "on")

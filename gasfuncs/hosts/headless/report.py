@@ -1,0 +1,44 @@
+"""What a recalculation found."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, field
+from typing import Any
+
+from gasfuncs.hosts.headless.plan import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class ErrorCell:
+    """A cell that holds an error after the recalculation, and what is wrong."""
+
+    sheet: str
+    cell: str
+    code: str
+    sentence: str
+
+
+@dataclass(slots=True)
+class Report:
+    """The outcome of a recalculation; with `problems` nothing was written.
+
+    `changed` are the cells whose stored value or area is another now, as `Sheet!B3`.
+    """
+
+    path: str
+    output: str
+    formulas: int = 0
+    calls: int = 0
+    passes: int = 0
+    changed: list[str] = field(default_factory=list)
+    errors: list[ErrorCell] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+    written: bool = False
+
+    @property
+    def ok(self) -> bool:
+        return not self.problems
+
+    def as_dict(self) -> dict[str, Any]:
+        """The report as plain data, for JSON."""
+        return asdict(self)

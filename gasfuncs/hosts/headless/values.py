@@ -1,0 +1,107 @@
+"""Cell values in the file format: how they are read, written and compared."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+from html import unescape as unescape_entities
+
+from gasfuncs.errors import CellError
+from gasfuncs.hosts.headless.package import unescape
+
+CellValue = float | int | str | bool | CellError | None
+
+# A file cannot hold the two newest errors: the spreadsheet programs store #VALUE! for them.
+_STORED_ERROR = {"#SPILL!": "#VALUE!", "#CALC!": "#VALUE!"}
+_NOT_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4}_)")
+
+ERROR_SENTENCES = {
+    "#NULL!": "two areas that should meet do not",
+    "#DIV/0!": "a division by zero",
+    "#VALUE!": "a value of the wrong kind",
+    "#REF!": "a reference to a cell that is not there",
+    "#NAME?": "a name that is not known",
+    "#NUM!": "a number out of range",
+    "#N/A": "a value that is not available",
+    "#SPILL!": "the cells that the result needs are not empty",
+    "#CALC!": "an empty result",
+}
+
+
+def escape(text: str) -> str:
+    """XML text."""
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+
+
+def escape_string(text: str) -> str:
+    """XML text of a string value; characters that XML has no place for become `_x0007_`."""
+    return escape(_NOT_XML.sub(lambda match: f"_x{ord(match[0]):04X}_", text))
+
+
+def unescape_xml(text: str) -> str:
+    """Text without XML's entities."""
+    return unescape_entities(text) if "&" in text else text
+
+
+def number_text(number: float) -> str:
+    """A number with all its digits, whole numbers without a point."""
+    if isinstance(number, int) or (number.is_integer() and abs(number) < 1e15):
+        return str(int(number))
+    return repr(number).upper()
+
+
+def stored(value: CellValue) -> tuple[str, str]:
+    """Type attribute and XML of a value ("" and "" for a blank)."""
+    if value is None:
+        return "", ""
+    if isinstance(value, bool):
+        return "b", f"<v>{int(value)}</v>"
+    if isinstance(value, int | float):
+        return "", f"<v>{number_text(value)}</v>"
+    if isinstance(value, CellError):
+        return "e", f"<v>{_STORED_ERROR.get(value.code, value.code)}</v>"
+    space = ' xml:space="preserve"' if value != value.strip() or "\n" in value else ""
+    return "str", f"<v{space}>{escape_string(value)}</v>"
+
+
+def read_stored(kind: str, text: str | None, strings: Sequence[str] = ()) -> CellValue:
+    """The value of a cell from its type attribute and the text of its `<v>`."""
+    if text is None:
+        return None
+    text = unescape_xml(text)
+    if kind in ("", "n"):
+        return float(text) if text.strip() else None
+    if kind == "b":
+        return text.strip() == "1"
+    if kind == "e":
+        return CellError(text, ERROR_SENTENCES.get(text, ""))
+    if kind == "s":
+        return strings[int(text)]
+    return unescape(text)
+
+
+def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
+    """Whether a cell's stored value already is `value`."""
+    if kind == "s" or text is None:
+        return False
+    if isinstance(value, CellError):
+        return kind == "e" and text == _STORED_ERROR.get(value.code, value.code)
+    try:
+        if kind == "" and isinstance(value, float):
+            return float(text) == value
+        old = read_stored(kind, text)
+    except ValueError:
+        return False
+    return type(old) is type(value) and old == value
+
+
+def finite(value: CellValue) -> CellValue:
+    """A value as a cell can hold it: numbers as float, no NaN and no infinity."""
+    if isinstance(value, bool | str | CellError):
+        return value
+    if value is None:
+        return ""
+    if math.isfinite(value):
+        return float(value)
+    return CellError("#NUM!", "the result is not finite")
