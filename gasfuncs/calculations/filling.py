@@ -15,8 +15,7 @@ from functools import cache, cached_property
 from math import exp, inf, log
 from typing import Any, NamedTuple
 
-from scipy.integrate import solve_ivp
-from scipy.optimize import brentq
+import scipy
 
 from gasfuncs import properties
 from gasfuncs.calculations import gas_dynamics
@@ -155,8 +154,7 @@ class Filling:
         if not self.adiabatic:
             return [out]
         molar, gas = self.reservoir_density(time, state), instant.reservoir
-        work = (self.supply_flow - out) * state[1] * gas.pressure_rise / molar
-        heat = work
+        heat = (self.supply_flow - out) * state[1] * gas.pressure_rise / molar
         if self.supply_flow:
             heat += self.supply_flow * (self.supply_enthalpy - gas.enthalpy)
         return [out, heat / (molar * self.reservoir_volume * gas.heat_capacity)]
@@ -165,7 +163,7 @@ class Filling:
         """SciPy's solution up to the wanted pressure; NoSolutionError where it is not reached."""
         self._refuse_unreachable()
         supply_pace, first_pace = self._paces()
-        solution = solve_ivp(
+        solution = scipy.integrate.solve_ivp(
             self.rates, (0.0, inf), self.start, self.method,
             events=self._filled, dense_output=dense_output,
             rtol=TOLERANCE, atol=TOLERANCE * self.needed,
@@ -245,7 +243,7 @@ def smallest_bore(filling: Filling, time: float) -> float:
             f"{time * exp(missing):.4g} s; the reservoir and the supply set the pace",
         )
         stride = max(stride, DOUBLE)
-    return exp(brentq(excess, low, high, xtol=1e-9))
+    return exp(scipy.optimize.brentq(excess, low, high, xtol=1e-9))
 
 
 def _first_bore(filling: Filling, time: float) -> float:
@@ -258,4 +256,4 @@ def _first_bore(filling: Filling, time: float) -> float:
 
     if excess(SMALLEST) >= 0 or excess(LARGEST) <= 0:
         return exp(SMALLEST if excess(SMALLEST) >= 0 else LARGEST)
-    return exp(brentq(excess, SMALLEST, LARGEST, xtol=1e-3))
+    return exp(scipy.optimize.brentq(excess, SMALLEST, LARGEST, xtol=1e-3))

@@ -21,9 +21,8 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 import numpy as np
-from fluids.friction import Clamond, friction_laminar
+import scipy
 from numpy.typing import NDArray
-from scipy.optimize import brentq, elementwise
 
 Value = float | NDArray[np.float64]
 
@@ -100,6 +99,8 @@ class _Functions(NamedTuple):
 
 def friction_factor(reynolds: float, relative_roughness: float) -> float:
     """Darcy friction factor: Colebrook's (Clamond's solution, to 1e-9 of it) or laminar."""
+    from fluids.friction import Clamond, friction_laminar
+
     if reynolds >= TURBULENT_FROM:
         return float(Clamond(reynolds, relative_roughness))
     laminar = float(friction_laminar(min(max(reynolds, 1e-9), LAMINAR_TO)))
@@ -138,8 +139,12 @@ def flow_of(line: Line, gas: AtRest, mass_flow: Value) -> Flowing:
 def _root(equation: Callable[..., Any], low: Any, high: float, *arguments: Any) -> Any:
     """The root of an equation between two bounds, of numbers or element by element."""
     if all(isinstance(argument, float) for argument in arguments):
-        return brentq(equation, low, high, (_NUMBERS, *arguments), xtol=1e-30, rtol=1e-14)
+        return scipy.optimize.brentq(
+            equation, low, high, (_NUMBERS, *arguments), xtol=1e-30, rtol=1e-14
+        )
     columns = np.broadcast_arrays(low, high, *arguments)
+    from scipy.optimize import elementwise
+
     found = elementwise.find_root(
         lambda x, *rest: equation(x, _COLUMNS, *rest), tuple(columns[:2]), args=tuple(columns[2:])
     )

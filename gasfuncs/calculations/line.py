@@ -280,6 +280,9 @@ def _filling(
         "pressure_to",
         "is not above pressure_from; a backfill raises the pressure: are the two swapped?",
     )
+    refuse(
+        np.asarray(reservoir_pressure) <= 0, "reservoir_pressure", "no gas flows out of a vacuum"
+    )
     numbers = (
         reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to,
         supply_flow, temperature,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Annotated
 
 import numpy as np
+import scipy
 
 from gasfuncs import properties
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, REFERENCE_CONDITIONS
@@ -429,10 +430,9 @@ def _pressure_of_one_phase(
     gas: Gas, held: float, between: tuple[float, float], full: bool
 ) -> float:
     """Pressure at which all that the tank holds is saturated liquid (`full`) or vapour."""
-    from scipy.optimize import brentq
 
     def surplus(pressure: float) -> float:
         both = properties.saturated(gas, pressure)
         return float((both.liquid_density if full else both.vapour_density) - held)
 
-    return float(brentq(surplus, *between, rtol=1e-10))
+    return float(scipy.optimize.brentq(surplus, *between, rtol=1e-10))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Annotated
 
 import numpy as np
-from scipy.optimize import elementwise
 
 from gasfuncs.definition import refuse, step, unreachable, worksheet_function
 from gasfuncs.definition.vocabulary import (
@@ -151,6 +150,8 @@ def _dew_point(water: Numbers, argument: str) -> Numbers:
     low, high = saturation_pressure(COLDEST), saturation_pressure(WARMEST)
     unreachable(water < low, argument, "gives a dew point below -150 °C, the lowest that is told")
     unreachable(water > high, argument, "gives a dew point above 100 °C, the highest that is told")
+    from scipy.optimize import elementwise
+
     found = elementwise.find_root(
         lambda temperature, log: np.log(saturation_pressure(temperature)) - log,
         (np.full_like(water, COLDEST), np.full_like(water, WARMEST)),

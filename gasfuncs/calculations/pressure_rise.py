@@ -13,9 +13,8 @@ from dataclasses import dataclass, replace
 from math import exp, sqrt
 
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.optimize import minimize_scalar
-from scipy.stats import f as f_distribution
 
 Array = NDArray[np.float64]
 Weights = Callable[[float], Array]
@@ -104,7 +103,7 @@ def fit(times: Array, pressures: Array) -> RiseFit:
     best = _refined(u, p, profile)
     rounding = len(p) * (1e-13 * max(1.0, float(pressures.max()) / size)) ** 2
     gain = (straight.squares - best.squares) / 2 / ((best.squares + rounding) / freedom)
-    if f_distribution.sf(gain, 2, freedom) > BEND:
+    if scipy.stats.f.sf(gain, 2, freedom) > BEND:
         found = _straight(straight, len(p), NO_BEND, size, length)
     elif best.values[2] <= 0:
         found = _straight(straight, len(p), BENDS_UP, size, length)
@@ -127,7 +126,7 @@ def _linear(u: Array, p: Array, tau: float | None) -> _Linear:
 def _refined(u: Array, p: Array, profile: list[_Linear]) -> _Linear:
     place = int(np.argmin([each.squares for each in profile]))
     low, high = TAUS[max(place - 1, 0)], TAUS[min(place + 1, len(TAUS) - 1)]
-    found = minimize_scalar(
+    found = scipy.optimize.minimize_scalar(
         lambda log_tau: _linear(u, p, exp(log_tau)).squares,
         bounds=(np.log(low), np.log(high)), method="bounded", options={"xatol": 1e-10},
     )  # fmt: skip
@@ -150,7 +149,7 @@ def _bent(
     variance = best.squares / freedom
     curvature = _curvature(u, best)
     likely = [each for each in (*profile, best) if each.squares <= best.squares + variance]
-    limit = best.squares + variance * float(f_distribution.isf(COMPATIBLE, 1, freedom))
+    limit = best.squares + variance * float(scipy.stats.f.isf(COMPATIBLE, 1, freedom))
 
     def rate(weights: Weights) -> Estimate:
         found = _estimate(weights, best, likely, variance, curvature)

@@ -10,7 +10,7 @@ import math
 from typing import Annotated, Any
 
 import numpy as np
-from scipy.special import ndtr, ndtri
+import scipy
 
 from gasfuncs.definition import Column, Columns, refuse, step, unreachable, worksheet_function
 from gasfuncs.definition.terms import Date
@@ -131,7 +131,7 @@ def reorder_level(
         "is 100 %, which no stock can promise; give 0.99 or 0.999",
     )
     mean, spread = _spread(daily_use, daily_sd, lead_days / DAY, lead_sd / DAY)
-    z: Numbers = ndtri(service)
+    z: Numbers = scipy.special.ndtri(service)
     step("standard normal deviate of the service level", "z", z)
     step("safety stock", "z √(L s² + u² s_L²)", z * spread)
     return mean + z * spread + reserve
@@ -189,7 +189,7 @@ def runout_risk(
     left = contents - reserve
     step("what may be used", "S - reserve", left)
     certain = np.less_equal(left, 0) | (np.equal(spread, 0) & np.greater_equal(mean, left))
-    chance = ndtr((mean - left) / np.where(spread > 0, spread, 1.0))
+    chance = scipy.special.ndtr((mean - left) / np.where(spread > 0, spread, 1.0))
     return np.select([certain, np.equal(spread, 0)], [1.0, 0.0], chance)
 
 

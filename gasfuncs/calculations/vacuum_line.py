@@ -7,9 +7,7 @@ from dataclasses import dataclass
 from math import exp, inf, log, pi, sqrt
 
 import numpy as np
-from fluids.friction import Churchill_1977
-from scipy.integrate import quad
-from scipy.optimize import brentq
+import scipy
 
 from gasfuncs.definition.vocabulary import Numbers
 from gasfuncs.units import R
@@ -79,6 +77,8 @@ class PumpedLine:
         Knudsen's conductance, its laminar term cut where the flow is turbulent or speeds up on
         its way; how far it is, goes by `throughput`.
         """
+        from fluids.friction import Churchill_1977
+
         assert self.line is not None
         line, mean = self.line, (vessel + pump) / 2
         re = self.reynolds(throughput)
@@ -96,7 +96,9 @@ class PumpedLine:
             taken = self.speed * pump
             return self.through_line(vessel, pump, taken) - taken
 
-        pump = brentq(surplus, 1e-9 * vessel, vessel, xtol=1e-14 * vessel, rtol=1e-12)
+        pump = scipy.optimize.brentq(
+            surplus, 1e-9 * vessel, vessel, xtol=1e-14 * vessel, rtol=1e-12
+        )
         return float(self.speed * pump)
 
     def base_pressure(self, gas_load: float) -> float:
@@ -111,7 +113,7 @@ class PumpedLine:
         high = 2 * pump
         while shortage(high) < 0:
             high *= 2
-        return float(brentq(shortage, pump, high, xtol=1e-14 * high, rtol=1e-12))
+        return float(scipy.optimize.brentq(shortage, pump, high, xtol=1e-14 * high, rtol=1e-12))
 
     def time(self, volume: float, p_from: float, p_to: float, gas_load: float) -> float:
         """Seconds from one pressure to another: ∫ V dp / (throughput - gas load)."""
@@ -129,5 +131,5 @@ class PumpedLine:
 
 
 def _integral(integrand: Callable[[float], float], low: float, high: float) -> float:
-    value, error = quad(integrand, low, high, epsabs=0, epsrel=1e-8, limit=200)[:2]
+    value, error = scipy.integrate.quad(integrand, low, high, epsabs=0, epsrel=1e-8, limit=200)[:2]
     return float(value) if error <= 1e-5 * value else inf

@@ -74,7 +74,13 @@ def evaluate_ranges(
     answers: NDArray[Any] = np.full(prod(shape), np.nan, dtype=float if numbers else object)
     errors: Errors = {}
     for fixed, rows in _groups(definition, columns, errors, prod(shape)):
-        answers[rows] = _evaluate_group(definition, bound, columns, fixed, rows, errors)
+        try:
+            answers[rows] = _evaluate_group(definition, bound, columns, fixed, rows, errors)
+        except GasFuncsError as error:
+            if not fixed:
+                raise
+            for row in rows.tolist():
+                errors.setdefault(row, error)
     return answers.reshape(shape), errors
 
 

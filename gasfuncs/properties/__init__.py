@@ -1,24 +1,26 @@
 """Gases and their properties."""
 
+from gasfuncs.properties.densities import (
+    compressibility,
+    density,
+    molar_density,
+    molar_mass,
+    reference_molar_density,
+)
 from gasfuncs.properties.gases import Gas, gas
 from gasfuncs.properties.saturation import Saturated, saturated, saturation_limits
 from gasfuncs.properties.states import (
     Array,
     Dense,
-    compressibility,
     dense,
     dense_pressure,
-    density,
     enthalpy,
     entropy,
     expanded,
     heat_capacity_ratio,
     internal_energy,
     isentropic_exponent,
-    molar_density,
-    molar_mass,
     pressure,
-    reference_molar_density,
     viscosity,
 )
 

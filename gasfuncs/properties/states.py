@@ -18,7 +18,6 @@ from numpy.typing import ArrayLike, NDArray
 
 from gasfuncs.errors import StateError
 from gasfuncs.properties.gases import FLUIDS, Gas
-from gasfuncs.units import Reference
 
 Array = NDArray[np.float64]
 
@@ -84,7 +83,13 @@ def molar_mass(gas: Gas) -> float:
 
 
 @cache
-def _limits(gas: Gas) -> tuple[float, float, float]:
+def gas_constant(gas: Gas) -> float:
+    """J/(mol K), as the equation of state was made with it."""
+    return float(_states.of(gas).gas_constant())
+
+
+@cache
+def limits(gas: Gas) -> tuple[float, float, float]:
     """Lowest and highest temperature (K) and highest pressure (Pa) of the equation of state."""
     pure = [_states.of(Gas(name, ((name, 1.0),))) for name, _ in gas.parts]
     return max(s.Tmin() for s in pure), min(s.Tmax() for s in pure), min(s.pmax() for s in pure)
@@ -104,7 +109,7 @@ def told(gas: Gas, pressure: float, temperature: float) -> str:
 def _gas_state(gas: Gas, pressure: float, temperature: float) -> Any:
     """CoolProp's state at a pressure and temperature, refused unless it is gas."""
     coolprop = _coolprop()
-    low, high, most = _limits(gas)
+    low, high, most = limits(gas)
     if not low <= temperature <= high or not 0 < pressure <= most:
         raise StateError(
             f"{told(gas, pressure, temperature)} is beyond the equation of state, which holds "
@@ -134,7 +139,7 @@ def _liquids() -> frozenset[Any]:
 def _gas_state_of_density(gas: Gas, molar: float, temperature: float) -> Any:
     """CoolProp's state at a molar density and temperature, refused unless it is gas."""
     coolprop = _coolprop()
-    low, high, most = _limits(gas)
+    low, high, most = limits(gas)
     filled = f"{gas} of {molar * molar_mass(gas):.4g} kg/m³ at {temperature - 273.15:.4g} °C"
     if not low <= temperature <= high:
         raise StateError(
@@ -187,15 +192,11 @@ def pressure(gas: Gas, molar_density: ArrayLike, temperature: ArrayLike) -> Arra
     return np.asarray(found * (molar / at_least))
 
 
-def density(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
-    """kg/m³ of the gas."""
-    return molar_density(gas, pressure, temperature) * molar_mass(gas)
-
-
 def compressibility(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
     """Z = p / (ρ R T), with the molar gas constant that the equation of state was made with."""
     at_least = np.maximum(np.asarray(pressure, float), IDEAL_BELOW)
-    return _each(lambda s: s.compressibility_factor(), gas, at_least, temperature)
+    molar = molar_density(gas, at_least, temperature)
+    return np.asarray(at_least / (molar * gas_constant(gas) * np.asarray(temperature, float)))
 
 
 def enthalpy(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
@@ -308,11 +309,3 @@ def viscosity(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
 def _like(table: Array, mu: Array) -> Array:
     """`table` with as many further axes as the states in `mu` have."""
     return table.reshape(table.shape + (1,) * (mu.ndim - 1))
-
-
-@cache
-def reference_molar_density(gas: Gas | None, reference: Reference) -> float:
-    """mol/m³ at a reference condition: of the real gas, or ideal where no gas is known."""
-    if gas is None:
-        return reference.ideal_molar_density()
-    return float(molar_density(gas, reference.pressure, reference.temperature))

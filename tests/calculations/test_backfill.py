@@ -5,12 +5,13 @@ from typing import Any
 import numpy as np
 import pytest
 
+import gasfuncs
 from gasfuncs import properties
 from gasfuncs.calculations import backfill as topic
 from gasfuncs.calculations.cycle_steps import CycleStep, read_steps
 from gasfuncs.calculations.volume import contents
 from gasfuncs.definition import recorded
-from gasfuncs.errors import CellError, GasFuncsError, StateError
+from gasfuncs.errors import CellError, GasFuncsError, ShapeError, StateError
 from gasfuncs.registry import worksheet_function_named
 
 ARGON = properties.gas("argon")
@@ -82,3 +83,9 @@ def test_a_step_repeated_is_the_same_row_again() -> None:
     )
     off = CycleStep(1, "backfill", 1.0, 80_000.0, repeats=0)
     assert topic.cycle_steps(ARGON, 2.5, (off,)) == [[1.0, "backfill", 0.0, 0.0, 0.0]]
+
+
+def test_rows_of_unequal_length_are_refused() -> None:
+    """A spreadsheet cannot make such a range, a line of Python can."""
+    with pytest.raises(ShapeError, match="equally long"):
+        gasfuncs.GAS_CYCLE("argon", 2.5, [["backfill", 0, 2], ["backfill", 0, 2, 20]])

@@ -202,9 +202,6 @@ REFUSALS = [
     Refusal('GAS_CYCLE("argon",2.5,{"backfill",0,2,20,5})', "#VALUE!", "row 1, rate: a backfill"),
     Refusal('GAS_CYCLE("argon",2.5,{"backfill",0,2,20,"","",1.5})', "#NUM!", "row 1, repeats: 1.5"),
     Refusal(
-        'GAS_CYCLE("argon",2.5,{"backfill",0,2,"";"backfill",0,2,-190})', "#VALUE!", "equally long"
-    ),
-    Refusal(
         'GAS_CYCLE("argon",2.5,{"backfill",0,2,20;"backfill",0,2,-190})', "#NUM!", "row 2: argon"
     ),
     Refusal('GAS_CYCLE_STEPS("argon",2.5,{"flow","","",20,"20 m3/h",1})', "#VALUE!", "row 1, rate"),

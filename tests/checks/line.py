@@ -272,6 +272,7 @@ REFUSALS = [
         "#VALUE!",
         "is not one of isothermal, adiabatic",
     ),
+    Refusal('GAS_BACKFILL_TIME("argon", 10, 0, 2.5, 0, 1, 25, 6, 0, 50)', "#NUM!", "vacuum"),
     Refusal('GAS_BACKFILL_CURVE("argon", 10, 16, 2.5, 6, 1, 25, 6)', "#NUM!", "swapped?"),
     Refusal('GAS_BACKFILL_CURVE("argon", 10, 16, 2.5, 0, 6, 25, 6, , , , , 1)', "#NUM!", "below 2"),
     Refusal('GAS_LINE_BORE("argon", 2, 8, 2.5, 0, 6, 60, 6)', "#NUM!", "equalise below it"),
