@@ -162,3 +162,70 @@ def recalculate(book: Path, output: Path | None, check: bool, as_json: bool) -> 
         raise SystemExit(2)
     if check and report.changed:
         raise SystemExit(1)
+
+
+HOSTS = click.Choice(["calc", "excel"])
+
+
+@main.command()
+@click.argument("host", type=HOSTS)
+@click.option("--uninstall", is_flag=True, help="Take it out again.")
+@click.option("--dry-run", is_flag=True, help="Only say what would be done.")
+def install(host: str, uninstall: bool, dry_run: bool) -> None:
+    """Make the functions work in HOST: LibreOffice Calc, or Excel on Windows."""
+    from gasfuncs.hosts import calc, excel
+
+    if dry_run:
+        sentences = (
+            excel.install(dry_run=True) if host == "excel" else list(calc.status().sentences)
+        )
+    elif uninstall:
+        sentences = excel.uninstall() if host == "excel" else calc.uninstall()
+    else:
+        sentences = excel.install() if host == "excel" else calc.install()
+    for sentence in sentences:
+        click.echo(sentence)
+
+
+@main.command()
+def doctor() -> None:
+    """Say whether each host is ready, and what to do if not."""
+    from gasfuncs.cli.health import library_status
+    from gasfuncs.hosts import calc, excel
+
+    reports = {
+        "Library and headless engine": library_status(),
+        "LibreOffice Calc": calc.status(),
+        "Excel on Windows": excel.status(),
+    }
+    for host, status in reports.items():
+        click.echo(f"{'ready    ' if status.ready else 'not ready'}  {host}")
+        for sentence in status.sentences:
+            click.echo(f"             {sentence}")
+
+
+@main.group()
+def build() -> None:
+    """Write files for others: the Calc add-in, all workbooks."""
+
+
+@build.command("calc")
+@click.argument("path", type=click.Path(dir_okay=False, path_type=Path))
+def build_calc(path: Path) -> None:
+    """Write the Calc add-in to PATH (an .oxt file) without installing it."""
+    from gasfuncs.hosts import calc
+
+    click.echo(str(calc.build(path)))
+
+
+@build.command("workbooks")
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+def build_workbooks(folder: Path) -> None:
+    """Write every workbook, with the demo plant, into FOLDER; what is there is replaced."""
+    from gasfuncs.workbooks.building import BOOKS
+    from gasfuncs.workbooks.building import build as build_book
+
+    folder.mkdir(parents=True, exist_ok=True)
+    for name in BOOKS:
+        build_book(name, folder / f"{name}.xlsx")
+        click.echo(str(folder / f"{name}.xlsx"))
