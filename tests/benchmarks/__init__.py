@@ -1,0 +1,1 @@
+"""Measurements; run by hand or by CI, each on its own."""

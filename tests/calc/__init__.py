@@ -1,0 +1,1 @@
+"""LibreOffice Calc, run for real."""

@@ -1,0 +1,143 @@
+"""The add-in in a LibreOffice that a user works in: help texts, blanks, failures, installing."""
+
+from __future__ import annotations
+
+import json
+import math
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import gasfuncs
+from gasfuncs.hosts import calc
+from gasfuncs.hosts.calc.office import find_office
+from gasfuncs.registry import worksheet_functions
+from tests.calc import office
+from tests.calc.test_pipe import ends
+
+pytestmark = office.needs_office
+
+LIMIT = 2.0
+NOT_AVAILABLE = "error 32767"
+SCENARIOS = Path(__file__).with_name("scenarios.py")
+
+
+def played(scenario: str, *arguments: str, profile: Path | None = None) -> Any:
+    """What a scenario finds in a running LibreOffice."""
+    python, program = office.python_with_uno(), find_office()
+    if python is None:
+        pytest.skip("needs python3-uno")
+    where = (profile or office.profile()).as_uri()
+    return json.loads(
+        office.run([python, str(SCENARIOS), str(program), where, scenario, *arguments], 300)
+    )
+
+
+def test_the_function_wizard_shows_every_function_and_its_help() -> None:
+    shown = played("wizard")
+    assert shown.keys() == worksheet_functions().keys()
+    for name, definition in worksheet_functions().items():
+        assert shown[name]["summary"] == definition.summary
+        assert shown[name]["arguments"] == [
+            [p.name, p.description, not p.required] for p in definition.parameters
+        ]
+
+
+def same_as_python(name: str, *arguments: Any) -> Callable[[Any], bool]:
+    wanted = worksheet_functions()[name](*arguments)
+    return lambda shown: math.isclose(shown, wanted, rel_tol=1e-9)
+
+
+CELLS: dict[str, Any] = {
+    # optional arguments: left out, skipped, and a unit
+    '=GAS_DENSITY("argon";2;20)': same_as_python("GAS_DENSITY", "argon", 2, 20),
+    '=GAS_DENSITY("argon";2;20;)': same_as_python("GAS_DENSITY", "argon", 2, 20),
+    '=GAS_DENSITY("argon";"80 psig";20;"lb/ft3")': same_as_python(
+        "GAS_DENSITY", "argon", "80 psig", 20, "lb/ft3"
+    ),
+    # a blank cell is a blank text; for a number it is 0 unless a range or IF makes it a blank
+    '=GAS_DENSITY("argon";2;20;Z9)': same_as_python("GAS_DENSITY", "argon", 2, 20),
+    '=GAS_EXPANSION("argon";Z9:Z9)': same_as_python("GAS_EXPANSION", "argon"),
+    '=GAS_EXPANSION("argon";IF(Z9="";"";Z9))': same_as_python("GAS_EXPANSION", "argon"),
+    '=GAS_EXPANSION("argon";Z9)': "error 503".__eq__,
+    '=GAS_DENSITY("argon";2;Z9)': same_as_python("GAS_DENSITY", "argon", 2, 0),
+    # errors: too few and too many arguments, and one that comes in
+    '=GAS_DENSITY("argon";2)': "error 504".__eq__,
+    '=GAS_DENSITY("argon";"6 bar";20)': "error 519".__eq__,
+    '=GAS_DENSITY("argon";-1;20)': "error 503".__eq__,
+    '=GAS_DENSITY("argon";NA();20)': NOT_AVAILABLE.__eq__,
+    '=IFERROR(GAS_DENSITY("argon";"6 bar";20);"caught")': "caught".__eq__,
+    # inside other formulas
+    '=SUM(GAS_DENSITY("argon";{2|3};20))': lambda shown: math.isclose(
+        shown, sum(worksheet_functions()["GAS_DENSITY"]("argon", p, 20) for p in (2, 3))
+    ),
+    '=IF(GAS_DENSITY("argon";2;20)>3;"heavy";"light")': "heavy".__eq__,
+    '="is "&GAS_CHECK("GAS_DENSITY";"argon";2;20)': "is ok".__eq__,
+    '=GAS_CHECK("GAS_DENSITY";"argon";"6 bar";20)': lambda shown: "bar(a) or bar(g)" in shown,
+    '=GAS_CHECK("GAS_DENSITY";"argon";2;20;Z9)': "ok".__eq__,
+    '=INDEX(GAS_WORKING("GAS_DENSITY";"argon";2;20);1;1)': "Part".__eq__,
+    '=INDEX(GAS_WORKING("GAS_DENSITY";"argon";2;20);3;2)': (
+        worksheet_functions()["GAS_DENSITY"].equation.__eq__
+    ),
+    "=ROWS(GAS_LIST())": float(len(worksheet_functions()) + 1).__eq__,
+}  # fmt: skip
+
+
+def test_cells_show_what_the_functions_answer() -> None:
+    shown = dict(zip(CELLS, played("cells", *CELLS), strict=True))
+    wrong = {formula: shown[formula] for formula in CELLS if not CELLS[formula](shown[formula])}
+    assert not wrong
+
+
+def test_a_worker_killed_or_hung_costs_one_cell() -> None:
+    profile = office.new_profile("impatient")
+    calc.install(profile=profile, time_limit=LIMIT)
+    found = played("failures", profile=profile)
+    assert found["killed"] == found["hung"] == NOT_AVAILABLE
+    assert found["hung, seconds"] < 2 * LIMIT
+    for what, pressure in (("at first", 1), ("after the kill", 3), ("after the hang", 5)):
+        assert same_as_python("GAS_DENSITY", "argon", pressure, 20)(float(found[what]))
+    assert found["restarts"] == 2
+    assert found["a native formula"] == "2"
+    assert ends(found["worker"], 5)
+
+
+@pytest.mark.parametrize(
+    ("python", "says"),
+    [("/no/such/python", "No such file"), ("/usr/bin/python3", "No module named 'gasfuncs'")],
+)
+def test_a_broken_installation_leaves_the_spreadsheet_usable(python: str, says: str) -> None:
+    profile = office.new_profile(python.replace("/", "_"))
+    calc.install(python=python, profile=profile)
+    found = played("broken", profile=profile)
+    assert found["cells"] == [NOT_AVAILABLE]
+    assert says in found["check"]
+    assert f"{python}, does not answer" in found["check"]
+    assert found["a native formula"] == "2"
+
+
+def test_install_status_and_uninstall_say_what_they_did() -> None:
+    profile = office.new_profile("to_install")
+    before = calc.status(profile)
+    assert not before.ready
+    assert "not installed" in before.sentences[-1]
+    assert sys.executable in " ".join(calc.install(profile=profile))
+    after = calc.status(profile)
+    assert after.ready, after.sentences
+    assert sys.executable in after.sentences[-1]
+    assert "Took the add-in out" in calc.uninstall(profile)[0]
+    assert calc.status(profile) == before
+    assert "was not in LibreOffice" in calc.uninstall(profile)[0]
+
+
+def test_status_notices_another_version_and_a_python_that_is_gone(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    profile = office.new_profile("outdated")
+    calc.install(python="/no/such/python", profile=profile)
+    assert "/no/such/python, which is gone" in calc.status(profile).sentences[-1]
+    monkeypatch.setattr(gasfuncs, "__version__", "99")
+    assert "another version than 99" in calc.status(profile).sentences[-1]
