@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -55,7 +56,7 @@ def in_unit(result: Any, unit: Unit | None, gas: Gas | None) -> Any:
     if isinstance(result, str | bool | list):
         return result
     number = float(result)
-    if not np.isfinite(number):
+    if not math.isfinite(number):
         raise no_answer()
     return float(from_si(number, unit, gas)) if unit else number
 

@@ -75,16 +75,22 @@ class Number(Term):
 
     def checked(self, number: float, typed: str = "") -> float:
         """The number, refused when it is outside the range (all in the default cell unit)."""
-        typed = typed or f"{number:.6g}{self._spaced_unit}"
-        if not math.isfinite(number):
-            raise OutOfRangeError(f"{typed} is not a finite number")
-        if self.low is not None and number < self.low:
-            raise OutOfRangeError(f"{typed} is below {self.low:g}{self._spaced_unit}")
-        if self.above is not None and number <= self.above:
-            raise OutOfRangeError(f"{typed} must be above {self.above:g}{self._spaced_unit}")
-        if self.high is not None and number > self.high:
-            raise OutOfRangeError(f"{typed} is above {self.high:g}{self._spaced_unit}")
+        problem = self._problem(number)
+        if problem:
+            raise OutOfRangeError(f"{typed or f'{number:.6g}{self._spaced_unit}'} {problem}")
         return number
+
+    def _problem(self, number: float) -> str:
+        """What is wrong with a number, "" where nothing is."""
+        if not math.isfinite(number):
+            return "is not a finite number"
+        if self.low is not None and number < self.low:
+            return f"is below {self.low:g}{self._spaced_unit}"
+        if self.above is not None and number <= self.above:
+            return f"must be above {self.above:g}{self._spaced_unit}"
+        if self.high is not None and number > self.high:
+            return f"is above {self.high:g}{self._spaced_unit}"
+        return ""
 
     def suspects(self, numbers: NDArray[np.float64]) -> NDArray[np.bool_]:
         """Which of many numbers `checked` would refuse, told at once."""
