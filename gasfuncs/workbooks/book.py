@@ -131,6 +131,29 @@ class Sheet:
             row, column, row, column, f"{{{stored_form(formula)}}}", fmt, stored
         )
 
+    def block(self, cells: str, formula: str, numbers: Sequence[str]) -> None:
+        """One formula that fills a block: a row of headers, then rows by column."""
+        first, _, last = cells.partition(":")
+        (top, left), (bottom, right) = xl_cell_to_rowcol(first), xl_cell_to_rowcol(last)
+        self.ws.write_array_formula(
+            top, left, bottom, right, f"{{{stored_form(formula)}}}",
+            self.book.style("column"), self.stored(top, left),
+        )  # fmt: skip
+        for row in range(top, bottom + 1):
+            for column in range(left, right + 1):
+                style = ("column",) if row == top else ("value", numbers[column - left])
+                if (row, column) != (top, left):
+                    value, fmt = self.stored(row, column), self.book.style(*style)
+                    self.ws.write(row, column, value, fmt)
+
+    def grey_errors(self, cells: str, colour: str = look.RULE) -> None:
+        """Show the errors of cells in pale grey: what is missing is said on Start."""
+        first = cells.split(":", maxsplit=1)[0]
+        pale = self.book.workbook.add_format({"font_color": colour})
+        self.ws.conditional_format(
+            cells, {"type": "formula", "criteria": f"=ISERROR({first})", "format": pale}
+        )
+
     def stored(self, row: int, column: int) -> Any:
         """The value computed for a cell in the first build; 0 in the first build itself."""
         value = self.book.values.get((self.name, row, column), 0)

@@ -11,11 +11,30 @@ from types import ModuleType
 from gasfuncs.errors import UnreadableError
 from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.units import shown
-from gasfuncs.workbooks import monthly_gas_usage
+from gasfuncs.workbooks import (
+    argon_nitrogen_cost,
+    bulk_tank_reorder,
+    leak_dewpoint_log,
+    monthly_gas_usage,
+    reservoir_commissioning,
+    reservoir_line_sizing,
+    vent_fill_purity,
+)
 from gasfuncs.workbooks.book import Book, Values
-from gasfuncs.workbooks.inputs import METRIC
+from gasfuncs.workbooks.inputs import METRIC, units_sheet
 
-BOOKS: dict[str, ModuleType] = {module.NAME: module for module in (monthly_gas_usage,)}
+BOOKS: dict[str, ModuleType] = {
+    module.NAME: module
+    for module in (
+        monthly_gas_usage,
+        bulk_tank_reorder,
+        argon_nitrogen_cost,
+        vent_fill_purity,
+        leak_dewpoint_log,
+        reservoir_line_sizing,
+        reservoir_commissioning,
+    )
+}
 """The workbooks by name."""
 
 
@@ -40,15 +59,23 @@ def build(
     with tempfile.TemporaryDirectory(dir=path.parent, prefix=".gasfuncs-") as folder:
         first, second = Path(folder, "first.xlsx"), Path(folder, path.name)
         _write(module, first, units, filled, {})
-        recalculate(first, progress=progress)
+        _compute(first, progress)
         _write(module, second, units, filled, _stored(first))
-        recalculate(second, progress=progress)
+        _compute(second, progress)
         os.replace(second, path)
+
+
+def _compute(path: Path, progress: Callable[[int, int, str], None] | None) -> None:
+    report = recalculate(path, progress=progress)
+    if not report.ok:
+        found = "; ".join(f"{p.sheet}!{p.cell}: {p.why}" for p in report.problems[:5])
+        raise UnreadableError(f"the workbook as written cannot be computed: {found}")
 
 
 def _write(module: ModuleType, path: Path, units: str, filled: bool, values: Values) -> None:
     book = Book(path, module.TITLE, module.QUESTION, values)
     module.build(book, units, filled=filled)
+    units_sheet(book)
     book.close()
 
 

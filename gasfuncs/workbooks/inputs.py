@@ -23,7 +23,8 @@ UNITS = {
     "liquid": ("L(liq)", "gal(liq)"),
     "length": ("m", "ft"),
     "bore": ("mm", "in"),
-    "leak": ("mbar L/s", "std cc/s"),
+    "valve": ("Kv", "Cv"),
+    "leak": ("mbar L/s", "atm cc/s"),
     "rise": ("mbar/h", "micron/h"),
     "price_per": ("Nm3", "100 scf"),
     "mass": ("kg", "lb"),
@@ -43,8 +44,9 @@ class Input:
     where: str
     unit: str = ""
     """A key of UNITS, or a unit shown as it stands, or "" for none."""
-    low: float = 0
-    high: float = 1e9
+    low: float | str = 0
+    high: float | str = 1e9
+    """Limits; a text is a formula, for an input whose unit is not a key of UNITS."""
     number: str = "general"
     choices: tuple[str, ...] = ()
 
@@ -64,7 +66,7 @@ class Group:
 
 def inputs_sheet(book: Book, groups: Sequence[Group], units: str, *, filled: bool) -> Sheet:
     """Write the sheet; every input gets its name, its check and its value as used."""
-    sheet = book.sheet(SHEET, [2, 38, 16, 11, 11, 11, 16, 46, 14, 10])
+    sheet = book.sheet(SHEET, [2, 38, 25, 11, 11, 11, 16, 46, 14, 10])
     sheet.title("Inputs", "Type in the coloured cells; everything else follows from them.")
     sheet.write("B4", "Units", "label")
     sheet.write("C4", units, "input", "text")
@@ -86,7 +88,6 @@ def inputs_sheet(book: Book, groups: Sequence[Group], units: str, *, filled: boo
             checks.append(f"G{row}")
         row += 2
     _check_list(book, sheet, checks)
-    _units_in_use(book, sheet, row)
     sheet.ws.freeze_panes(4, 0)
     return sheet
 
@@ -95,8 +96,8 @@ _HEADINGS = ("What", "Value", "Unit", "Lowest", "Highest", "Check", "Where to fi
              "Unit")  # fmt: skip
 
 
-def converted(value: Any, unit: str, units: str) -> Any:
-    """A metric value told in the chosen units, to four digits."""
+def converted(value: Any, unit: str, units: str, digits: int = 4) -> Any:
+    """A metric value told in the chosen units, to four digits or as many as are asked for."""
     if units == METRIC or unit not in UNITS or not isinstance(value, int | float):
         return value
     metric, us = UNITS[unit]
@@ -104,7 +105,7 @@ def converted(value: Any, unit: str, units: str) -> Any:
     told = (
         value * convert(100, "scf", metric) if unit == "price_per" else convert(value, metric, us)
     )
-    return float(f"{told:.4g}")
+    return float(f"{told:.{digits}g}")
 
 
 def _input_row(
@@ -117,7 +118,7 @@ def _input_row(
     book.name(each.name, SHEET, f"C{row}")
     has_unit = each.unit in UNITS
     sheet.write(f"D{row}", f"=U_{each.unit}" if has_unit else each.unit, "unit")
-    sheet.write(f"H{row}", each.where, "note")
+    sheet.write(f"H{row}", each.where, "remark")
     if each.choices:
         sheet.choose(f"C{row}", list(each.choices), each.where)
         listed = ",".join(f'"{choice}"' for choice in each.choices)
@@ -140,12 +141,14 @@ def _input_row(
         "check",
     )
     if has_unit and each.unit != "price_per":
-        sheet.write(f"I{row}", f'=IF(G{row}="ok",GAS_CONVERT(C{row},D{row},J{row}),NA())', "value")
+        used = f'=IF(G{row}="ok",GAS_CONVERT(C{row},D{row},J{row}),NA())'
+        sheet.write(f"I{row}", used, "value", each.number)
+        sheet.grey_errors(f"I{row}")
         sheet.write(f"J{row}", each.used, "unit")
         book.name(f"{each.name}_used", SHEET, f"I{row}")
 
 
-def _limit(limit: float, each: Input, date: bool) -> Any:
+def _limit(limit: float | str, each: Input, date: bool) -> Any:
     if date or each.unit not in UNITS:
         return limit
     us = converted(limit, each.unit, US)
@@ -178,10 +181,14 @@ def _paint(book: Book, sheet: Sheet, cells: str, total: int) -> None:
     sheet.ws.conditional_format(cells, {"type": "formula", "criteria": f"={wrong}", "format": bad})
 
 
-def _units_in_use(book: Book, sheet: Sheet, row: int) -> None:
-    sheet.write(f"B{row}", "Units in use", "heading")
-    for key, (metric, us) in UNITS.items():
-        row += 1
+def units_sheet(book: Book) -> Sheet:
+    """Write the Units sheet, the book's last: what the choice of units stands for."""
+    sheet = book.sheet("Units", [2, 24, 18], landscape=False)
+    sheet.title("Units", "What the choice on Inputs stands for; nothing is typed here.")
+    sheet.write("B4", "Quantity", "column")
+    sheet.write("C4", "Unit", "column")
+    for row, (key, (metric, us)) in enumerate(UNITS.items(), 5):
         sheet.write(f"B{row}", key.replace("_", " "), "label")
-        sheet.write(f"C{row}", f'=IF(Units="{METRIC}","{metric}","{us}")', "value")
-        book.name(f"U_{key}", SHEET, f"C{row}")
+        sheet.write(f"C{row}", f'=IF(Units="{METRIC}","{metric}","{us}")', "value", "text")
+        book.name(f"U_{key}", sheet.name, f"C{row}")
+    return sheet

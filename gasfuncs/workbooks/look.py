@@ -37,6 +37,7 @@ STYLES: dict[str, dict[str, Any]] = {
     "unit": {"italic": True, "font_color": SLATE, "align": "center", "font_size": 10},
     "label": {"text_wrap": True},
     "note": {"text_wrap": True, "font_color": SLATE, "font_size": 10, "valign": "top"},
+    "remark": {"text_wrap": True, "font_color": SLATE, "font_size": 10},
     "body": {"text_wrap": True, "valign": "top"},
     "caution": {"text_wrap": True, "valign": "vcenter", "bg_color": WARN_FILL, "left": 5,
                 "left_color": WARN, "indent": 1},
@@ -45,6 +46,9 @@ STYLES: dict[str, dict[str, Any]] = {
     "total": {"bold": True, "top": 1, "bottom": 6, "border_color": SLATE},
     "check": {"align": "center", "border": 1, "border_color": RULE, "font_size": 10,
               "text_wrap": True},
+    "right": {"align": "right", "italic": True, "font_color": SLATE, "font_size": 10},
+    "hidden": {"font_color": PAPER},
+    "signature": {"bottom": 1, "bottom_color": SLATE},
     "big": {"font_size": 18, "bold": True, "font_color": SLATE, "align": "left"},
 }  # fmt: skip
 """Properties of each cell style, on top of the base."""
@@ -55,6 +59,8 @@ NUMBERS = {
     "two": "#,##0.00",
     "three": "0.000",
     "small": "0.0E+00",
+    "rate": "[>=1]#,##0.00;[>=0.001]0.0000;0.0E+00",
+    "ppm": "[>=100]#,##0;[>=1]0.0;0.000",
     "percent": "0.0 %",
     "money": "#,##0.00",
     "date": "d mmm yyyy",

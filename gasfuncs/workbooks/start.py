@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.workbooks.book import Book, Sheet
@@ -46,6 +47,7 @@ def start_sheet(
         sheet.write(f"C{row}", key.formula, "value", key.number)
         sheet.write(f"D{row}", key.unit, "unit")
         sheet.ws.set_row(row - 1, 24)
+    sheet.grey_errors(f"C7:C{6 + len(numbers)}")
     sheet.write("F6", "How to use it", "heading")
     for row, step in enumerate(steps, 7):
         sheet.write(f"F{row}", f"{row - 6}.  {step}", "label")
@@ -72,8 +74,11 @@ def sources_sheet(book: Book, functions: Sequence[str]) -> Sheet:
         sheet.write(f"D{row}", definition.equation, "body")
         text = "; ".join(str(source) for source in definition.sources)
         sheet.write(f"E{row}", text, "body")
-        sheet.ws.set_row(
-            row - 1, 15 * max(2, 1 + len(text) // 88, 1 + len(definition.equation) // 42)
+        lines = max(
+            ceil(len(text) / 100),
+            ceil(len(definition.equation) / 46),
+            ceil(len(definition.summary) / 46),
         )
+        sheet.ws.set_row(row - 1, 15 * lines + 6)
     sheet.ws.repeat_rows(3)
     return sheet

@@ -1,0 +1,182 @@
+"""The commands, with the mistakes that people make first."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+import xlsxwriter
+from click.testing import CliRunner, Result
+
+from gasfuncs.cli import main
+from gasfuncs.hosts.headless import read_values
+from gasfuncs.registry import topics, worksheet_functions
+from gasfuncs.workbooks.building import BOOKS
+
+README = Path(__file__).parents[2] / "README.md"
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(main, list(arguments))
+
+
+def book(path: Path, **formulas: str) -> Path:
+    with xlsxwriter.Workbook(path) as made:
+        sheet = made.add_worksheet("Sheet")
+        for cell, formula in formulas.items():
+            sheet.write(cell, formula)
+    return path
+
+
+def test_evaluate() -> None:
+    result = run("evaluate", 'GAS_EXPANSION("argon")')
+    assert result.exit_code == 0
+    assert float(result.output) == pytest.approx(784, abs=2)
+
+
+def test_evaluate_with_working() -> None:
+    result = run("evaluate", "--working", 'GAS_BACKFILL("argon",2.5,"0.01 mbar","2 bar(a)",20)')
+    assert result.exit_code == 0
+    for part in ("equation", "input", "step", "result", "source"):
+        assert re.search(rf"^{part}", result.output, re.MULTILINE), part
+
+
+@pytest.mark.parametrize(
+    ("formula", "says"),
+    [
+        ('GAS_DENSITY("argon", "80 psi", 20)', "psia or psig"),
+        ('GAS_DENSITY("argon", "6 bar", 20)', "bar(a) or bar(g)"),
+        ('GAS_DENSITY("argon", "3 furlong", 20)', "not a known unit"),
+        ('GAS_DENSITY("xenon", 1, 20)', "not a known gas"),
+        ('GAS_DENSITY("argon", -1, 20)', "below 0 bar(a)"),
+        ('GAS_DENSITY("carbon dioxide", "61 bar(a)", 15)', "is liquid"),
+        ('GAS_BACKFILL("argon", 2.5, "2 bar(a)", "0.01 mbar", 20)', "swapped"),
+        ('GAS_DENSITY("argon", "abc", 20)', "not a number"),
+        ('GAS_DENSITY("argon", , 20)', "pressure: is blank"),
+        ('GAS_DENSITY("argon", "80,125 psig", 20)', "either mark"),
+        ('GAS_BOIL_OFF("3000 gal(liq)", 35, 2)', "35"),
+        ("GAS_NOTHING(1)", "GAS_LIST"),
+        ("1+1", "write one call"),
+    ],
+)
+def test_evaluate_refuses_with_a_sentence(formula: str, says: str) -> None:
+    result = run("evaluate", formula)
+    assert result.exit_code == 1
+    assert says in result.output
+    assert "Traceback" not in result.output
+
+
+def test_functions_and_show_know_every_function() -> None:
+    listed = run("functions").output
+    for name, definition in worksheet_functions().items():
+        assert name in listed
+        shown = run("show", name).output
+        for text in (definition.equation, *(p.name for p in definition.parameters)):
+            assert text.split()[0] in shown
+    assert "GAS_DEW_PPM" in run("functions", "moisture").output
+    assert run("functions", "no such thing").exit_code == 1
+    assert "GAS_LIST" in run("show", "nothing").output
+
+
+def test_readme_lists_the_functions_and_the_workbooks() -> None:
+    text = README.read_text(encoding="utf-8")
+    rows = dict(re.findall(r"^\| (\w+) \| (GAS_[A-Z_, ]+) \|$", text, re.MULTILINE))
+    for topic in topics():
+        names = [n for n, d in worksheet_functions().items() if d.topic == topic]
+        assert rows[topic].split(", ") == names, topic
+    assert re.findall(r"^\| `(\w+)` \|", text, re.MULTILINE) == list(BOOKS)
+
+
+def test_recalculate_stores_and_a_second_run_changes_nothing(tmp_path: Path) -> None:
+    path = book(tmp_path / "b.xlsx", A1='=GAS_DENSITY("argon","1 atm",0)', A2="=A1*2")
+    assert run("recalculate", str(path), "--check").exit_code == 1
+    assert run("recalculate", str(path)).exit_code == 0
+    values = read_values(path)["Sheet"]
+    assert values[2, 1] == pytest.approx(2 * 1.784, rel=1e-3)
+    before = path.read_bytes()
+    assert run("recalculate", str(path), "--check").exit_code == 0
+    assert run("recalculate", str(path)).exit_code == 0
+    assert path.read_bytes() == before
+
+
+def test_recalculate_tells_errors_by_cell(tmp_path: Path) -> None:
+    path = book(tmp_path / "b.xlsx", A1='=GAS_DENSITY("argon","6 bar",0)', A2="=SUM(A1,1)")
+    result = run("recalculate", str(path))
+    assert result.exit_code == 0
+    assert "Sheet!A1 is #VALUE!" in result.output
+    assert "bar(a) or bar(g)" in result.output
+    report = json.loads(run("recalculate", str(path), "--json").output)
+    assert [error["cell"] for error in report["errors"]] == ["A1", "A2"]
+
+
+def test_recalculate_names_what_it_cannot_compute_and_leaves_the_file(tmp_path: Path) -> None:
+    path = book(tmp_path / "b.xlsx", A1="=NO_SUCH_FUNCTION(1)", A2="=Missing!A1")
+    before = path.read_bytes()
+    result = run("recalculate", str(path))
+    assert result.exit_code == 2
+    assert "Sheet!A1" in result.output
+    assert path.read_bytes() == before
+
+
+def test_recalculate_to_another_file(tmp_path: Path) -> None:
+    path = book(tmp_path / "b.xlsx", A1="=GAS_GAUGE(8)")
+    before = path.read_bytes()
+    assert run("recalculate", str(path), "--output", str(tmp_path / "c.xlsx")).exit_code == 0
+    assert path.read_bytes() == before
+    assert read_values(tmp_path / "c.xlsx")["Sheet"][1, 1] == pytest.approx(6.98675)
+
+
+@pytest.mark.parametrize("content", [b"", b"not a workbook", b"PK\x03\x04 half of one"])
+def test_a_file_that_is_not_a_workbook(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "b.xlsx"
+    path.write_bytes(content)
+    result = run("recalculate", str(path))
+    assert result.exit_code == 1
+    assert "b.xlsx" in result.output
+    assert "Traceback" not in result.output
+    assert path.read_bytes() == content
+
+
+def test_a_file_that_is_not_there(tmp_path: Path) -> None:
+    result = run("recalculate", str(tmp_path / "none.xlsx"))
+    assert result.exit_code == 1
+    assert "none.xlsx" in result.output
+
+
+def test_workbook_never_overwrites_unasked(tmp_path: Path) -> None:
+    path = tmp_path / "mine.xlsx"
+    path.write_text("mine")
+    result = run("workbook", "monthly_gas_usage", str(path))
+    assert result.exit_code == 1
+    assert "--force" in result.output
+    assert path.read_text() == "mine"
+    assert "not a workbook here" in run("workbook", "nothing", str(tmp_path / "n.xlsx")).output
+
+
+def test_workbooks_are_listed() -> None:
+    listed = run("workbooks").output
+    assert all(name in listed for name in BOOKS)
+
+
+def test_demo_prints_the_answer(tmp_path: Path) -> None:
+    result = run("demo", str(tmp_path / "plant"))
+    assert result.exit_code == 0, result.output
+    for word in ("nitrogen", "argon", "Explained by no cycle", "EUR", "mbar L/s", "VF2"):
+        assert word in result.output
+    assert (tmp_path / "plant" / "monthly_gas_usage.xlsx").exists()
+
+
+def test_doctor_speaks_of_every_host() -> None:
+    result = run("doctor")
+    assert result.exit_code == 0
+    for host in ("headless engine", "LibreOffice Calc", "Excel on Windows"):
+        assert host in result.output
+    assert result.output.startswith("ready")
+
+
+def test_excel_dry_run_changes_nothing_and_says_what_is_left() -> None:
+    result = run("install", "excel", "--dry-run")
+    assert result.exit_code == 0
+    assert "VBA project object model" in result.output

@@ -1,0 +1,128 @@
+"""Changes cells of a written workbook, computes it anew, and reads answers by name.
+
+Works on the sheets' XML, so that everything else in the file stays as it was written.
+"""
+
+from __future__ import annotations
+
+import re
+import zipfile
+from collections.abc import Mapping
+from html import escape, unescape
+from pathlib import Path
+from typing import Any
+
+from gasfuncs.hosts.headless import read_values, recalculate
+
+Place = tuple[str, str]
+"""A sheet and a cell such as "C7"."""
+
+
+def places(path: Path) -> dict[str, Place]:
+    """The single cells that have names."""
+    with zipfile.ZipFile(path) as package:
+        text = package.read("xl/workbook.xml").decode()
+    found = re.findall(r'<definedName name="(\w+)">([^<]*)</definedName>', text)
+    cells = {}
+    for name, target in found:
+        match = re.fullmatch(r"'?(.+?)'?!\$([A-Z]+)\$(\d+)", unescape(target))
+        if match:
+            cells[name] = (match[1], match[2] + match[3])
+    return cells
+
+
+def sheet_parts(path: Path) -> dict[str, str]:
+    """The part that holds each sheet."""
+    with zipfile.ZipFile(path) as package:
+        names = re.findall(r'<sheet name="([^"]+)"', package.read("xl/workbook.xml").decode())
+    return {unescape(name): f"xl/worksheets/sheet{n}.xml" for n, name in enumerate(names, 1)}
+
+
+def _set(xml: str, cell: str, value: Any) -> str:
+    pattern = re.compile(rf'<c r="{cell}"( s="\d+")?[^>]*?(/>|>.*?</c>)', re.S)
+    found = pattern.search(xml)
+    assert found, f"{cell} is not written in the sheet"
+    style = found[1] or ""
+    if value is None:
+        new = f'<c r="{cell}"{style}/>'
+    elif isinstance(value, str):
+        text = escape(value)
+        new = f'<c r="{cell}"{style} t="inlineStr"><is><t>{text}</t></is></c>'
+    else:
+        new = f'<c r="{cell}"{style}><v>{value}</v></c>'
+    return xml[: found.start()] + new + xml[found.end() :]
+
+
+def changed(book: Path, to: Path, changes: Mapping[str | Place, Any]) -> dict[str, Any]:
+    """Change cells, given by name or as (sheet, cell), compute, and give the named answers."""
+    named, parts = places(book), sheet_parts(book)
+    by_part: dict[str, list[tuple[str, Any]]] = {}
+    for where, value in changes.items():
+        sheet, cell = named[where] if isinstance(where, str) else where
+        by_part.setdefault(parts[sheet], []).append((cell, value))
+    with zipfile.ZipFile(book) as source, zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as target:
+        for item in source.infolist():
+            data = source.read(item)
+            if item.filename in by_part:
+                xml = data.decode()
+                for cell, value in by_part[item.filename]:
+                    xml = _set(xml, cell, value)
+                data = xml.encode()
+            target.writestr(item, data)
+    report = recalculate(to)
+    assert report.ok, report.problems
+    return answers(to)
+
+
+def answers(path: Path) -> dict[str, Any]:
+    """The values of all single named cells."""
+    values = read_values(path)
+    return {
+        name: values[sheet].get(_row_and_column(cell))
+        for name, (sheet, cell) in places(path).items()
+    }
+
+
+def _row_and_column(cell: str) -> tuple[int, int]:
+    letters = cell.rstrip("0123456789")
+    column = 0
+    for letter in letters:
+        column = 26 * column + ord(letter) - 64
+    return int(cell[len(letters) :]), column
+
+
+def cell_value(path: Path, sheet: str, cell: str) -> Any:
+    """The stored value of a cell."""
+    return read_values(path)[sheet].get(_row_and_column(cell))
+
+
+class Computed:
+    """The stored values of a workbook, by name or as "Sheet!C4"."""
+
+    def __init__(self, path: Path) -> None:
+        self.values = read_values(path)
+        self._places = places(path)
+
+    def __getitem__(self, where: str) -> Any:
+        sheet, cell = self._places[where] if where in self._places else _place(where)
+        return self.values[sheet].get(_row_and_column(cell))
+
+
+def computed(book: Path, to: Path, changes: Mapping[str, Any]) -> Computed:
+    """The book with cells changed, given by name or as "Sheet!C4"."""
+    changed(book, to, {_place(where) if "!" in where else where: v for where, v in changes.items()})
+    return Computed(to)
+
+
+def _place(where: str) -> Place:
+    sheet, _, cell = where.rpartition("!")
+    return sheet, cell
+
+
+def typed_inputs(path: Path) -> list[str]:
+    """The names of the cells to type in on Inputs, all but the choice of units."""
+    return [
+        name
+        for name, (sheet, cell) in places(path).items()
+        if sheet == "Inputs" and cell.startswith("C") and not name.startswith(("U_", "Units"))
+    ]
