@@ -15,6 +15,7 @@ from gasfuncs.hosts import formula
 from gasfuncs.hosts.headless import read_values, recalculate
 from tests.calc.book import write_book
 from tests.calc.host import Calc, check_formulas
+from tests.excel.host import Excel
 
 
 class Host(Protocol):
@@ -91,4 +92,4 @@ def _told(value: Any, row: int, column: int, sentences: dict[str, str]) -> Any:
     return value
 
 
-HOSTS: list[Host] = [Cells(), Python(), Headless(), Calc()]
+HOSTS: list[Host] = [Cells(), Python(), Headless(), Calc(), Excel()]

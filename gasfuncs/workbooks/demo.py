@@ -10,6 +10,7 @@ import datetime as dt
 import random
 from dataclasses import dataclass
 from functools import cache
+from typing import Any
 
 from gasfuncs.registry import worksheet_function_named
 
@@ -35,7 +36,7 @@ FURNACES = (
     Furnace("VF3", 2.4, "argon", 5.0),
 )
 
-STEPS = (
+STEPS: tuple[tuple[Any, ...], ...] = (
     ("Harden 6 bar", "backfill", 0.00001, 6, 20, None, None, 1),
     ("Harden 6 bar", "hold", 0.001, None, 20, 250, 1.5, 1),
     ("Harden 6 bar", "flow", None, None, None, 2, 0.5, 1),

@@ -53,7 +53,7 @@ def _set(xml: str, cell: str, value: Any) -> str:
     return xml[: found.start()] + new + xml[found.end() :]
 
 
-def changed(book: Path, to: Path, changes: Mapping[str | Place, Any]) -> dict[str, Any]:
+def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> dict[str, Any]:
     """Change cells, given by name or as (sheet, cell), compute, and give the named answers."""
     named, parts = places(book), sheet_parts(book)
     by_part: dict[str, list[tuple[str, Any]]] = {}

@@ -180,12 +180,12 @@ def test_blank_absurd_and_text(book: Path, tmp_path: Path) -> None:
         changed(book, path, changes)
         assert cell_value(path, "Start", "B4").startswith("Some inputs are missing")
         assert cell_value(path, "Start", "C7") == "-"
-    for changes in (
+    for mistyped in (
         {("Prices", "D7"): "x"},
         {("Prices", "E8"): "barrel"},
         {("Prices", "B9"): None},
     ):
-        found = changed(book, path, changes)
+        found = changed(book, path, mistyped)
         assert found["Rows_wrong"] == 1
         assert "cannot be calculated" in cell_value(path, "Start", "B4")
 

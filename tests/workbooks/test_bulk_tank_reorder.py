@@ -218,8 +218,8 @@ def test_blank_absurd_and_text(book: Path, tmp_path: Path) -> None:
         changed(book, path, changes)
         assert cell_value(path, "Start", "B4").startswith("Some inputs are missing")
         assert cell_value(path, "Start", "C7") == "-"
-    for changes in ({("Use", "C6"): "much"}, {("Use", "F7"): "x"}, {("Special days", "C6"): "no"}):
-        found = changed(book, path, changes)
+    for mistyped in ({("Use", "C6"): "much"}, {("Use", "F7"): "x"}, {("Special days", "C6"): "no"}):
+        found = changed(book, path, mistyped)
         assert found["Rows_wrong"] == 1
         assert "cannot be calculated" in cell_value(path, "Start", "B4")
         assert not isinstance(found["Mean_use"], float)

@@ -91,7 +91,12 @@ def _variadic(definition: Definition) -> bool:
 
 def _types(definitions: Iterable[Definition]) -> bytes:
     methods = [
-        Method(d.name, tuple((p.name, _type_of(p)) for p in d.parameters)) for d in definitions
+        Method(
+            d.name,
+            tuple((p.name, _type_of(p)) for p in d.parameters),
+            ANY if isinstance(d.result, Text) else ROWS,
+        )
+        for d in definitions
     ]
     return type_library(MODULE, INTERFACE, methods)
 

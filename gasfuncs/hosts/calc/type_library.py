@@ -22,10 +22,11 @@ _SEEN = 0x80000000
 
 @dataclass(frozen=True, slots=True)
 class Method:
-    """A method that answers with rows, and its arguments as pairs of name and type."""
+    """A method, its arguments as pairs of name and type, and the type of its answer."""
 
     name: str
     arguments: tuple[tuple[str, str], ...]
+    answer: str = ROWS
 
 
 def type_library(module: str, interface: str, methods: Sequence[Method]) -> bytes:
@@ -67,7 +68,7 @@ class _Writer:
         self.number(len(methods))
         for method in methods:
             self.text(method.name)
-            self.text(ROWS)
+            self.text(method.answer)
             self.number(len(method.arguments))
             for name, kind in method.arguments:
                 self.out.append(_IN)

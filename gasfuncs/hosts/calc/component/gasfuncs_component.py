@@ -43,6 +43,11 @@ class Functions(unohelper.Base, XFunctions, XServiceInfo, XServiceName, XLocaliz
         self.answers = Answers()
 
     def answer(self, function: str, arguments: tuple[Any, ...]) -> Any:
+        """What a call gives: a text as it is, since Calc compares no text out of rows; else rows."""
+        found = self.rows(function, arguments)
+        return found[0][0] if function in SETTINGS["tells"] else found
+
+    def rows(self, function: str, arguments: tuple[Any, ...]) -> Any:
         """The rows of values that a call gives: one value for a single cell."""
         question = function, arguments
         answer = self.answers.get(question)

@@ -1,0 +1,196 @@
+"""Sets Excel on Windows up, as far as a program can, and tells what is left to do."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+from gasfuncs.errors import GasFuncsError
+from gasfuncs.hosts.excel.machine import Machine, this_machine
+from gasfuncs.hosts.excel.settings import INTERPRETER, MODULES, change_settings
+from gasfuncs.hosts.status import Status
+
+MODULE = "gasfuncs.hosts.excel"
+"""What xlwings imports."""
+
+PATIENCE = 180
+"""Seconds that xlwings may take to start Excel and add its add-in."""
+
+STORE = "WindowsApps"
+"""The folder of programs from the Microsoft Store."""
+
+OTHERWISE = "On other systems use LibreOffice Calc (gasfuncs install calc) or gasfuncs recalculate."
+
+IMPORTS = (
+    "In Excel, under File, Options, Trust Center, Trust Center Settings, Macro Settings, tick "
+    '"Trust access to the VBA project object model": xlwings writes the functions into the '
+    "workbook through it. It is needed while importing only; clear it again afterwards."
+)
+CLICKS = (
+    'Open the workbook and save it as "Excel Macro-Enabled Workbook (*.xlsm)": an .xlsx file '
+    "cannot hold functions.",
+    'Press Alt+F11 and tick "xlwings" under Tools, References: the functions call Python through '
+    "it.",
+    'In Excel, on the tab "xlwings", press "Import Functions": it writes the functions into the '
+    "workbook. Repeat it in each workbook, and after an update of gasfuncs.",
+    "Press Ctrl+Alt+F9: cells that showed #NAME? are calculated.",
+    'Whenever the workbook is opened, press "Enable Content": Excel runs no functions before.',
+)
+
+
+class ExcelError(GasFuncsError):
+    """Excel, Python or xlwings is missing, of a kind that fails, or refused what was asked."""
+
+
+def install(dry_run: bool = False) -> list[str]:
+    """Do everything that a program can for Excel to run the functions.
+
+    Returns what it found and did, and the clicks that are left with what each is for, a sentence
+    each. A dry run changes nothing and works on any system; otherwise raises ExcelError where
+    it would fail.
+    """
+    machine = this_machine()
+    obstacles = list(_obstacles(machine))
+    if obstacles and not dry_run:
+        raise ExcelError(" ".join(obstacles))
+    if dry_run:
+        steps = ["Nothing is changed; without --dry-run this is done:", *_steps(machine)]
+    else:
+        _install_add_in()
+        change_settings(machine.settings, _settings(machine))
+        steps = list(_steps(machine))
+    return [*_found(machine), *obstacles, *steps, "What is left is yours:", *_clicks(machine)]
+
+
+def uninstall() -> list[str]:
+    """Take out of the user's xlwings settings what concerns the functions; says what stays."""
+    machine = this_machine()
+    stays = (
+        'The xlwings add-in stays, as other workbooks may use it; "xlwings addin remove" takes it '
+        'away. Functions imported into a workbook are its module "xlwings_udfs" (Alt+F11).'
+    )
+    if MODULE not in machine.modules:
+        return [f"The functions were not in {machine.settings}.", stays]
+    others = [name for name in machine.modules if name != MODULE]
+    change_settings(machine.settings, {MODULES: ";".join(others)})
+    return [f"Took the functions out of {machine.settings}.", stays]
+
+
+def status() -> Status:
+    """Whether Excel is there, of a kind that works, and set up for the functions."""
+    machine = this_machine()
+    problems = [*_obstacles(machine), *(_lacks(machine) if machine.windows else ())]
+    sentences = [*_found(machine), *problems]
+    if not problems:
+        sentences.append(
+            f"Ready: Import Functions brings the functions into a workbook; they run in "
+            f"{machine.interpreter}."
+        )
+    return Status(not problems, tuple(sentences))
+
+
+def _found(machine: Machine) -> Iterator[str]:
+    """What is there, of interest on Windows only."""
+    if not machine.windows:
+        return
+    yield f"Found Python {machine.python_version} at {machine.python}."
+    if machine.xlwings:
+        yield f"Found xlwings {machine.xlwings}."
+    if machine.excel:
+        version = f" {machine.excel_version}" if machine.excel_version else ""
+        yield f"Found Excel{version} at {machine.excel}."
+    if machine.macros_blocked:
+        yield (
+            "A policy of your administrator keeps unsigned macros from running, and with them the "
+            "functions: ask for a trusted location, or for the workbook to be signed."
+        )
+
+
+def _obstacles(machine: Machine) -> Iterator[str]:
+    """What has to go before it can work."""
+    if not machine.windows:
+        yield (
+            "Excel runs the functions on Windows only (xlwings has no worksheet functions "
+            f"elsewhere). {OTHERWISE}"
+        )
+        return
+    if STORE in machine.python or STORE in machine.python_home:
+        yield (
+            "This Python is from the Microsoft Store, which Excel cannot start: install Python "
+            "from python.org and gasfuncs in it."
+        )
+    if not machine.xlwings:
+        yield 'xlwings is not installed: pip install "gasfuncs[excel]".'
+    elif not machine.bridge:
+        yield (
+            f"xlwings64-{machine.xlwings}.dll is not beside Python, where Excel looks for it, as "
+            'after "pip install --user": install gasfuncs[excel] in a virtual environment '
+            "(python -m venv)."
+        )
+    if not machine.excel:
+        yield "Excel was not found: install the desktop version of Excel."
+    elif STORE in machine.excel:
+        yield (
+            "This Excel is from the Microsoft Store, which cannot start Python: install Microsoft "
+            "365 or Office from office.com instead."
+        )
+
+
+def _lacks(machine: Machine) -> Iterator[str]:
+    """What "gasfuncs install excel" would put right."""
+    lacks = []
+    if machine.add_in is None:
+        lacks.append("the xlwings add-in is not installed")
+    elif not machine.add_in_current:
+        lacks.append(f"the xlwings add-in is of another version than xlwings {machine.xlwings}")
+    if MODULE not in machine.modules:
+        lacks.append(f"{machine.settings} does not name the functions")
+    if Path(machine.interpreter) != Path(machine.python):
+        runs = machine.interpreter or "a Python that Excel picks"
+        lacks.append(f"the functions would run in {runs}, not in this Python ({machine.python})")
+    for lack in lacks:
+        yield f'{lack[0].upper()}{lack[1:]}: run "gasfuncs install excel".'
+
+
+def _settings(machine: Machine) -> dict[str, str]:
+    modules = dict.fromkeys([*machine.modules, MODULE])
+    return {MODULES: ";".join(modules), INTERPRETER: machine.python}
+
+
+def _steps(machine: Machine) -> Iterator[str]:
+    """What installing does, told in the same words before and after."""
+    yield (
+        "xlwings addin install: the xlwings add-in goes into Excel's start folder; it starts "
+        "Python and hands calls to it."
+    )
+    for key, value in _settings(machine).items():
+        yield f"{machine.settings}: {key} is {value}."
+    if machine.interpreter and Path(machine.interpreter) != Path(machine.python):
+        yield (
+            f"{INTERPRETER} was {machine.interpreter}; a workbook that needs that one keeps it by "
+            'a sheet named "xlwings.conf" that says so.'
+        )
+
+
+def _clicks(machine: Machine) -> list[str]:
+    clicks = list(CLICKS) if machine.imports_allowed else [IMPORTS, *CLICKS]
+    return [f"{number}. {click}" for number, click in enumerate(clicks, 1)]
+
+
+def _install_add_in() -> None:
+    """xlwings' own command, which prints what went wrong and does not fail."""
+    command = [sys.executable, "-m", "xlwings.cli", "addin", "install"]
+    try:
+        done = subprocess.run(
+            command, capture_output=True, text=True, timeout=PATIENCE, stdin=subprocess.DEVNULL,
+            check=False,
+        )  # fmt: skip
+    except (OSError, subprocess.TimeoutExpired) as error:
+        raise ExcelError(f'"xlwings addin install" did not run: {error}') from None
+    if "Successfully" not in done.stdout:
+        said = " ".join(f"{done.stdout} {done.stderr}".split())
+        raise ExcelError(
+            f'"xlwings addin install" failed: {said}. Close Excel in all its windows and try again'
+        )
