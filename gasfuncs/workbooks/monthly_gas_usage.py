@@ -342,7 +342,7 @@ def _month(book: Book, filled: bool) -> None:
         "Month", "Use by day and furnace; below it by recipe and gas, month and year to date."
     )
     sheet.write("B4", "=U_amount", "unit")
-    sheet.write("M3", '="Gas used, "&U_amount', "unit")
+    sheet.write("N8", '="Gas used, "&U_amount', "unit")
     sheet.write("B5", "Day", "column")
     total = xl_col_to_name(2 + MOST_FURNACES)
     sheet.write(f"{total}5", "All", "column")
@@ -367,7 +367,7 @@ def _month(book: Book, filled: bool) -> None:
     _totals(sheet, total)
     _by_recipe_and_gas(sheet)
     chart = new_chart(
-        book, "column", "Gas used by day", "Day of the month", "=Month!$M$3",
+        book, "column", "Gas used by day", "Day of the month", "=Month!$N$8",
         subtype="stacked", x={"num_format": "d", "date_axis": False},
     )  # fmt: skip
     for index in range(len(look.SERIES)):
@@ -450,7 +450,7 @@ def _balance(book: Book) -> None:
         "Balance", "Stock against cycles: what is left over is loss, leak or a cycle not logged."
     )
     sheet.write("B5", "Gas", "column")
-    sheet.write("H4", '="Gas, "&U_amount', "unit")
+    sheet.write("H8", '="Gas, "&U_amount', "unit")
     for letter, tank in zip("CD", TANKS, strict=True):
         sheet.write(f"{letter}5", f"=Tank_{tank}_gas", "column")
     lines = _balance_lines()
@@ -598,7 +598,7 @@ def _by_month(book: Book, sheet: Sheet, top: int) -> None:
             )
             sheet.write(f"{letter}{row}", f"=IF(Rows_wrong>0,NA(),{total})", "value", "whole")
     chart = new_chart(
-        book, "column", "Calculated against delivered", "Month", "=Balance!$H$4",
+        book, "column", "Calculated against delivered", "Month", "=Balance!$H$8",
         x={"num_format": "mmm"},
     )  # fmt: skip
     for index, letter in enumerate("CDEF"):
