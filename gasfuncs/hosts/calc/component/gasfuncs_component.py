@@ -43,7 +43,7 @@ class Functions(unohelper.Base, XFunctions, XServiceInfo, XServiceName, XLocaliz
         self.answers = Answers()
 
     def answer(self, function: str, arguments: tuple[Any, ...]) -> Any:
-        """What a call gives: a text as it is, since Calc compares no text out of rows; else rows."""
+        """What a call gives: a text as it is (Calc compares none out of rows), else rows."""
         found = self.rows(function, arguments)
         return found[0][0] if function in SETTINGS["tells"] else found
 
