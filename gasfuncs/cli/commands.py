@@ -107,12 +107,10 @@ def show(name: str) -> None:
 def workbooks() -> None:
     """List the workbooks."""
     from gasfuncs.cli.printing import print_table
-    from gasfuncs.workbooks.building import BOOKS, ready_file
+    from gasfuncs.workbooks.building import BOOKS
 
-    print_table([["Name", "What it answers"], *([n, m.QUESTION] for n, m in BOOKS.items())])
-    ready = ready_file(next(iter(BOOKS)))
-    if ready:
-        click.echo(f"\nReady ones, with the demo plant, are in {ready.parent}")
+    rows = [[name, module.TITLE, module.QUESTION] for name, module in BOOKS.items()]
+    print_table([["Name", "Workbook", "What it answers"], *rows])
 
 
 @main.command()

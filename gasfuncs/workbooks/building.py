@@ -46,15 +46,6 @@ def book_named(name: str) -> ModuleType:
     return BOOKS[plain]
 
 
-def ready_file(name: str) -> Path | None:
-    """The workbook with its demo that came with the library, where it is here."""
-    house = Path(__file__).parent
-    for folder in (house / "templates", house.parents[1] / "workbook_templates"):
-        if (folder / f"{name}.xlsx").exists():
-            return folder / f"{name}.xlsx"
-    return None
-
-
 def build(
     name: str,
     path: Path,
