@@ -181,10 +181,12 @@ Altitude = Annotated[
     Numbers,
     Quantity("H", "Altitude above sea level", kind=kinds.LENGTH, unit="m", low=-500, high=11_000),
 ]
-Length = Annotated[Numbers, Quantity("L", "Length", kind=kinds.LENGTH, unit="m", low=0)]
+Length = Annotated[
+    Numbers, Quantity("L", "Length", kind=kinds.LENGTH, unit="m", low=0, high=10_000)
+]
 Bore = Annotated[Numbers, Quantity("d", "Inner diameter", kind=kinds.LENGTH, unit="mm", above=0)]
 LineLength = Annotated[
-    Numbers, Quantity("L", "Length of the line", kind=kinds.LENGTH, unit="m", low=0)
+    Numbers, Quantity("L", "Length of the line", kind=kinds.LENGTH, unit="m", low=0, high=10_000)
 ]
 Roughness = Annotated[
     Numbers,
@@ -194,7 +196,8 @@ Roughness = Annotated[
     ),
 ]  # fmt: skip
 LossCoefficient = Annotated[
-    Numbers, Number("K", "Sum of the loss coefficients of bends, valves and the inlet", low=0)
+    Numbers,
+    Number("K", "Sum of the loss coefficients of bends, valves and the inlet", low=0, high=1e5),
 ]
 FlowCoefficient = Annotated[
     Numbers,
