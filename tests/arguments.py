@@ -210,6 +210,7 @@ def _numbers(term: Number, centre: float) -> SearchStrategy[float]:
         low, high = max(low, lowest), max(high, lowest)
     if isinstance(term, Count | Date):
         return st.integers(int(low), int(high)).map(float)
-    ends = [end for end in (term.low, term.high) if end is not None]
+    near_enough = (end for end in (term.low, term.high) if end is not None)
+    ends = [end for end in near_enough if abs(end - centre) <= 100 * reach]
     inside = st.floats(low, high, exclude_min=low == term.above and low < high)
     return st.one_of(inside, inside, inside, st.sampled_from(ends)) if ends else inside

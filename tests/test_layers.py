@@ -71,6 +71,14 @@ def test_coolprop_waits_until_a_property_is_asked_for(line: str) -> None:
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
 
+def test_the_registry_waits_with_what_only_calculations_need() -> None:
+    code = (
+        "import sys; from gasfuncs.registry import worksheet_functions; worksheet_functions(); "
+        "sys.exit(any(name in sys.modules for name in ('fluids', 'scipy.optimize')))"
+    )
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
 def test_help_answers_without_numpy() -> None:
     code = (
         "import sys; from click.testing import CliRunner; from gasfuncs.cli import main; "

@@ -18,6 +18,7 @@ from gasfuncs.errors import (
     UnreadableError,
 )
 from gasfuncs.properties import Gas
+from gasfuncs.units import shown
 
 COLUMNS = ("kind", "from", "to", "temperature", "rate", "duration", "repeats")
 KINDS = ("backfill", "hold", "flow")
@@ -29,6 +30,8 @@ NEEDED = {
 """The cells that a step of a kind cannot do without."""
 
 ROOM = 293.15
+
+MOST_STEPS = 1_000
 
 _KIND = Choice("kind", "Kind of step", words=KINDS)
 _REPEATS = Count("N", "Repeats", low=0, high=100_000)
@@ -95,8 +98,10 @@ def read_steps(value: Cell, gas: Gas | None) -> Cycle:
     """The steps of a range; blank rows and a row of headings are passed over."""
     rows = _rows(value)
     filled = [(number, row) for number, row in enumerate(rows, 1) if not all(map(is_blank, row))]
-    if filled and str(filled[0][1][0]).strip().lower() == COLUMNS[0]:
+    if filled and shown(filled[0][1][0]).strip().lower() == COLUMNS[0]:
         filled = filled[1:]
+    if len(filled) > MOST_STEPS:
+        raise ShapeError(f"the range holds {len(filled)} steps, more than {MOST_STEPS}")
     if not filled:
         raise UnreadableError(f"the range holds no step; its columns are {', '.join(COLUMNS)}")
     return Cycle(tuple(_step(number, row, gas) for number, row in filled))
@@ -104,7 +109,7 @@ def read_steps(value: Cell, gas: Gas | None) -> Cycle:
 
 def _rows(value: Cell) -> list[list[Cell]]:
     cells = as_array(value) if is_range(value) else as_array([value])
-    rows = cells.reshape(-1, cells.shape[-1]).tolist()
+    rows = cells.reshape(-1, cells.shape[-1]).tolist() if cells.size else []
     width = len(rows[0]) if rows else 0
     if width > len(COLUMNS):
         raise ShapeError(

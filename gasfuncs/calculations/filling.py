@@ -12,13 +12,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
-from math import exp, inf, log
+from math import exp, inf, isinf, log
 from typing import Any, NamedTuple
 
 import scipy
 
 from gasfuncs import properties
 from gasfuncs.calculations import gas_dynamics
+from gasfuncs.calculations.effort import Effort
 from gasfuncs.calculations.gas_dynamics import AtRest, Flowing, Line
 from gasfuncs.definition import unreachable
 from gasfuncs.errors import NoSolutionError
@@ -159,12 +160,23 @@ class Filling:
             heat += self.supply_flow * (self.supply_enthalpy - gas.enthalpy)
         return [out, heat / (molar * self.reservoir_volume * gas.heat_capacity)]
 
-    def integrate(self, *, dense_output: bool = False) -> Any:
+    def integrate(self, effort: Effort | None = None, *, dense_output: bool = False) -> Any:
         """SciPy's solution up to the wanted pressure; NoSolutionError where it is not reached."""
+        effort = effort or Effort()
+
+        def rates(time: float, state: Sequence[float]) -> list[float]:
+            effort.check()
+            return self.rates(time, state)
+
         self._refuse_unreachable()
         supply_pace, first_pace = self._paces()
+        unreachable(
+            isinf(min(supply_pace, first_pace)),
+            "reservoir_pressure",
+            "is so low that nothing flows",
+        )
         solution = scipy.integrate.solve_ivp(
-            self.rates, (0.0, inf), self.start, self.method,
+            rates, (0.0, inf), self.start, self.method,
             events=self._filled, dense_output=dense_output,
             rtol=TOLERANCE, atol=TOLERANCE * self.needed,
             max_step=supply_pace / STEPS_OF_SUPPLY,
@@ -174,9 +186,9 @@ class Filling:
             raise NoSolutionError(f"the integration over time failed: {solution.message}")
         return solution
 
-    def time(self) -> float:
+    def time(self, effort: Effort | None = None) -> float:
         """s until the vessel is at the wanted pressure."""
-        return float(self.integrate().t_events[0][0])
+        return float(self.integrate(effort).t_events[0][0])
 
     @property
     def _filled(self) -> Callable[..., float]:
@@ -222,16 +234,27 @@ def with_bore(filling: Filling, bore: float) -> Filling:
     return replace(filling, line=replace(filling.line, bore=bore))
 
 
-def smallest_bore(filling: Filling, time: float) -> float:
-    """m of the bore with which a backfill takes a time (s), by bracketing and Brent's method."""
+def smallest_bore(filling: Filling, time: float, narrowest: float) -> float:
+    """m of the bore with which a backfill takes a time (s), by bracketing and Brent's method.
+
+    NoSolutionError where a bore below the narrowest (m) would do, or none at all.
+    """
+
+    effort = Effort()
 
     @cache
     def excess(log_bore: float) -> float:
-        return log(with_bore(filling, exp(log_bore)).time() / time)
+        return log(with_bore(filling, exp(log_bore)).time(effort) / time)
 
-    low = high = log(_first_bore(filling, time))
+    low = high = max(log(_first_bore(filling, time)), log(narrowest))
     while excess(low) < 0:
-        high, low = low, low + excess(low) / 2 - MARGIN
+        unreachable(
+            low <= log(narrowest),
+            "time",
+            f"is so long that a bore of {narrowest * 1e3:.2g} mm meets it; below that the friction "
+            "in steel pipe is not known",
+        )
+        high, low = low, max(low + excess(low) / 2 - MARGIN, log(narrowest))
     stride = min(excess(high) / 2 + MARGIN, 1.0)
     while excess(high) > 0:
         low, high = high, high + stride

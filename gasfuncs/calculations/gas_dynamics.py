@@ -24,20 +24,18 @@ import numpy as np
 import scipy
 from numpy.typing import NDArray
 
+from gasfuncs.calculations.friction import friction_factor
+
 Value = float | NDArray[np.float64]
-
-LAMINAR_TO = 2040.0
-"""Reynolds number up to which the flow is laminar."""
-
-TURBULENT_FROM = 4000.0
-"""Reynolds number from which the Colebrook equation is used. Between the two neither law is
-certain; there log f runs straight over log Re, as a jump would leave some flows without answer."""
 
 ROUGHEST = 0.05
 """Largest relative roughness that the Colebrook equation is meant for."""
 
 VACUUM = 1e-9
 """Pressure ratio that stands for a vacuum: every line chokes long before."""
+
+SONIC = 1e-12
+"""A flow or a state this close to the choked one, relatively, is the choked one."""
 
 STANDSTILL = 1e-30
 """Squared Mach number that stands for no flow, where q = x/y would be 0/0."""
@@ -73,12 +71,13 @@ class AtRest(NamedTuple):
 
 
 class Flowing(NamedTuple):
-    """What flows: kg/s, squared Mach numbers, outlet Pa, Reynolds number, f, f L/d + K."""
+    """What flows: kg/s, squared Mach numbers, outlet and lost Pa, Reynolds number, f, f L/d + K."""
 
     mass_flow: Value
     inlet: Value
     outlet: Value
     outlet_pressure: Value
+    pressure_drop: Value
     reynolds: Value
     friction: Value
     resistance: Value
@@ -93,33 +92,24 @@ class _Functions(NamedTuple):
     """What the equations need besides arithmetic: of numbers, or of columns."""
 
     log: Callable[..., Any]
+    log1p: Callable[..., Any]
+    expm1: Callable[..., Any]
     larger: Callable[..., Any]
     friction: Callable[..., Any]
 
 
-def friction_factor(reynolds: float, relative_roughness: float) -> float:
-    """Darcy friction factor: Colebrook's (Clamond's solution, to 1e-9 of it) or laminar."""
-    from fluids.friction import Clamond, friction_laminar
-
-    if reynolds >= TURBULENT_FROM:
-        return float(Clamond(reynolds, relative_roughness))
-    laminar = float(friction_laminar(min(max(reynolds, 1e-9), LAMINAR_TO)))
-    if reynolds <= LAMINAR_TO:
-        return laminar
-    turbulent = float(Clamond(TURBULENT_FROM, relative_roughness))
-    share = math.log(reynolds / LAMINAR_TO) / math.log(TURBULENT_FROM / LAMINAR_TO)
-    return math.exp((1 - share) * math.log(laminar) + share * math.log(turbulent))
-
-
-_NUMBERS = _Functions(math.log, max, friction_factor)
-_COLUMNS = _Functions(np.log, np.maximum, np.vectorize(friction_factor, otypes=[float]))
+_NUMBERS = _Functions(math.log, math.log1p, math.expm1, max, friction_factor)
+_COLUMNS = _Functions(
+    np.log, np.log1p, np.expm1, np.maximum, np.vectorize(friction_factor, otypes=[float])
+)
 
 
 def flow(line: Line, gas: AtRest, pressure_down: Value) -> Flowing:
     """Flow from gas at rest to a pressure that is not above its own; numbers or columns."""
     ratio = pressure_down / gas.pressure
     x = _root(_excess, 0.0, 1.0, ratio, gas.exponent, *_friction_terms(line, gas))
-    return _flowing(line, gas, x, _speed_ratio(_functions(x), x, ratio, gas.exponent))
+    q = _speed_ratio(_functions(x), x, ratio, gas.exponent)
+    return _flowing(line, gas, x, q)
 
 
 def choked_flow(line: Line, gas: AtRest) -> Flowing:
@@ -131,12 +121,17 @@ def flow_of(line: Line, gas: AtRest, mass_flow: Value) -> Flowing:
     """The same for a given flow (kg/s), which must not be above the choked one."""
     psi = mass_flow / (line.area * gas.mass_flux)
     x = _root(_flow_excess, 0.0, 1.0, psi, gas.exponent)
-    x = _functions(x).larger(x, STANDSTILL)
-    resistance = _resistance(_functions(x), psi, *_friction_terms(line, gas))
-    return _flowing(line, gas, x, _root(_path_excess, x, 1.0, x, gas.exponent, resistance))
+    functions = _functions(x)
+    x = functions.larger(x, STANDSTILL)
+    resistance = _resistance(functions, psi, *_friction_terms(line, gas))
+    most = (1 - x) * (1 - SONIC)
+    least = -functions.larger(-gas.exponent * x * resistance, -most)
+    lost = _root(_path_excess, least, most, x, gas.exponent, resistance)
+    flowing = _flowing(line, gas, x, 1 - lost)
+    return flowing._replace(pressure_drop=_drop(functions, gas, x, lost))
 
 
-def _root(equation: Callable[..., Any], low: Any, high: float, *arguments: Any) -> Any:
+def _root(equation: Callable[..., Any], low: Any, high: Any, *arguments: Any) -> Any:
     """The root of an equation between two bounds, of numbers or element by element."""
     if all(isinstance(argument, float) for argument in arguments):
         return scipy.optimize.brentq(
@@ -193,8 +188,18 @@ def _flow_excess(x: Any, functions: _Functions, psi: Any, k: Any) -> Any:  # noq
     return k * x / _spread(x, k) - psi**2
 
 
-def _path_excess(q: Any, functions: _Functions, x: Any, k: Any, resistance: Any) -> Any:
-    return _path(functions, x, q, k) - k * x * resistance
+def _path_excess(lost: Any, functions: _Functions, x: Any, k: Any, resistance: Any) -> Any:
+    """The path in 1 - q, which keeps its digits where hardly anything is lost."""
+    path = lost + (k + 1) / 2 * x * functions.log1p(-lost / (1 + (k - 1) / 2 * x))
+    return path - k * x * resistance
+
+
+def _drop(functions: _Functions, gas: AtRest, x: Any, lost: Any) -> Any:
+    """Pa from the gas at rest to the outlet, with all its digits however little it is."""
+    k, a = gas.exponent, (gas.exponent - 1) / 2
+    log_spread = (k + 1) / (k - 1) * functions.log1p(a * x)
+    log_outlet = functions.log1p(a * x / (1 - lost))
+    return -gas.pressure * functions.expm1((functions.log1p(-lost) - log_spread - log_outlet) / 2)
 
 
 def _flowing(line: Line, gas: AtRest, x: Any, q: Any) -> Flowing:
@@ -203,11 +208,13 @@ def _flowing(line: Line, gas: AtRest, x: Any, q: Any) -> Flowing:
     psi = (k * x / spread) ** 0.5
     reynolds, diameters, roughness, fittings = _friction_terms(line, gas)
     friction = functions.friction(reynolds * psi, roughness)
+    outlet_pressure = gas.pressure * (q / spread / (1 + (k - 1) / 2 * y)) ** 0.5
     return Flowing(
         mass_flow=line.area * gas.mass_flux * psi,
         inlet=x,
         outlet=y,
-        outlet_pressure=gas.pressure * (q / spread / (1 + (k - 1) / 2 * y)) ** 0.5,
+        outlet_pressure=outlet_pressure,
+        pressure_drop=gas.pressure - outlet_pressure,
         reynolds=reynolds * psi,
         friction=friction,
         resistance=diameters * friction + fittings,

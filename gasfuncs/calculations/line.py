@@ -40,6 +40,9 @@ STEEL = 4.5e-5
 ROOM = 293.15
 """K."""
 
+NARROWEST = STEEL / gas_dynamics.ROUGHEST
+"""m: bore of steel pipe below which the friction factor is not known."""
+
 CONTINUUM = 0.01
 """Largest Knudsen number (mean free path over bore) of viscous flow."""
 
@@ -108,6 +111,15 @@ def _line(bore: Numbers, length: Numbers, fittings_k: Numbers, roughness: Number
         "smooth: give its own roughness (drawn tube 0.0015 mm)",
     )
     return Line(*_each_float((bore, length, fittings_k, roughness)))
+
+
+def _steel_line(bore: Numbers, length: Numbers, fittings_k: Numbers) -> Line:
+    refuse(
+        np.asarray(bore) < NARROWEST,
+        "bore",
+        f"is below {NARROWEST * 1e3:g} mm, where the friction in steel pipe is not known",
+    )
+    return _line(bore, length, fittings_k, STEEL)
 
 
 def _refuse_molecular(line: Line, gas: AtRest) -> None:
@@ -203,19 +215,15 @@ def line_drop(
     allowed = most.mass_flow / properties.molar_mass(gas)
     normal = 3600 / properties.reference_molar_density(gas, NORMAL)
     unreachable(
-        wanted > most.mass_flow * (1 + SONIC),
+        wanted > most.mass_flow * (1 + gas_dynamics.SONIC),
         "flow",
         f"is more than the line can pass: it chokes at {np.min(allowed) * normal:.4g} Nm3/h; take "
         "a larger bore or a higher pressure_up",
     )
-    (wanted,) = _each_float((np.minimum(wanted, most.mass_flow * (1 - SONIC)),))
+    (wanted,) = _each_float((np.minimum(wanted, most.mass_flow * (1 - gas_dynamics.SONIC)),))
     flowing = gas_dynamics.flow_of(line, rest, wanted)
     _show(rest, flowing, most)
-    return pressure_up - flowing.outlet_pressure
-
-
-SONIC = 1e-12
-"""A flow this close to the choked one, relatively, is the choked one."""
+    return np.where(np.asarray(flow) > 0, flowing.pressure_drop, 0.0)
 
 
 @worksheet_function(
@@ -288,9 +296,11 @@ def _filling(
         supply_flow, temperature,
     )  # fmt: skip
     volume, full, vessel, low, high, supply, kelvin = _each_float(numbers)
-    return Filling(
+    backfill = Filling(
         gas, volume, full, vessel, low, high, line, supply, kelvin, process == "adiabatic"
     )
+    refuse(backfill.needed <= 0, "pressure_to", "is no more than rounding above pressure_from")
+    return backfill
 
 
 def _show_filling(backfill: Filling, solution: Any) -> None:
@@ -364,7 +374,7 @@ def backfill_time(
     """
     backfill = _filling(
         gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to,
-        _line(bore, length, fittings_k, STEEL), supply_flow, temperature, process,
+        _steel_line(bore, length, fittings_k), supply_flow, temperature, process,
     )  # fmt: skip
     solution = backfill.integrate()
     _show_filling(backfill, solution)
@@ -417,7 +427,7 @@ def backfill_curve(
     """
     backfill = _filling(
         gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to,
-        _line(bore, length, fittings_k, STEEL), supply_flow, temperature, process,
+        _steel_line(bore, length, fittings_k), supply_flow, temperature, process,
     )  # fmt: skip
     solution = backfill.integrate(dense_output=True)
     _show_filling(backfill, solution)
@@ -462,16 +472,10 @@ def line_bore(
     refuse(time <= 0, "time", "must be above 0")
     backfill = _filling(
         gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to,
-        _line(1.0, length, fittings_k, STEEL),
+        _steel_line(1.0, length, fittings_k),
         supply_flow, temperature, process,
     )  # fmt: skip
-    bore = filling.smallest_bore(backfill, float(time))
-    unreachable(
-        gas_dynamics.ROUGHEST * bore < STEEL,
-        "time",
-        f"is so long that a bore of {bore * 1e3:.2g} mm meets it; below "
-        f"{STEEL / gas_dynamics.ROUGHEST * 1e3:.2g} mm the friction in steel pipe is not known",
-    )
+    bore = filling.smallest_bore(backfill, float(time), NARROWEST)
     found = filling.with_bore(backfill, bore)
     _show_filling(found, found.integrate())
     step("search", "", "Brent's method on ln d between two bores that bracket the time, to 1e-9")

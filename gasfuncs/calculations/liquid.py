@@ -51,7 +51,7 @@ COLD = "Cryogenic liquid and cold gas burn skin and embrittle carbon steel."
 
 def _reference_unit(value: Cell) -> str:
     """A unit of gas volume at a reference condition, by its label."""
-    unit = kinds.AMOUNT.unit(str(value).strip())
+    unit = kinds.AMOUNT.unit(shown(value).strip())
     if unit.reference is None:
         raise UnitError(f'"{shown(value)}" is not a gas volume; use {REFERENCE_WORDS}')
     return unit.label

@@ -45,6 +45,9 @@ ROUNDING = 1e-9
 LONGEST_LEAD = 366 * DAY
 """s."""
 
+LONGEST_PLAN = 3_660
+"""Days."""
+
 MOST_FILL = 0.95
 """Common practice for cryogenic tanks: room is left for the liquid to warm and swell."""
 
@@ -188,9 +191,10 @@ def runout_risk(
     mean, spread = _spread(daily_use + daily_boil_off, daily_sd, days / DAY, days_sd / DAY)
     left = contents - reserve
     step("what may be used", "S - reserve", left)
-    certain = np.less_equal(left, 0) | (np.equal(spread, 0) & np.greater_equal(mean, left))
-    chance = scipy.special.ndtr((mean - left) / np.where(spread > 0, spread, 1.0))
-    return np.select([certain, np.equal(spread, 0)], [1.0, 0.0], chance)
+    varying = np.greater(spread, 0)
+    chance = scipy.special.ndtr((mean - left) / np.where(varying, spread, 1.0))
+    certain = np.where(varying, chance, np.greater_equal(mean, left))
+    return np.where(np.less_equal(left, 0), 1.0, certain)
 
 
 @worksheet_function(
@@ -281,6 +285,11 @@ def tank_plan(
     together.
     """
     most = float(max_fill * capacity)
+    refuse(
+        len(daily_use) > LONGEST_PLAN,
+        "daily_use",
+        f"has {len(daily_use)} days; a plan is for {LONGEST_PLAN} days at most",
+    )
     refuse(opening > capacity, "opening", "is more than the tank holds")
     refuse(np.less_equal(order_size, 0), "order_size", "must be above 0")
     refuse(

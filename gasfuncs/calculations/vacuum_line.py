@@ -9,11 +9,15 @@ from math import exp, inf, log, pi, sqrt
 import numpy as np
 import scipy
 
+from gasfuncs.calculations.friction import smooth_friction_factor
 from gasfuncs.definition.vocabulary import Numbers
 from gasfuncs.units import R
 
-SMOOTH = 0.0
-"""Relative roughness of the wall: vacuum lines are taken as drawn tube."""
+THINNEST = log(1e-30)
+"""ln of the pump's pressure over the vessel's, below which the pump takes all that comes."""
+
+NO_LOAD = 1e-30
+"""Pa·m³/s: a gas load of less than a molecule in a hundred years is none."""
 
 
 @dataclass(frozen=True)
@@ -75,14 +79,12 @@ class PumpedLine:
         """Throughput (Pa·m³/s) that the line passes between two pressures (Pa).
 
         Knudsen's conductance, its laminar term cut where the flow is turbulent or speeds up on
-        its way; how far it is, goes by `throughput`.
+        its way; how far it is, goes by `throughput`. The wall is smooth, as of drawn tube.
         """
-        from fluids.friction import Churchill_1977
-
         assert self.line is not None
         line, mean = self.line, (vessel + pump) / 2
         re = self.reynolds(throughput)
-        turbulence = Churchill_1977(max(re, 1.0), SMOOTH) * max(re, 1.0) / 64
+        turbulence = smooth_friction_factor(max(re, 1.0)) * max(re, 1.0) / 64
         speeding_up = re * line.bore / (32 * line.length) * log(vessel / pump)
         viscous = line.viscous(mean) / (turbulence + speeding_up)
         return float((viscous + line.molecular() * line.slip(mean)) * (vessel - pump))
@@ -92,28 +94,29 @@ class PumpedLine:
         if self.line is None or vessel <= 0:
             return self.speed * max(vessel, 0.0)
 
-        def surplus(pump: float) -> float:
-            taken = self.speed * pump
-            return self.through_line(vessel, pump, taken) - taken
+        def surplus(log_ratio: float) -> float:
+            taken = self.speed * vessel * exp(log_ratio)
+            passed = self.through_line(vessel, vessel * exp(log_ratio), taken)
+            return passed / (self.speed * vessel) - exp(log_ratio)
 
-        pump = scipy.optimize.brentq(
-            surplus, 1e-9 * vessel, vessel, xtol=1e-14 * vessel, rtol=1e-12
-        )
-        return float(self.speed * pump)
+        if surplus(THINNEST) <= 0:
+            return self.through_line(vessel, vessel * exp(THINNEST), 0.0)
+        log_ratio = scipy.optimize.brentq(surplus, THINNEST, 0.0, xtol=1e-14, rtol=1e-14)
+        return self.speed * vessel * exp(log_ratio)
 
     def base_pressure(self, gas_load: float) -> float:
         """Pa in the vessel when the pump takes just the gas load (Pa·m³/s)."""
         pump = gas_load / self.speed
-        if self.line is None or gas_load == 0:
+        if self.line is None or gas_load < NO_LOAD:
             return pump
 
-        def shortage(vessel: float) -> float:
-            return self.through_line(vessel, pump, gas_load) - gas_load
+        def shortage(ratio: float) -> float:
+            return self.through_line(ratio * pump, pump, gas_load) / gas_load - 1
 
-        high = 2 * pump
+        low, high = 1.0, 2.0
         while shortage(high) < 0:
-            high *= 2
-        return float(scipy.optimize.brentq(shortage, pump, high, xtol=1e-14 * high, rtol=1e-12))
+            low, high = high, 2 * high
+        return pump * float(scipy.optimize.brentq(shortage, low, high, xtol=1e-14, rtol=1e-12))
 
     def time(self, volume: float, p_from: float, p_to: float, gas_load: float) -> float:
         """Seconds from one pressure to another: ∫ V dp / (throughput - gas load)."""
@@ -131,5 +134,7 @@ class PumpedLine:
 
 
 def _integral(integrand: Callable[[float], float], low: float, high: float) -> float:
-    value, error = scipy.integrate.quad(integrand, low, high, epsabs=0, epsrel=1e-8, limit=200)[:2]
+    value, error = scipy.integrate.quad(
+        integrand, low, high, epsabs=0, epsrel=1e-8, limit=200, full_output=1
+    )[:2]
     return float(value) if error <= 1e-5 * value else inf

@@ -63,9 +63,16 @@ def in_unit(result: Any, unit: Unit | None, gas: Gas | None) -> Any:
 
 def table(columns: Columns, rows: Sequence[Sequence[Any]], gas: Gas | None) -> list[list[Any]]:
     """A table in the columns' units, below its headings."""
-    units = [c.term.default if isinstance(c.term, Quantity) else None for c in columns.columns]
-    body = [
-        [None if v is None else in_unit(v, unit, gas) for v, unit in zip(row, units, strict=True)]
-        for row in rows
-    ]
-    return [[column.heading for column in columns.columns], *body]
+    terms = [column.term for column in columns.columns]
+    units = [term.default if isinstance(term, Quantity) else None for term in terms]
+    body = [_cells(*column, gas) for column in zip(zip(*rows, strict=True), units, strict=False)]
+    return [[c.heading for c in columns.columns], *map(list, zip(*body, strict=True))]
+
+
+def _cells(values: Sequence[Any], unit: Unit | None, gas: Gas | None) -> list[Any]:
+    """A table's column in its unit; numbers alone all at once."""
+    if set(map(type, values)) == {float}:
+        numbers = np.array(values)
+        if np.isfinite(numbers).all():
+            return list((from_si(numbers, unit, gas) if unit else numbers).tolist())
+    return [None if value is None else in_unit(value, unit, gas) for value in values]

@@ -55,7 +55,8 @@ def _bind(
     parameters = definition.parameters
     if parameters and parameters[-1].variadic:
         fixed = len(parameters) - 1
-        arguments = (*arguments[:fixed], tuple(arguments[fixed:]))
+        if len(arguments) > fixed:
+            arguments = (*arguments[:fixed], tuple(arguments[fixed:]))
     if len(arguments) > len(parameters):
         raise UnreadableError(
             f"{definition.name} takes {len(parameters)} arguments at most, not {len(arguments)}: "
@@ -63,13 +64,17 @@ def _bind(
         )
     bound: dict[str, Any] = dict.fromkeys((p.name for p in parameters), None)
     bound.update(zip(bound, arguments, strict=False))
+    given = list(bound)[: len(arguments)]
     for name, value in named.items():
         if name not in bound:
             raise UnreadableError(f"{definition.name} has no argument {name}: {definition.usage}")
+        if name in given:
+            raise UnreadableError("is given twice", name)
         bound[name] = value
     return bound
 
 
+@np.errstate(all="ignore")
 def _evaluate(definition: Definition, bound: dict[str, Any]) -> tuple[Any, Errors]:
     ranges = [p.name for p in definition.parameters if not p.whole and is_range(bound[p.name])]
     if ranges and not definition.spills:

@@ -7,7 +7,8 @@ be.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping
+from itertools import chain
 from math import prod
 from typing import TYPE_CHECKING, Any
 
@@ -17,12 +18,20 @@ from numpy.typing import NDArray
 from gasfuncs.definition.calling import answer_unit, calculate, gas_of, no_answer
 from gasfuncs.definition.reading import Errors, Rows, is_blank, read, read_numbers
 from gasfuncs.definition.terms import Number, from_si
-from gasfuncs.errors import GasFuncsError, ShapeError
+from gasfuncs.errors import CellError, GasFuncsError, ShapeError
+from gasfuncs.units import shown
 
 if TYPE_CHECKING:
     from gasfuncs.definition.record import Definition, Parameter
 
 Columns = dict[str, NDArray[Any]]
+
+ROWS_AT_ONCE = 8192
+"""So many rows are calculated together: their columns stay in the processor's cache, and a row
+that is refused holds up no others."""
+
+MOST_CELLS = 2_000_000
+"""That ranges may spread to: twice the rows of a sheet. A longer column alone is taken."""
 
 
 def is_range(value: Any) -> bool:
@@ -40,9 +49,10 @@ def as_array(value: Any) -> NDArray[Any]:
     if len(widths) > 1:
         raise ShapeError("the rows of a range must be equally long")
     width = widths.pop() if widths else None
-    array = np.empty(len(value) if width is None else (len(value), width), dtype=object)
-    array[:] = value
-    return array
+    if width is None:
+        return np.fromiter(value, dtype=object, count=len(value))
+    cells = np.fromiter(chain.from_iterable(value), dtype=object, count=len(value) * width)
+    return cells.reshape(len(value), width)
 
 
 def common_shape(columns: Mapping[str, NDArray[Any]]) -> tuple[int, ...]:
@@ -56,6 +66,8 @@ def common_shape(columns: Mapping[str, NDArray[Any]]) -> tuple[int, ...]:
         raise ShapeError(f"the ranges do not fit each other: {sizes}") from None
     if not prod(shape):
         raise ShapeError("a range is empty")
+    if prod(shape) > max(MOST_CELLS, *(column.size for column in columns.values())):
+        raise ShapeError(f"the ranges spread to {prod(shape)} cells, more than {MOST_CELLS}")
     return shape
 
 
@@ -70,12 +82,11 @@ def evaluate_ranges(
     }
     shape = common_shape(ranges)
     columns = {name: np.broadcast_to(cells, shape).ravel() for name, cells in ranges.items()}
-    numbers = isinstance(definition.result, Number)
-    answers: NDArray[Any] = np.full(prod(shape), np.nan, dtype=float if numbers else object)
+    answers: NDArray[Any] = np.full(prod(shape), np.nan, dtype=_kind(definition))
     errors: Errors = {}
     for fixed, rows in _groups(definition, columns, errors, prod(shape)):
         try:
-            answers[rows] = _evaluate_group(definition, bound, columns, fixed, rows, errors)
+            answers[rows] = _evaluate_rows(definition, bound, columns, fixed, rows, errors)
         except GasFuncsError as error:
             if not fixed:
                 raise
@@ -86,42 +97,55 @@ def evaluate_ranges(
 
 def _groups(
     definition: Definition, columns: Columns, errors: Errors, count: int
-) -> Sequence[tuple[dict[str, Any], Rows]]:
-    """Rows that share everything that is not a number, with those values read."""
-    telling = [p for p in definition.parameters if p.name in columns and _tells_apart(p)]
+) -> Iterator[tuple[dict[str, Any], Rows]]:
+    """Rows that share everything that is not a number, with those values read; not too many."""
+    telling = [p for p in definition.parameters if _tells_apart(p, columns.get(p.name))]
+    if not telling:
+        for start in range(0, count, ROWS_AT_ONCE):
+            yield {}, np.arange(start, min(start + ROWS_AT_ONCE, count))
+        return
     members: dict[tuple[Any, ...], list[int]] = {}
     keys = zip(*(_keys(p, columns[p.name]) for p in telling), strict=True)
-    for row, key in enumerate(keys if telling else [()] * count):
+    for row, key in enumerate(keys):
         members.setdefault(key, []).append(row)
-    groups = []
-    for key, rows in members.items():
+    for rows in members.values():
         try:
-            groups.append((_read_key(telling, key), np.array(rows)))
+            fixed = _read_row(telling, columns, rows[0])
         except GasFuncsError as error:
             errors.update(dict.fromkeys(rows, error))
-    return groups
+            continue
+        for start in range(0, len(rows), ROWS_AT_ONCE):
+            yield fixed, np.array(rows[start : start + ROWS_AT_ONCE])
 
 
-_GIVEN = object()
-"""Stands in a key for any number, where only blank or not tells rows apart."""
-
-
-def _tells_apart(parameter: Parameter) -> bool:
-    return not parameter.term.numeric or parameter.default is None
+def _tells_apart(parameter: Parameter, column: NDArray[Any] | None) -> bool:
+    if column is None:
+        return False
+    may_be_blank = parameter.default is None and column.dtype == object
+    return not parameter.term.numeric or may_be_blank
 
 
 def _keys(parameter: Parameter, column: NDArray[Any]) -> list[Any]:
+    """What tells rows apart: of a number only whether it is blank, else the value and its type."""
     if parameter.term.numeric:
-        return [None if is_blank(value) else _GIVEN for value in column.tolist()]
-    return [value if value.__hash__ else str(value) for value in column.tolist()]
+        return [is_blank(value) for value in column.tolist()]
+    return [
+        (type(value), value if isinstance(value, str | float | CellError) else shown(value))
+        for value in column.tolist()
+    ]
 
 
-def _read_key(telling: list[Parameter], key: tuple[Any, ...]) -> dict[str, Any]:
-    pairs = zip(telling, key, strict=True)
-    return {p.name: read(p, value, None) for p, value in pairs if value is not _GIVEN}
+def _read_row(telling: list[Parameter], columns: Columns, row: int) -> dict[str, Any]:
+    """What a row has besides numbers; a blank number is read too."""
+    cells = [(p, columns[p.name][row]) for p in telling]
+    return {p.name: read(p, cell, None) for p, cell in cells if _tells(p, cell)}
 
 
-def _evaluate_group(
+def _tells(parameter: Parameter, cell: Any) -> bool:
+    return not parameter.term.numeric or is_blank(cell)
+
+
+def _evaluate_rows(
     definition: Definition,
     bound: Mapping[str, Any],
     columns: Columns,
@@ -129,7 +153,7 @@ def _evaluate_group(
     rows: Rows,
     errors: Errors,
 ) -> NDArray[Any]:
-    """Answers to rows that share everything that is not a number."""
+    """Answers to some rows that share everything that is not a number."""
     values: dict[str, Any] = {}
     varying: set[str] = set()
     for parameter in definition.gas_first:
@@ -143,17 +167,23 @@ def _evaluate_group(
         else:
             values[name] = read(parameter, bound[name], gas_of(parameter.term, values))
     gas, unit = gas_of(definition.result, values), answer_unit(definition, values)
-    results: NDArray[Any] = np.full(len(rows), np.nan, dtype=object)
-    good = np.array([row not in errors for row in rows.tolist()], dtype=bool)
+    results: NDArray[Any] = np.full(len(rows), np.nan, dtype=_kind(definition))
+    good = np.ones(len(rows), dtype=bool)
+    if errors:
+        good[:] = [row not in errors for row in rows.tolist()]
     same = {name: value for name, value in values.items() if name not in varying}
     numbers = {name: values[name][good] for name in varying}
     results[good] = _run(definition, same, numbers, rows[good], errors)
     if not isinstance(definition.result, Number):
         return results
-    answers = results.astype(float)
-    for row in rows[~np.isfinite(answers)].tolist():
+    for row in rows[~np.isfinite(results)].tolist():
         errors.setdefault(row, no_answer())
-    return np.asarray(from_si(answers, unit, gas) if unit else answers)
+    return np.asarray(from_si(results, unit, gas) if unit else results)
+
+
+def _kind(definition: Definition) -> type:
+    """What an array of answers holds."""
+    return float if isinstance(definition.result, Number) else object
 
 
 def _run(
@@ -187,7 +217,7 @@ def _halves(
     errors: Errors,
 ) -> NDArray[Any]:
     middle = len(rows) // 2
-    out = np.empty(len(rows), dtype=object)
+    out: NDArray[Any] = np.empty(len(rows), dtype=_kind(definition))
     for half in (slice(None, middle), slice(middle, None)):
         part = {name: column[half] for name, column in varying.items()}
         out[half] = _run(definition, same, part, rows[half], errors)

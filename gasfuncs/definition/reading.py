@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from gasfuncs.definition.terms import Number, Quantity, to_si
+from gasfuncs.definition.terms import Number
 from gasfuncs.errors import CellError, GasFuncsError, UnreadableError
 from gasfuncs.properties import Gas
 
@@ -36,7 +36,7 @@ def is_blank(value: Any) -> bool:
 def read(parameter: Parameter, value: Any, gas: Gas | None) -> Any:
     """One cell's value for a parameter, in SI."""
     if parameter.variadic:
-        return tuple(value or ())
+        return value if isinstance(value, tuple) else () if value is None else (value,)
     if is_blank(value):
         return _default(parameter)
     if isinstance(value, CellError):
@@ -63,7 +63,10 @@ def read_numbers(
         return _read_each(parameter, values, rows, gas, errors)
     if values.dtype.kind not in "fiuO":
         raise UnreadableError("this range does not hold numbers", parameter.name)
-    numbers = values.astype(float)
+    try:
+        numbers = values.astype(float)
+    except OverflowError:
+        return _read_each(parameter, values, rows, gas, errors)
     term = parameter.term
     assert isinstance(term, Number)
     for index in np.flatnonzero(term.suspects(numbers)).tolist():
@@ -71,8 +74,7 @@ def read_numbers(
             term.checked(float(numbers[index]))
         except GasFuncsError as error:
             errors.setdefault(int(rows[index]), error.about(parameter.name))
-    si = to_si(numbers, term.default, gas) if isinstance(term, Quantity) else numbers
-    return np.asarray(si)
+    return term.in_si(numbers, gas)
 
 
 def _read_each(

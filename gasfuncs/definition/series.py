@@ -13,6 +13,8 @@ from gasfuncs.definition.terms import Cell, Number, Term
 from gasfuncs.errors import CellError, GasFuncsError, ShapeError, UnreadableError
 from gasfuncs.properties import Gas
 
+MOST_VALUES = 20_000
+
 
 @dataclass(frozen=True)
 class Series(Term):
@@ -29,14 +31,20 @@ class Series(Term):
         return self.each.unit_label
 
     def read(self, value: Cell, gas: Gas | None = None) -> NDArray[np.float64]:
-        cells = as_array(value) if is_range(value) else np.array([value], dtype=object)
+        cells = as_array(value if is_range(value) else [value])
         if not cells.size:
             raise ShapeError("is an empty range")
         if cells.size != max(cells.shape):
             raise ShapeError(
                 f"must be one row or one column, not {' x '.join(map(str, cells.shape))}"
             )
-        return np.array([self._one(c, i, gas) for i, c in enumerate(cells.ravel().tolist(), 1)])
+        values = cells.ravel().tolist()
+        filled = sum(not is_blank(value) for value in values)
+        if filled > MOST_VALUES:
+            raise ShapeError(f"holds {filled} values, more than {MOST_VALUES}; thin them out")
+        if set(map(type, values)) <= {float} and not self.each.suspects(np.array(values)).any():
+            return self.each.in_si(np.array(values), gas)
+        return np.array([self._one(cell, item, gas) for item, cell in enumerate(values, 1)])
 
     def _one(self, cell: Cell, item: int, gas: Gas | None) -> float:
         if is_blank(cell) and self.blank is not None:

@@ -10,7 +10,9 @@ import datetime as dt
 import math
 from collections.abc import Callable
 from dataclasses import KW_ONLY, dataclass
+from decimal import Decimal
 from functools import cached_property, lru_cache
+from numbers import Real
 from typing import Any
 
 import numpy as np
@@ -19,7 +21,7 @@ from numpy.typing import NDArray
 from gasfuncs.errors import OutOfRangeError, UnitError, UnreadableError
 from gasfuncs.properties import Gas, reference_molar_density
 from gasfuncs.properties import gas as gas_named
-from gasfuncs.units import Kind, Unit, shown, split_quantity
+from gasfuncs.units import Kind, Unit, refuse_long, shown, split_quantity
 from gasfuncs.units.kinds import AREA
 
 Cell = Any
@@ -42,6 +44,9 @@ class Term:
 
     unit_label = ""
     """The unit of a bare number, as help texts name it."""
+
+    meant = ""
+    """What a number that is too high was likely meant to be, at the end of a sentence."""
 
     def read(self, value: Cell, gas: Gas | None = None) -> Any:
         """The value of one cell, in SI; raises a GasFuncsError that says what is wrong."""
@@ -84,12 +89,12 @@ class Number(Term):
         """What is wrong with a number, "" where nothing is."""
         if not math.isfinite(number):
             return "is not a finite number"
-        if self.low is not None and number < self.low:
-            return f"is below {self.low:g}{self._spaced_unit}"
         if self.above is not None and number <= self.above:
             return f"must be above {self.above:g}{self._spaced_unit}"
+        if self.low is not None and number < self.low:
+            return f"is below {self.low:g}{self._spaced_unit}"
         if self.high is not None and number > self.high:
-            return f"is above {self.high:g}{self._spaced_unit}"
+            return f"is above {self.high:g}{self._spaced_unit}{self.meant}"
         return ""
 
     def suspects(self, numbers: NDArray[np.float64]) -> NDArray[np.bool_]:
@@ -102,6 +107,10 @@ class Number(Term):
         if self.high is not None:
             bad |= numbers > self.high
         return bad
+
+    def in_si(self, numbers: NDArray[np.float64], gas: Gas | None) -> NDArray[np.float64]:
+        """Many numbers of cells in SI; `gas` is what an amount is of."""
+        return numbers
 
     @property
     def _spaced_unit(self) -> str:
@@ -132,9 +141,18 @@ class Quantity(Number):
     def unit_label(self) -> str:  # type: ignore[override]
         return {"degC": "°C", "1": "", "um": "µm", "h": "h"}.get(self.unit, self.unit)
 
+    @property
+    def meant(self) -> str:  # type: ignore[override]
+        other = next((unit for unit in self.kind.examples if unit != self.unit), None)
+        example = f', another unit is written with it: "1 {other}"' if other else ""
+        return f"; a bare number is in {self.unit_label}{example}"
+
     @cached_property
     def default(self) -> Unit:
         return self.kind.unit(self.unit)
+
+    def in_si(self, numbers: NDArray[np.float64], gas: Gas | None) -> NDArray[np.float64]:
+        return np.asarray(to_si(numbers, self.default, gas))
 
     def read(self, value: Cell, gas: Gas | None = None) -> float:
         if isinstance(value, str):
@@ -160,6 +178,8 @@ class Of:
 @dataclass(frozen=True)
 class Share(Quantity):
     """A fraction, as the spreadsheet's percent format holds it."""
+
+    meant = ""
 
     def checked(self, number: float, typed: str = "") -> float:
         if self.high is not None and number > self.high and not typed:
@@ -223,11 +243,25 @@ def from_si(value: Any, unit: Unit, gas: Gas | None) -> Any:
 
 def number_and_unit(value: Cell) -> tuple[float, str]:
     """The number of a cell, and the unit that its text names ("" where none)."""
+    if type(value) is float:
+        return value, ""
     if isinstance(value, str):
         return split_quantity(value)
-    if isinstance(value, bool) or not hasattr(value, "__float__"):
+    value = plain(value)
+    if isinstance(value, bool) or not isinstance(value, Real | Decimal):
         raise UnreadableError(f"{_kind_of(value)} is not a number")
-    return float(value), ""
+    try:
+        return float(value), ""
+    except OverflowError:
+        raise OutOfRangeError(f"{shown(value)} is more than any number here can be") from None
+    except ValueError:
+        raise UnreadableError(f"{_kind_of(value)} is not a number") from None
+
+
+def plain(value: Cell) -> Cell:
+    """A NumPy scalar as the Python value that it holds."""
+    scalar = isinstance(value, np.generic) or (isinstance(value, np.ndarray) and not value.ndim)
+    return value.item() if scalar else value
 
 
 def _kind_of(value: Cell) -> str:
@@ -257,6 +291,7 @@ class Text(Term):
     def read(self, value: Cell, gas: Gas | None = None) -> str:
         if not isinstance(value, str):
             raise UnreadableError(f"{shown(value)} is not text")
+        refuse_long(value, self.help[:1].lower() + self.help[1:])
         return value.strip()
 
 
@@ -279,9 +314,9 @@ class Choice(Term):
     words: tuple[str, ...]
 
     def read(self, value: Cell, gas: Gas | None = None) -> str:
-        plain = " ".join(str(value).lower().split())
+        typed = " ".join(value.lower().split()) if isinstance(value, str) else None
         for word in self.words:
-            if plain == word.lower():
+            if typed == word.lower():
                 return word
         raise UnreadableError(f'"{shown(value)}" is not one of {", ".join(self.words)}')
 
@@ -307,10 +342,11 @@ class Date(Number):
     """A day: the spreadsheet's serial number, or ISO text such as "2026-12-08"."""
 
     def read(self, value: Cell, gas: Gas | None = None) -> float:
+        value = plain(value)
         if isinstance(value, str):
-            return self.checked(_iso_serial(value), value)
+            return self.checked(_iso_serial(value), shown(value))
         if isinstance(value, dt.date):
-            return serial(value)
+            return self.checked(serial(value), str(value))
         return super().read(value)
 
     def allowed(self) -> str:

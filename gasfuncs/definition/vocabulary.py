@@ -32,20 +32,33 @@ Numbers = float | NDArray[np.float64]
 
 GasArgument = Annotated[Gas, GasName("gas", "Gas by name or symbol, or a mixture by volume")]
 Pressure = Annotated[
-    Numbers, Quantity("p", "Pressure", kind=kinds.PRESSURE, unit="bar(a)", low=0)
+    Numbers, Quantity("p", "Pressure", kind=kinds.PRESSURE, unit="bar(a)", low=0, high=20_000)
 ]  # fmt: skip
 TankPressure = Annotated[
     Numbers,
     Quantity(
-        "p_t", "Pressure of the liquid in the tank", kind=kinds.PRESSURE, unit="bar(a)", above=0
+        "p_t",
+        "Pressure of the liquid in the tank",
+        kind=kinds.PRESSURE,
+        unit="bar(a)",
+        above=0,
+        high=20_000,
     ),
 ]
 GaugePressure = Annotated[
-    Numbers, Quantity("p_g", "Gauge pressure", kind=kinds.GAUGE_PRESSURE, unit="bar(g)")
+    Numbers,
+    Quantity("p_g", "Gauge pressure", kind=kinds.GAUGE_PRESSURE, unit="bar(g)", high=20_000),
 ]
 PressureDifference = Annotated[
     Numbers,
-    Quantity("Δp", "Pressure difference", kind=kinds.PRESSURE_DIFFERENCE, unit="bar", low=0),
+    Quantity(
+        "Δp",
+        "Pressure difference",
+        kind=kinds.PRESSURE_DIFFERENCE,
+        unit="bar",
+        low=0,
+        high=20_000,
+    ),
 ]
 SitePressure = Annotated[
     Numbers,
@@ -54,23 +67,40 @@ SitePressure = Annotated[
     ),
 ]
 Temperature = Annotated[
-    Numbers, Quantity("T", "Temperature", kind=kinds.TEMPERATURE, unit="degC", above=-273.15)
+    Numbers,
+    Quantity("T", "Temperature", kind=kinds.TEMPERATURE, unit="degC", above=-273.15, high=5_000),
 ]
 Volume = Annotated[
-    Numbers, Quantity("V", "Volume of the vessel", kind=kinds.VOLUME, unit="m3", above=0)
+    Numbers,
+    Quantity(
+        "V", "Volume of the vessel", kind=kinds.VOLUME, unit="m3", above=0, low=1e-9, high=1e8
+    ),
 ]
-Amount = Annotated[Numbers, Quantity("n", "Amount of gas", kind=kinds.AMOUNT, unit="Nm3", low=0)]
+Amount = Annotated[
+    Numbers, Quantity("n", "Amount of gas", kind=kinds.AMOUNT, unit="Nm3", low=0, high=1e11)
+]
 AmountDifference = Annotated[
     Numbers, Quantity("Δn", "Difference of gas amounts", kind=kinds.AMOUNT, unit="Nm3")
 ]
-Mass = Annotated[Numbers, Quantity("m", "Mass", kind=kinds.MASS, unit="kg", low=0)]
-Density = Annotated[Numbers, Quantity("ρ", "Density", kind=kinds.DENSITY, unit="kg/m3", above=0)]
+Mass = Annotated[Numbers, Quantity("m", "Mass", kind=kinds.MASS, unit="kg", low=0, high=1e9)]
+Density = Annotated[
+    Numbers,
+    Quantity("ρ", "Density", kind=kinds.DENSITY, unit="kg/m3", above=0, low=1e-9, high=25_000),
+]
 Liquid = Annotated[
-    Numbers, Quantity("V_L", "Volume of liquid", kind=kinds.LIQUID, unit="L(liq)", low=0)
+    Numbers, Quantity("V_L", "Volume of liquid", kind=kinds.LIQUID, unit="L(liq)", low=0, high=1e10)
 ]
 Capacity = Annotated[
     Numbers,
-    Quantity("V_t", "Inner volume of the tank", kind=kinds.LIQUID, unit="L(liq)", above=0),
+    Quantity(
+        "V_t",
+        "Inner volume of the tank",
+        kind=kinds.LIQUID,
+        unit="L(liq)",
+        above=0,
+        low=1e-3,
+        high=1e10,
+    ),
 ]
 EvaporationRate = Annotated[
     Numbers,
@@ -79,39 +109,52 @@ EvaporationRate = Annotated[
         kind=kinds.FRACTION, unit="1", low=0, high=0.1,
     ),
 ]  # fmt: skip
-Flow = Annotated[Numbers, Quantity("Q_n", "Gas flow", kind=kinds.FLOW, unit="Nm3/h", low=0)]
+Flow = Annotated[
+    Numbers, Quantity("Q_n", "Gas flow", kind=kinds.FLOW, unit="Nm3/h", low=0, high=1e8)
+]
 VolumeFlow = Annotated[
     Numbers,
-    Quantity("Q", "Flow at its own conditions", kind=kinds.VOLUME_FLOW, unit="m3/h", low=0),
+    Quantity(
+        "Q", "Flow at its own conditions", kind=kinds.VOLUME_FLOW, unit="m3/h", low=0, high=1e9
+    ),
 ]
 PumpingSpeed = Annotated[
-    Numbers, Quantity("S", "Pumping speed", kind=kinds.VOLUME_FLOW, unit="m3/h", above=0)
+    Numbers,
+    Quantity(
+        "S", "Pumping speed", kind=kinds.VOLUME_FLOW, unit="m3/h", above=0, low=1e-9, high=1e9
+    ),
 ]
-Duration = Annotated[Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="h", low=0)]
-Seconds = Annotated[Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="s", low=0)]
-Days = Annotated[Numbers, Quantity("t", "Days", kind=kinds.TIME, unit="d", low=0)]
+Duration = Annotated[Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="h", low=0, high=1e6)]
+Seconds = Annotated[Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="s", low=0, high=1e9)]
+Days = Annotated[Numbers, Quantity("t", "Days", kind=kinds.TIME, unit="d", low=0, high=100_000)]
 Conductance = Annotated[
     Numbers, Quantity("C", "Vacuum conductance", kind=kinds.VOLUME_FLOW, unit="L/s", low=0)
 ]
 LeakTestTime = Annotated[
-    Numbers, Quantity("t", "Duration of the test", kind=kinds.TIME, unit="h", above=0)
+    Numbers,
+    Quantity("t", "Duration of the test", kind=kinds.TIME, unit="h", above=0, low=1e-9, high=1e6),
 ]
 ReadingTimes = Annotated[
     NDArray[np.float64],
     Series(
         "t", "Times of the readings, a range; rows blank in both ranges are left out",
-        each=Quantity("t", "Time of a reading", kind=kinds.TIME, unit="h"), blank=np.nan,
+        each=Quantity("t", "Time of a reading", kind=kinds.TIME, unit="h", low=-1e8, high=1e8),
+        blank=np.nan,
     ),
 ]  # fmt: skip
 ReadingPressures = Annotated[
     NDArray[np.float64],
     Series(
         "p", "Pressures read, a range as long as the times",
-        each=Quantity("p", "Pressure read", kind=kinds.PRESSURE, unit="bar(a)", low=0),
+        each=Quantity(
+            "p", "Pressure read", kind=kinds.PRESSURE, unit="bar(a)", low=0, high=20_000
+        ),
         blank=np.nan,
     ),
 ]  # fmt: skip
-LeakRate = Annotated[Numbers, Quantity("q_L", "Leak rate", kind=kinds.LEAK, unit="mbar L/s", low=0)]
+LeakRate = Annotated[
+    Numbers, Quantity("q_L", "Leak rate", kind=kinds.LEAK, unit="mbar L/s", low=0, high=1e10)
+]
 LeakRateDifference = Annotated[
     Numbers, Quantity("q_L", "Leak rate, of either sign", kind=kinds.LEAK, unit="mbar L/s")
 ]
@@ -175,7 +218,15 @@ Discharge = Annotated[
 ]  # fmt: skip
 Orifice = Annotated[
     Numbers,
-    Opening("d", "Diameter of the orifice, or its area", kind=kinds.LENGTH, unit="mm", above=0),
+    Opening(
+        "d",
+        "Diameter of the orifice, or its area",
+        kind=kinds.LENGTH,
+        unit="mm",
+        above=0,
+        low=1e-6,
+        high=10_000,
+    ),
 ]
 Altitude = Annotated[
     Numbers,
@@ -184,7 +235,10 @@ Altitude = Annotated[
 Length = Annotated[
     Numbers, Quantity("L", "Length", kind=kinds.LENGTH, unit="m", low=0, high=10_000)
 ]
-Bore = Annotated[Numbers, Quantity("d", "Inner diameter", kind=kinds.LENGTH, unit="mm", above=0)]
+Bore = Annotated[
+    Numbers,
+    Quantity("d", "Inner diameter", kind=kinds.LENGTH, unit="mm", above=0, low=0.001, high=10_000),
+]
 LineLength = Annotated[
     Numbers, Quantity("L", "Length of the line", kind=kinds.LENGTH, unit="m", low=0, high=10_000)
 ]
@@ -192,63 +246,75 @@ Roughness = Annotated[
     Numbers,
     Quantity(
         "ε", "Roughness of the inner wall: steel pipe 0.045, drawn tube 0.0015",
-        kind=kinds.LENGTH, unit="mm", low=0,
+        kind=kinds.LENGTH, unit="mm", low=0, high=1_000,
     ),
 ]  # fmt: skip
 LossCoefficient = Annotated[
     Numbers,
-    Number("K", "Sum of the loss coefficients of bends, valves and the inlet", low=0, high=1e5),
+    Number("K", "Sum of the loss coefficients of bends, valves and the inlet", low=0, high=1e9),
 ]
 FlowCoefficient = Annotated[
     Numbers,
     Quantity(
         "Kv", 'Flow coefficient of the valve: Kv, or text such as "20 Cv"',
-        kind=kinds.FLOW_COEFFICIENT, unit="Kv", above=0,
+        kind=kinds.FLOW_COEFFICIENT, unit="Kv", above=0, low=1e-9, high=1e6,
     ),
 ]  # fmt: skip
 TankDiameter = Annotated[
     Numbers,
-    Quantity("D", "Inner diameter of the tank", kind=kinds.LENGTH, unit="m", above=0),
+    Quantity(
+        "D", "Inner diameter of the tank", kind=kinds.LENGTH, unit="m", above=0, low=0.01, high=200
+    ),
 ]
 TankPosition = Annotated[
     str, Choice("position", "How the tank stands", words=("vertical", "horizontal"))
 ]
 Wall = Annotated[
-    Numbers, Quantity("L_w", "Thickness of the wall", kind=kinds.LENGTH, unit="mm", low=0)
+    Numbers,
+    Quantity("L_w", "Thickness of the wall", kind=kinds.LENGTH, unit="mm", low=0, high=10_000),
 ]
 HoleDiameter = Annotated[
     Numbers, Quantity("d", "Diameter of a hole", kind=kinds.LENGTH, unit="um", low=0)
 ]
 Height = Annotated[Numbers, Quantity("h", "Height", kind=kinds.LENGTH, unit="mm", low=0)]
 Power = Annotated[Numbers, Quantity("P", "Power", kind=kinds.POWER, unit="kW", low=0)]
-Ratio = Annotated[Numbers, Number("r", "Ratio", low=0)]
+Ratio = Annotated[Numbers, Number("r", "Ratio", low=0, high=1e9)]
 PlainNumber = Annotated[Numbers, Number("x", "Number")]
 Cycles = Annotated[Numbers, Count("n", "Number of cycles", low=0, high=100_000)]
-Changes = Annotated[Numbers, Number("N", "Volume changes", low=0)]
-Price = Annotated[Numbers, Number("c", "Price, in your own currency", low=0)]
-Money = Annotated[Numbers, Number("C", "Cost, in your own currency", low=0)]
-Stock = Annotated[Numbers, Number("S", "Stock, in your own unit", low=0)]
-DailyUse = Annotated[Numbers, Number("u", "Use a day, in the unit of the stock", low=0)]
+Changes = Annotated[Numbers, Number("N", "Volume changes", low=0, high=1e6)]
+Price = Annotated[Numbers, Number("c", "Price, in your own currency", low=0, high=1e12)]
+Money = Annotated[Numbers, Number("C", "Cost, in your own currency", low=0, high=1e15)]
+Stock = Annotated[Numbers, Number("S", "Stock, in your own unit", low=0, high=1e15)]
+DailyUse = Annotated[Numbers, Number("u", "Use a day, in the unit of the stock", low=0, high=1e15)]
 DailyBoilOff = Annotated[
-    Numbers, Number("b", "Evaporation a day, in the unit of the stock", low=0)
-]  # fmt: skip
+    Numbers, Number("b", "Evaporation a day, in the unit of the stock", low=0, high=1e15)
+]
 DailySpread = Annotated[
-    Numbers, Number("s", "Standard deviation of the use of a day, in the unit of the stock", low=0)
+    Numbers,
+    Number(
+        "s", "Standard deviation of the use of a day, in the unit of the stock", low=0, high=1e15
+    ),
 ]
 LeadTime = Annotated[
-    Numbers, Quantity("L", "Time from order to delivery", kind=kinds.TIME, unit="d", low=0)
+    Numbers,
+    Quantity("L", "Time from order to delivery", kind=kinds.TIME, unit="d", low=0, high=10_000),
 ]
 LeadSpread = Annotated[
     Numbers,
     Quantity(
-        "s_L", "Standard deviation of the time to the delivery", kind=kinds.TIME, unit="d", low=0
+        "s_L",
+        "Standard deviation of the time to the delivery",
+        kind=kinds.TIME,
+        unit="d",
+        low=0,
+        high=10_000,
     ),
 ]
 UseOfEachDay = Annotated[
     NDArray[np.float64],
     Series(
         "u_i", "Use of each calendar day, in the unit of the stock; a blank day uses none",
-        each=Number("u", "Use of a day", low=0), blank=0.0,
+        each=Number("u", "Use of a day", low=0, high=1e15), blank=0.0,
     ),
 ]  # fmt: skip
 FillLimit = Annotated[

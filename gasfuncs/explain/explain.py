@@ -8,7 +8,7 @@ from gasfuncs.definition import Column, Columns, worksheet_function
 from gasfuncs.definition.terms import Text
 from gasfuncs.definition.vocabulary import AnyArguments, FunctionName
 from gasfuncs.errors import CellError, UnreadableError
-from gasfuncs.explain.working import working_rows
+from gasfuncs.explain.working import explained, working_rows
 from gasfuncs.registry import topics, worksheet_function_named, worksheet_functions
 from gasfuncs.units import shown
 
@@ -55,7 +55,7 @@ def check(
 
     Takes the function's name and its arguments as cells hold them.
     """
-    answer = worksheet_function_named(function_name).cells(*arguments)
+    answer = explained(worksheet_function_named(function_name)).cells(*arguments)
     rows = answer if isinstance(answer, list) else [[answer]]
     for number, row in enumerate(rows, 1):
         for value in row:

@@ -19,8 +19,7 @@ Row = list[Any]
 
 def working_rows(definition: Definition, arguments: Sequence[Any]) -> list[Row]:
     """Part, what, symbol, given, value and unit: the call done step by step."""
-    if any(parameter.variadic for parameter in definition.parameters):
-        raise UnreadableError(f"{definition.name} explains other functions; name one of those")
+    explained(definition)
     given = dict(
         zip((p.name for p in definition.parameters), map(_single, arguments), strict=False)
     )
@@ -51,10 +50,20 @@ def working_rows(definition: Definition, arguments: Sequence[Any]) -> list[Row]:
     ]
 
 
+def explained(definition: Definition) -> Definition:
+    """A function that can be explained: not one of those that explain."""
+    if any(parameter.variadic for parameter in definition.parameters):
+        raise UnreadableError(
+            f"{definition.name} explains other functions; name one of those", "function_name"
+        )
+    return definition
+
+
 def _single(value: Any) -> Any:
     """One cell of a range of one; larger ranges stay as they are."""
-    while isinstance(value, list | tuple) and len(value) == 1:
-        value = value[0]
+    for _ in ("rows", "cells"):
+        if isinstance(value, list | tuple) and len(value) == 1:
+            value = value[0]
     return value
 
 

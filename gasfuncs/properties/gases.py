@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from gasfuncs.errors import GasFuncsError, GasNameError
-from gasfuncs.units import read_number, shown
+from gasfuncs.units import read_number, refuse_long, shown
 
 FLUIDS = {
     "argon": "Argon",
@@ -51,6 +51,7 @@ class Gas:
 @lru_cache(maxsize=1024)
 def gas(text: str) -> Gas:
     """The gas that a text names."""
+    refuse_long(text, "the name of a gas")
     if "%" in text or "+" in text:
         return _mixture(text)
     name = _name(text)

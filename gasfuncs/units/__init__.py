@@ -1,7 +1,7 @@
 """Units, kinds of quantity and reference conditions: the one boundary between cells and SI."""
 
 from gasfuncs.units.kinds import LEAK_TEMPERATURE, Kind, Unit, all_kinds, fold
-from gasfuncs.units.numbers import read_number, shown, split_quantity
+from gasfuncs.units.numbers import read_number, refuse_long, shown, split_quantity
 from gasfuncs.units.reference import ATMOSPHERE, NORMAL, PSI, R, Reference
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "all_kinds",
     "fold",
     "read_number",
+    "refuse_long",
     "shown",
     "split_quantity",
 ]  # fmt: skip

@@ -14,7 +14,7 @@ from functools import cache, lru_cache
 from gasfuncs.errors import UnitError
 from gasfuncs.units import labels
 from gasfuncs.units.factors import factor
-from gasfuncs.units.numbers import shown
+from gasfuncs.units.numbers import refuse_long, shown
 from gasfuncs.units.reference import ATMOSPHERE, NORMAL, R, Reference
 
 LEAK_TEMPERATURE = 293.15
@@ -65,6 +65,7 @@ class Kind:
 
 @lru_cache(maxsize=4096)
 def _unit(kind: Kind, text: str) -> Unit:
+    refuse_long(text, "a unit")
     label = _find(kind, text)
     if label is None:
         raise UnitError(_refusal(kind, text))
@@ -285,6 +286,7 @@ def all_kinds() -> Iterator[Kind]:
 @lru_cache(maxsize=1024)
 def kinds_of(text: str) -> tuple[Kind, ...]:
     """The kinds that a unit can be of, the usual one first; UnitError where it is unknown."""
+    refuse_long(text, "a unit")
     found = tuple(kind for kind in all_kinds() if _find(kind, text))
     if not found:
         every = sorted({label for kind in all_kinds() for label in kind.labels()})

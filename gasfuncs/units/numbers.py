@@ -19,10 +19,15 @@ _POINT_GROUPS = re.compile(r"\d{1,3}(\.\d{3})+(,\d*)?")
 _EITHER_MARK = re.compile(r"[1-9]\d{0,2},\d{3}")
 
 
+def refuse_long(text: str, meant: str) -> None:
+    """Refuse a text that is too long to be what is meant, before anything searches it."""
+    if len(text) > LONGEST_TEXT:
+        raise UnreadableError(f"the text is {len(text)} characters long; write {meant}")
+
+
 def split_quantity(text: str) -> tuple[float, str]:
     """Split "80.5 psig" into 80.5 and "psig"; the unit is "" where there is none."""
-    if len(text) > LONGEST_TEXT:
-        raise UnreadableError(f"the text is {len(text)} characters long; write a number and a unit")
+    refuse_long(text, "a number and a unit")
     tidy = text.replace("\u2212", "-").replace("\u00a0", " ").replace("\u202f", " ")
     match = _QUANTITY.fullmatch(tidy)
     if not match:
@@ -61,5 +66,15 @@ def shown(value: object) -> str:
     """A value as an error sentence quotes it: short, and without control characters."""
     if isinstance(value, float) and not isinstance(value, bool):
         return f"{value:.6g}"
-    text = "".join(c if c.isprintable() else " " for c in str(value)[:80])
-    return text + "..." if len(str(value)) > 80 else text
+    text = _text_of(value)
+    short = text[:80]
+    if not short.isprintable():
+        short = "".join(c if c.isprintable() else " " for c in short)
+    return short + "..." if len(text) > 80 else short
+
+
+def _text_of(value: object) -> str:
+    try:
+        return str(value)
+    except Exception:  # a whole number of thousands of digits, or an object without a text
+        return f"a value of type {type(value).__name__}"

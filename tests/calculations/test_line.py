@@ -14,17 +14,10 @@ from scipy.optimize import minimize_scalar
 
 from gasfuncs import properties
 from gasfuncs.calculations import filling, line
+from gasfuncs.calculations.effort import Effort
 from gasfuncs.calculations.filling import Filling
-from gasfuncs.calculations.gas_dynamics import (
-    LAMINAR_TO,
-    TURBULENT_FROM,
-    AtRest,
-    Line,
-    choked_flow,
-    flow,
-    flow_of,
-    friction_factor,
-)
+from gasfuncs.calculations.friction import LAMINAR_TO, TURBULENT_FROM, friction_factor
+from gasfuncs.calculations.gas_dynamics import AtRest, Line, choked_flow, flow, flow_of
 
 ARGON = properties.gas("argon")
 PIPE = Line(bore=0.025, length=6.0, fittings_k=8.0, roughness=line.STEEL)
@@ -118,18 +111,29 @@ def test_time_by_another_integrator(adiabatic: bool) -> None:
     assert backfill.time() == pytest.approx(judge.t_events[0][0], rel=1e-8)
 
 
+def test_a_drop_far_below_the_pressure_keeps_its_digits() -> None:
+    """Slow gas is incompressible: Bernoulli at the inlet, then Darcy and Weisbach."""
+    wide = Line(bore=1.0, length=20.0, fittings_k=3.0, roughness=line.STEEL)
+    gas = AtRest(13e5, 21.0, 1.7, 2.2e-5)
+    for mass_flow in (0.2, 0.02, 2e-4):
+        flowing = flow_of(wide, gas, mass_flow)
+        head = (mass_flow / wide.area) ** 2 / (2 * gas.density)
+        drop = (flowing.friction * 20.0 + 3.0 + 1.0) * head
+        assert flowing.pressure_drop == pytest.approx(drop, rel=1e-7)
+
+
 def test_bore_needs_few_integrations(monkeypatch: pytest.MonkeyPatch) -> None:
     calls = []
     whole = Filling.time
 
-    def counted(backfill: Filling) -> float:
+    def counted(backfill: Filling, effort: Effort) -> float:
         calls.append(backfill)
-        return whole(backfill)
+        return whole(backfill, effort)
 
     monkeypatch.setattr(Filling, "time", counted)
     for supply in (0.0, 2.0):
         calls.clear()
-        filling.smallest_bore(replace(BACKFILL, supply_flow=supply), 30.0)
+        filling.smallest_bore(replace(BACKFILL, supply_flow=supply), 30.0, line.NARROWEST)
         assert len(calls) <= 12
 
 
