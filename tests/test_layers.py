@@ -13,8 +13,8 @@ import pytest
 import gasfuncs
 
 LAYERS = (
-    "errors", "units", "properties", "definition", "calculations", "registry", "explain", "hosts",
-    "workbooks", "cli",
+    "errors", "files", "units", "properties", "definition", "calculations", "registry", "explain",
+    "hosts", "workbooks", "cli",
 )  # fmt: skip
 HOUSE = Path(gasfuncs.__file__).parent
 

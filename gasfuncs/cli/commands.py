@@ -164,6 +164,24 @@ def recalculate(book: Path, output: Path | None, check: bool, as_json: bool) -> 
         raise SystemExit(1)
 
 
+@main.command()
+@click.argument("folder", type=click.Path(exists=True, file_okay=False, path_type=Path))
+@click.option(
+    "--output", type=click.Path(path_type=Path), required=True, help="A new folder to write."
+)
+@click.option("--unit", default="Nm3", show_default=True, help="Unit of the gas amounts.")
+@click.option("--cores", type=click.IntRange(min=1), help="Cores of this machine; else all.")
+@click.option("--scheduler", metavar="ADDRESS", help="A Dask cluster to run on instead.")
+def ledger(folder: Path, output: Path, unit: str, cores: int | None, scheduler: str | None) -> None:
+    """Add gas columns to the cycle logs in FOLDER (Parquet) and sum them up by month."""
+    from gasfuncs.cli.printing import print_ledger
+    from gasfuncs.hosts.ledger import calculate_ledger
+
+    monthly = calculate_ledger(folder, output, unit=unit, cores=cores, scheduler=scheduler)
+    print_ledger(monthly, unit)
+    click.echo(f"\nThe ledger: {output}")
+
+
 HOSTS = click.Choice(["calc", "excel"])
 
 

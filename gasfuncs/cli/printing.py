@@ -99,3 +99,11 @@ def print_report(report: Report, book: Path) -> None:
         f"{len(report.errors)} error(s)",
         markup=False,
     )
+
+
+def print_ledger(monthly: Any, unit: str) -> None:
+    """A ledger's use by month and gas, all plants together, and the rows that were missed."""
+    sums = monthly.groupby(["month", "gas"], as_index=False, dropna=False)
+    rows = sums[["loads", "use", "wrong"]].sum(skipna=False)
+    cells = rows.astype(object).where(rows.notna(), "not known").to_numpy().tolist()
+    print_table([["Month", "Gas", "Loads", f"Use, {unit}", "Rows not calculated"], *cells])

@@ -13,18 +13,18 @@ from __future__ import annotations
 
 import math
 import os
-import tempfile
 from dataclasses import dataclass
 from functools import cache, cached_property
 from importlib.metadata import version
 from pathlib import Path
-from zipfile import BadZipFile
+from typing import Any
 
 import numpy as np
 from numpy.polynomial import chebyshev
 from numpy.typing import NDArray
 from platformdirs import user_cache_path
 
+from gasfuncs.files import swapped_in
 from gasfuncs.properties import states
 from gasfuncs.properties.gases import Gas
 from gasfuncs.properties.states import Array
@@ -38,77 +38,107 @@ ABOVE_CRITICAL = 1.3
 WITHIN = 1e-10
 """Relative: a series that is further off anywhere on the checked points is lengthened."""
 
-ORDERS = ((24, 24), (36, 28), (50, 40), (64, 48), (80, 60))
+NOTHING = 1e-12
+"""Of Z: coefficients at the end of the series that are less are cut off."""
+
+WARM = 1.5
+"""Times the lowest temperature: from there on a much shorter series does."""
+
+ORDERS = ((20, 20), (28, 24), (40, 28), (56, 32), (80, 40))
 """Lengths in pressure and in 1/temperature that are tried."""
 
 LEAST_FITTED = 1e3
 """Pa; the lowest pressure of the fitted points, where Z - 1 still has its digits."""
 
-CHECKED_POINTS = 2000
+CHECKED_POINTS = 1000
 ROWS_AT_ONCE = 8192
 
 
 @dataclass(frozen=True)
-class Table:
-    """The series of one gas."""
+class Series:
+    """(Z - 1)/p of one gas between two temperatures, in 1/Pa."""
 
     coefficients: Array
-    least_temperature: float
-    most_temperature: float
-    gas_constant: float
-    molar_mass: float
+    low: float
+    high: float
 
-    def holds(self, pressure: Array, temperature: Array) -> NDArray[np.bool_]:
-        """Where the series may be used."""
-        return np.asarray(
-            (pressure >= 0)
-            & (pressure <= MOST_PRESSURE)
-            & (temperature >= self.least_temperature)
-            & (temperature <= self.most_temperature)
-        )
-
-    def compressibility(self, pressure: Array, temperature: Array) -> Array:
-        """Z of states that the table holds, as two flat arrays."""
+    def at(self, pressure: Array, temperature: Array) -> Array:
+        """Of states between them, as two flat arrays."""
         out = np.empty(len(pressure))
         for start in range(0, len(pressure), ROWS_AT_ONCE):
             rows = slice(start, start + ROWS_AT_ONCE)
-            p = pressure[rows]
-            across = _polynomials(2 * p / MOST_PRESSURE - 1, self.coefficients.shape[0])
-            up = _polynomials(self._scaled(temperature[rows]), self.coefficients.shape[1])
-            out[rows] = 1 + p * np.einsum("in,in->n", self.coefficients.T @ across, up)
+            across = _polynomials(2 * pressure[rows] / MOST_PRESSURE - 1, len(self._orders[0]))
+            up = _polynomials(self._scaled(temperature[rows]), len(self._orders[1]))
+            out[rows] = np.einsum("in,in->n", self.coefficients.T @ across, up)
         return out
 
-    def holds_one(self, pressure: float, temperature: float) -> bool:
-        """Whether the series may be used for one state."""
-        low, high = self.least_temperature, self.most_temperature
-        return 0 <= pressure <= MOST_PRESSURE and low <= temperature <= high
-
-    def one_molar_density(self, pressure: float, temperature: float) -> float:
-        """mol/m³ of one state that the table holds: a polynomial is cos(n arccos x)."""
-        low, high = self._inverse
+    def at_one(self, pressure: float, temperature: float) -> float:
+        """Of one state between them: a polynomial is cos(n arccos x)."""
         across = math.acos(2 * pressure / MOST_PRESSURE - 1)
-        up = math.acos(max(-1.0, min(1.0, (2 / temperature - low - high) / (high - low))))
-        orders = self._orders
-        series = np.cos(orders[0] * across) @ self.coefficients @ np.cos(orders[1] * up)
-        return float(pressure / ((1 + pressure * series) * self.gas_constant * temperature))
+        up = math.acos(max(-1.0, min(1.0, self._scaled(temperature))))
+        first, second = self._orders
+        return float(np.cos(first * across) @ self.coefficients @ np.cos(second * up))
 
-    def molar_density(self, pressure: Array, temperature: Array) -> Array:
-        """mol/m³ of states that the table holds, as two flat arrays."""
-        z = self.compressibility(pressure, temperature)
-        return np.asarray(pressure / (z * self.gas_constant * temperature))
-
-    def _scaled(self, temperature: Array) -> Array:
-        low, high = self._inverse
-        return np.asarray((2 / temperature - low - high) / (high - low))
+    def _scaled(self, temperature: Any) -> Any:
+        low, high = 1 / self.high, 1 / self.low
+        return (2 / temperature - low - high) / (high - low)
 
     @cached_property
     def _orders(self) -> tuple[Array, Array]:
         first, second = (np.arange(count, dtype=float) for count in self.coefficients.shape)
         return first, second
 
-    @cached_property
-    def _inverse(self) -> tuple[float, float]:
-        return 1 / self.most_temperature, 1 / self.least_temperature
+
+@dataclass(frozen=True)
+class Table:
+    """The series of one gas: a long one of the cold gas, a short one of the rest."""
+
+    cold: Series
+    warm: Series
+    gas_constant: float
+    molar_mass: float
+
+    @property
+    def least_temperature(self) -> float:
+        """K."""
+        return self.cold.low
+
+    @property
+    def most_temperature(self) -> float:
+        """K."""
+        return self.warm.high
+
+    def holds(self, pressure: Array, temperature: Array) -> NDArray[np.bool_]:
+        """Where the series may be used."""
+        return np.asarray(
+            (pressure >= 0)
+            & (pressure <= MOST_PRESSURE)
+            & (temperature >= self.cold.low)
+            & (temperature <= self.warm.high)
+        )
+
+    def compressibility(self, pressure: Array, temperature: Array) -> Array:
+        """Z of states that the table holds, as two flat arrays."""
+        is_warm = temperature > self.warm.low
+        out = np.empty(len(pressure))
+        for series, rows in ((self.cold, ~is_warm), (self.warm, is_warm)):
+            out[rows] = series.at(pressure[rows], temperature[rows])
+        return np.asarray(1 + pressure * out)
+
+    def molar_density(self, pressure: Array, temperature: Array) -> Array:
+        """mol/m³ of states that the table holds, as two flat arrays."""
+        z = self.compressibility(pressure, temperature)
+        return np.asarray(pressure / (z * self.gas_constant * temperature))
+
+    def holds_one(self, pressure: float, temperature: float) -> bool:
+        """Whether the series may be used for one state."""
+        return 0 <= pressure <= MOST_PRESSURE and self.cold.low <= temperature <= self.warm.high
+
+    def one_molar_density(self, pressure: float, temperature: float) -> float:
+        """mol/m³ of one state that the table holds."""
+        series = self.warm if temperature > self.warm.low else self.cold
+        z = 1 + pressure * series.at_one(pressure, temperature)
+        return pressure / (z * self.gas_constant * temperature)
 
 
 def _polynomials(x: Array, count: int) -> Array:
@@ -145,22 +175,23 @@ def _read(path: Path) -> Table | None:
     """A table that was kept, or None where there is none that can be read."""
     try:
         with path.open("rb") as file, np.load(file, allow_pickle=False) as kept:
-            coefficients, rest = kept["coefficients"], kept["rest"]
-    except (OSError, ValueError, LookupError, EOFError, TypeError, AttributeError, BadZipFile):
+            cold, warm = (np.asarray(kept[name], float) for name in ("cold", "warm"))
+            low, middle, high, constant, mass = map(float, kept["rest"])
+    except Exception:  # however it is damaged, it is made anew
         return None
-    if coefficients.shape not in ORDERS or rest.shape != (4,):
+    if cold.ndim != 2 or warm.ndim != 2:
         return None
-    return Table(np.asarray(coefficients, float), *map(float, rest))
+    return Table(Series(cold, low, middle), Series(warm, middle, high), constant, mass)
 
 
 def _keep(kept: Table, path: Path) -> None:
     """Write a table beside its place and swap it in; without it each process makes its own."""
-    rest = [kept.least_temperature, kept.most_temperature, kept.gas_constant, kept.molar_mass]
+    cold, warm = kept.cold, kept.warm
+    rest = np.array([cold.low, warm.low, warm.high, kept.gas_constant, kept.molar_mass])
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.NamedTemporaryFile(dir=path.parent, delete=False) as file:
-            np.savez(file, coefficients=kept.coefficients, rest=np.array(rest))
-        os.replace(file.name, path)
+        with swapped_in(path) as aside, aside.open("wb") as file:
+            np.savez(file, cold=cold.coefficients, warm=warm.coefficients, rest=rest)
     except OSError:
         return
 
@@ -169,16 +200,23 @@ def made(gas: Gas) -> Table | None:
     """A table made from the equation of state, or None where no length is good enough."""
     low = max(LEAST_TEMPERATURE, ABOVE_CRITICAL * states.critical_temperature(gas))
     high = min(MOST_TEMPERATURE, states.limits(gas)[1])
-    constant, mass = states.gas_constant(gas), states.molar_mass(gas)
+    cold, warm = _series(gas, low, WARM * low), _series(gas, WARM * low, high)
+    if cold is None or warm is None:
+        return None
+    return Table(cold, warm, states.gas_constant(gas), states.molar_mass(gas))
+
+
+def _series(gas: Gas, low: float, high: float) -> Series | None:
+    """The shortest of the series tried that is good enough, on points of their own."""
     random = np.random.default_rng(20260101)
     pressure = random.uniform(LEAST_FITTED, MOST_PRESSURE, CHECKED_POINTS)
     temperature = 1 / random.uniform(1 / high, 1 / low, CHECKED_POINTS)
     exact = states.compressibility(gas, pressure, temperature)
     for order in ORDERS:
-        fitted = Table(_fitted(gas, order, low, high), low, high, constant, mass)
-        off = fitted.compressibility(pressure, temperature) / exact - 1
+        series = Series(_shortened(_fitted(gas, order, low, high)), low, high)
+        off = (1 + pressure * series.at(pressure, temperature)) / exact - 1
         if np.max(np.abs(off)) < WITHIN:
-            return fitted
+            return series
     return None
 
 
@@ -193,3 +231,10 @@ def _fitted(gas: Gas, order: tuple[int, int], low: float, high: float) -> Array:
     in_inverse = chebyshev.chebvander(up, order[1] - 1)
     half = np.linalg.solve(in_pressure, values)
     return np.asarray(np.linalg.solve(in_inverse, half.T).T)
+
+
+def _shortened(series: Array) -> Array:
+    """A series without the rows and columns at its end that add nothing."""
+    adds = np.abs(series) * MOST_PRESSURE > NOTHING
+    rows, columns = (np.flatnonzero(adds.any(axis))[-1] + 1 for axis in (1, 0))
+    return series[:rows, :columns].copy()

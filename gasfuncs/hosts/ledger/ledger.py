@@ -1,0 +1,166 @@
+"""Reads a ledger, has Dask calculate its partitions, and writes the results aside.
+
+A ledger is a folder: `log` (Parquet files, partitioned or not), `furnaces.parquet` and
+`recipes.parquet`. The result is another folder: `log` with the calculated columns, partitioned by
+month, and `monthly.parquet`.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from importlib.util import find_spec
+from pathlib import Path
+from typing import Any
+
+from gasfuncs.errors import GasFuncsError
+
+EXTRA = ("dask", "distributed", "pandas", "pyarrow")
+PARTITIONS: dict[str, Any] = {"blocksize": "1MiB", "aggregate_files": True}
+"""Small files are read together, large ones in parts."""
+
+PATIENCE = 10
+"""Seconds until a scheduler must have answered."""
+
+
+class LedgerError(GasFuncsError):
+    """A ledger that cannot be read or written."""
+
+
+def calculate_ledger(
+    path: str | os.PathLike[str],
+    output: str | os.PathLike[str],
+    *,
+    unit: str = "Nm3",
+    cores: int | None = None,
+    scheduler: str | None = None,
+) -> Any:
+    """Write the ledger with its gas columns to `output`, which must not exist yet.
+
+    Runs on so many cores of this machine (None: all), or on the Dask cluster whose scheduler has
+    the address `scheduler`; its workers need the library and must see both folders. Returns the
+    monthly summary, a pandas table: a sum that misses a row is blank, and `wrong` counts the rows
+    missed. Raises LedgerError.
+    """
+    source, target = Path(path).absolute(), Path(output).absolute()
+    if target.exists():
+        raise LedgerError(f"{target} is there already; give another folder")
+    _check_extra()
+    furnaces, recipes = _small_tables(source)
+    aside = target.with_name(f".{target.name}.unfinished")
+    shutil.rmtree(aside, ignore_errors=True)
+    aside.mkdir(parents=True)
+    try:
+        with _computing(cores, scheduler):
+            _write_log(source / "log", aside / "log", furnaces, recipes, unit)
+            monthly = _monthly(aside / "log")
+        monthly.to_parquet(aside / "monthly.parquet", index=False)
+        aside.rename(target)
+    finally:
+        shutil.rmtree(aside, ignore_errors=True)
+    return monthly
+
+
+def _check_extra() -> None:
+    missing = [name for name in EXTRA if find_spec(name) is None]
+    if missing:
+        raise LedgerError(
+            f"a ledger needs {', '.join(missing)}: python -m pip install 'gasfuncs[ledger]'"
+        )
+
+
+@contextmanager
+def _computing(cores: int | None, scheduler: str | None) -> Iterator[None]:
+    """Where Dask computes in this block: here alone, on cores of this machine, on a cluster."""
+    import dask
+
+    if cores == 1 and scheduler is None:
+        with dask.config.set(scheduler="synchronous"):
+            yield
+        return
+    with _cluster(scheduler) if scheduler else _own_cores(cores):
+        yield
+
+
+def _cluster(scheduler: str) -> Any:
+    from distributed import Client
+
+    try:
+        return Client(scheduler, timeout=PATIENCE)
+    except (OSError, ValueError) as error:
+        raise LedgerError(f"no Dask scheduler answers at {scheduler} ({error})") from None
+
+
+def _own_cores(cores: int | None) -> Any:
+    from distributed import Client
+
+    return Client(
+        n_workers=cores or os.cpu_count(), threads_per_worker=1, dashboard_address="127.0.0.1:0"
+    )
+
+
+def _small_tables(source: Path) -> tuple[Any, Any]:
+    """The furnaces and the recipes, which go whole to every partition."""
+    from gasfuncs.hosts.ledger import partitions
+
+    furnaces = _read(source / "furnaces.parquet", partitions.FURNACES)
+    recipes = _read(source / "recipes.parquet", partitions.RECIPES)
+    twice = furnaces[furnaces.duplicated(["plant", "furnace"])]
+    if len(twice):
+        first = twice.iloc[0]
+        raise LedgerError(
+            f"{source / 'furnaces.parquet'}: {first['plant']} {first['furnace']} is there twice"
+        )
+    return furnaces, recipes
+
+
+def _read(file: Path, columns: tuple[str, ...]) -> Any:
+    import pandas as pd
+
+    try:
+        table = pd.read_parquet(file)
+    except (OSError, ValueError) as error:
+        raise LedgerError(f"{file} cannot be read as Parquet ({error})") from None
+    _check_columns(file, table.columns, columns)
+    return table[list(columns)]
+
+
+def _check_columns(file: Path, found: Any, needed: tuple[str, ...]) -> None:
+    missing = [name for name in needed if name not in found]
+    if missing:
+        raise LedgerError(
+            f"{file} has no column {', '.join(missing)}; its columns must be {', '.join(needed)}"
+        )
+
+
+def _write_log(source: Path, target: Path, furnaces: Any, recipes: Any, unit: str) -> None:
+    from dask import dataframe, delayed
+
+    from gasfuncs.hosts.ledger.partitions import LOG, calculated
+
+    try:
+        log = dataframe.read_parquet(str(source), **PARTITIONS)
+    except (OSError, ValueError) as error:
+        raise LedgerError(f"{source} cannot be read as Parquet ({error})") from None
+    _check_columns(source, log.columns, LOG)
+    meta = calculated(log._meta, furnaces, recipes, unit)
+    shared = delayed(furnaces), delayed(recipes), unit
+    rows = log.map_partitions(calculated, *shared, meta=meta)
+    rows.to_parquet(str(target), partition_on=["month"], write_index=False)
+
+
+def _monthly(log: Path) -> Any:
+    """The summary of a log that was written: sums of the partitions' sums."""
+    import pandas as pd
+    from dask import dataframe
+
+    from gasfuncs.hosts.ledger.partitions import GROUPS, summed
+
+    needed = [*GROUPS, "loads", "use", "check"]
+    rows = dataframe.read_parquet(str(log), columns=needed, **PARTITIONS)
+    parts = rows.map_partitions(summed, meta=summed(rows._meta)).compute()
+    monthly = summed(pd.DataFrame(parts))
+    monthly["use"] = monthly["use"].mask(monthly["wrong"] > 0)
+    return monthly

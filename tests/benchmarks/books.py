@@ -1,0 +1,89 @@
+"""Recalculation of large workbooks, without a spreadsheet program and with LibreOffice."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from statistics import median
+
+import xlsxwriter
+
+from gasfuncs.hosts import calc
+from gasfuncs.hosts.calc.office import find_office
+from tests.benchmarks.measuring import Result, Run, run
+from tests.calc.office import new_profile
+
+ROWS, MANY = 20_000, 200_000
+ROUNDS = 3
+MOST_SECONDS, MOST_MEGABYTES, MOST_MEGABYTES_OF_MANY = 3.0, 500.0, 2000.0
+
+
+def books(folder: Path) -> Iterator[Result]:
+    """Two calls a row, each of another state."""
+    small, large = written(folder / "small.xlsx", ROWS), written(folder / "large.xlsx", MANY)
+    ours, theirs = [], []
+    office = _office(folder)
+    for turn in range(ROUNDS + 1):
+        ours.append(_recalculated(small))
+        if office:
+            theirs.append(run([*office, str(small)]).seconds)
+        if turn == 0:
+            ours, theirs = [], []
+    seconds, megabytes = median(r.seconds for r in ours), max(r.megabytes for r in ours)
+    what = f"headless, {ROWS:,} rows, {2 * ROWS:,} calls"
+    judged = seconds <= MOST_SECONDS and megabytes <= MOST_MEGABYTES
+    note = (
+        f"{seconds:.2f} s and {megabytes:.0f} MB in all; goal {MOST_SECONDS:g} s and "
+        f"{MOST_MEGABYTES:g} MB: {'met' if judged else '**missed**'}"
+    )
+    if theirs:
+        ratios = [their / our.seconds for our, their in zip(ours, theirs, strict=True)]
+        yield Result(
+            what, "LibreOffice with the add-in, same file", seconds, median(theirs),
+            median(ratios), 3, faster=True, note=note,
+        )  # fmt: skip
+    many = _recalculated(large)
+    judged = many.megabytes <= MOST_MEGABYTES_OF_MANY
+    yield Result(
+        f"headless, {MANY:,} rows", f"headless, {ROWS:,} rows", many.seconds, seconds,
+        many.seconds / median([seconds, _recalculated(small).seconds]), 11,
+        note=f"{many.megabytes:.0f} MB; goal {MOST_MEGABYTES_OF_MANY:g} MB: "
+        f"{'met' if judged else '**missed**'}",
+    )  # fmt: skip
+
+
+def written(path: Path, rows: int) -> Path:
+    """A workbook of backfills: volume, pressures and temperature typed, two calls a row."""
+    with xlsxwriter.Workbook(path, {"constant_memory": True}) as book:
+        sheet = book.add_worksheet()
+        for row in range(rows):
+            state = (2 + row / rows, 0.01 + row / rows, 2 + row % 97 / 10, 15 + row % 89 / 5)
+            for column, value in enumerate(state):
+                sheet.write_number(row, column, value)
+            here = row + 1
+            sheet.write_formula(row, 4, f'=GAS_BACKFILL("argon",A{here},B{here},C{here},D{here})')
+            sheet.write_formula(row, 5, f'=GAS_DENSITY("argon",C{here},D{here})')
+        sheet.write_formula(rows, 4, f"=SUM(E1:E{rows})")
+        sheet.write_formula(rows, 5, f"=SUM(F1:F{rows})")
+    return path
+
+
+def _recalculated(path: Path) -> Run:
+    target = path.with_name("recalculated.xlsx")
+    return run(
+        [sys.executable, "-m", "gasfuncs", "recalculate", str(path), "--output", str(target)]
+    )
+
+
+def _office(folder: Path) -> list[str] | None:
+    """The command that opens, calculates and saves with LibreOffice; None without LibreOffice."""
+    office = find_office()
+    if office is None:
+        return None
+    profile = new_profile("benchmark")
+    calc.install(profile=profile)
+    return [
+        str(office), "--headless", f"-env:UserInstallation={profile.as_uri()}",
+        "--convert-to", "xlsx", "--outdir", str(folder / "office"),
+    ]  # fmt: skip

@@ -1,0 +1,77 @@
+"""Integrations, searches and plans against the same work written plainly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from gasfuncs import properties
+from gasfuncs.calculations.filling import Filling
+from gasfuncs.calculations.gas_dynamics import Line
+from gasfuncs.calculations.line import STEEL
+from gasfuncs.registry import worksheet_functions
+from tests.benchmarks import plain
+from tests.benchmarks.measuring import Result, compared, timed
+
+TEN_YEARS = 3652
+ROWS = 1_000_000
+NITROGEN = ("nitrogen", 10.0, 16.0, 2.5, 1e-5, 6.0)
+"""Gas, m³ and bar(a) of the reservoir, m³ of the vessel, bar(a) before and after."""
+
+
+def integrations() -> Iterator[Result]:
+    """The time of a backfill and the bore for a time."""
+    functions = worksheet_functions()
+    for process in ("isothermal", "adiabatic"):
+        filling = Filling(
+            properties.gas("nitrogen"), 10.0, 16e5, 2.5, 1.0, 6e5, Line(0.025, 6.0, 8.0, STEEL),
+            0.0, 293.15, process == "adiabatic",
+        )  # fmt: skip
+        further = (6, 8, 0, 20, process)
+        time = functions["GAS_BACKFILL_TIME"](*NITROGEN, 25, *further)
+        once = timed(lambda filling=filling: plain.backfill_time(filling))  # type: ignore[misc]
+        assert abs(time / plain.backfill_time(filling) - 1) < 1e-6
+        for function, given, goal in (
+            ("GAS_BACKFILL_TIME", 25.0, 1.5),
+            ("GAS_LINE_BORE", time * 1.1, 15.0),
+        ):
+            call = timed(
+                lambda f=function, x=given, r=further: functions[f](*NITROGEN, x, *r)  # type: ignore[misc]
+            )
+            yield compared(
+                f"{function}, {process}", call, "one solve_ivp, same right-hand side", once,
+                goal=goal, rounds=7,
+            )  # fmt: skip
+
+
+def plans() -> Iterator[Result]:
+    """Ten years of a tank, and a million chances of running short."""
+    functions = worksheet_functions()
+    random = np.random.default_rng(11)
+    uses = random.uniform(500.0, 1500.0, TEN_YEARS)
+    plan = functions["GAS_TANK_PLAN"]
+    rows = plan("2026-03-02", 9800, uses, 9258, 3, 12000, 20000, 60)
+    expected = plain.tank_plan(uses, 9800.0, 9258.0, 3, 12000.0, 19000.0, 60.0)
+    np.testing.assert_allclose([row[5] for row in rows[1:]], expected[:, 2], atol=1e-6)
+    yield compared(
+        "GAS_TANK_PLAN over ten years",
+        timed(lambda: plan("2026-03-02", 9800, uses, 9258, 3, 12000, 20000, 60)),
+        "plain NumPy, day by day",
+        timed(lambda: plain.tank_plan(uses, 9800.0, 9258.0, 3, 12000.0, 19000.0, 60.0)),
+        goal=2, rounds=21,
+    )  # fmt: skip
+    contents = random.uniform(4000.0, 15000.0, ROWS)
+    risk = functions["GAS_RUNOUT_RISK"]
+    np.testing.assert_allclose(
+        risk(contents, 1150, 240, 3, 1, 3000),
+        plain.runout_risk(contents, 1150.0, 240.0, 3.0, 1.0, 3000.0),
+        rtol=1e-12,
+    )
+    yield compared(
+        f"GAS_RUNOUT_RISK, {ROWS:,} rows",
+        timed(lambda: risk(contents, 1150, 240, 3, 1, 3000)),
+        "plain NumPy and SciPy",
+        timed(lambda: plain.runout_risk(contents, 1150.0, 240.0, 3.0, 1.0, 3000.0)),
+        goal=2, rounds=21,
+    )  # fmt: skip
