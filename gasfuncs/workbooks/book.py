@@ -8,6 +8,7 @@ calculate, and every chart's cache, show the right numbers.
 from __future__ import annotations
 
 import datetime as dt
+import io
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -34,7 +35,9 @@ class Book:
 
     def __init__(self, path: Path, title: str, subject: str, values: Values) -> None:
         self.values = values
-        self.workbook = xlsxwriter.Workbook(str(path))
+        self.path = path
+        self._made = io.BytesIO()
+        self.workbook = xlsxwriter.Workbook(self._made, {"in_memory": True})
         self.workbook.set_properties(
             {"title": title, "subject": subject, "author": "gasfuncs", "created": CREATED}
         )
@@ -64,6 +67,7 @@ class Book:
     def close(self) -> None:
         """Write the file."""
         self.workbook.close()
+        self.path.write_bytes(self._made.getvalue())
 
 
 def _fixed(cell: str) -> str:

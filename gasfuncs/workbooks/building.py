@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from types import ModuleType
 
 from gasfuncs.errors import UnreadableError
+from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.units import shown
 from gasfuncs.workbooks import (
@@ -56,13 +56,12 @@ def build(
 ) -> None:
     """Write a workbook to a path, with every value stored; the path is replaced in one step."""
     module = book_named(name)
-    with tempfile.TemporaryDirectory(dir=path.parent, prefix=".gasfuncs-") as folder:
-        first, second = Path(folder, "first.xlsx"), Path(folder, path.name)
+    with swapped_in(path) as second, tempfile.TemporaryDirectory() as folder:
+        first = Path(folder, "first.xlsx")
         _write(module, first, units, filled, {})
         _compute(first, progress)
         _write(module, second, units, filled, _stored(first))
         _compute(second, progress)
-        os.replace(second, path)
 
 
 def _compute(path: Path, progress: Callable[[int, int, str], None] | None) -> None:

@@ -74,8 +74,8 @@ def _other_zip(path: Path) -> None:
         (_changed("xl/workbook.xml", _MAIN, _STRICT), "Strict"),
         (_changed("_rels/.rels", "xl/workbook.xml", "xl/workbook.bin"), "binary workbook"),
         (_changed("xl/workbook.xml", "</workbook>", ""), "damaged part xl/workbook.xml"),
-        (_changed(_SHEET, "</sheetData>", ""), "cut short"),
-        (_changed(_SHEET, "<row", "<row<"), "cannot be loaded or computed"),
+        (_changed(_SHEET, "</sheetData>", ""), "damaged part xl/worksheets/sheet1.xml"),
+        (_changed(_SHEET, "<row", "<row<"), "damaged part xl/worksheets/sheet1.xml"),
         (_changed(_SHEET, '<c r="B1"', "<c"), "without addresses"),
         (_changed(_SHEET, "<sheetData>", "<!-- x --><sheetData>"), "comments"),
         (

@@ -14,6 +14,7 @@ from xml.sax.saxutils import escape, quoteattr
 import gasfuncs
 from gasfuncs.definition import Definition, Parameter
 from gasfuncs.definition.terms import Text
+from gasfuncs.files import swapped_in
 from gasfuncs.hosts.calc.type_library import ANY, MORE, ROWS, Method, type_library
 from gasfuncs.registry import worksheet_functions
 
@@ -44,14 +45,9 @@ def build(
 ) -> Path:
     """Write the extension, which will run the library in this Python; returns the file."""
     target = Path(path)
-    aside = target.with_name(f".{target.name}.{os.getpid()}")
-    try:
-        with zipfile.ZipFile(aside, "w", zipfile.ZIP_DEFLATED) as archive:
-            for name, content in _parts(python, time_limit):
-                archive.writestr(name, content)
-        os.replace(aside, target)
-    finally:
-        aside.unlink(missing_ok=True)
+    with swapped_in(target) as aside, zipfile.ZipFile(aside, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, content in _parts(python, time_limit):
+            archive.writestr(name, content)
     return target
 
 

@@ -34,9 +34,15 @@ def column_letters(number: int) -> str:
 def parse_cell(text: str) -> tuple[int, int]:
     """Row and column of an address such as `B3`."""
     match = _CELL.match(text)
-    if match is None:
+    row, column = (int(match[2]), column_number(match[1])) if match else (0, 0)
+    if not is_inside(row, column):
         raise ValueError(f"{text!r} is not a cell address")
-    return int(match[2]), column_number(match[1])
+    return row, column
+
+
+def is_inside(row: int, column: int) -> bool:
+    """Whether a sheet has such a cell."""
+    return 1 <= row <= MAX_ROW and 1 <= column <= MAX_COLUMN
 
 
 def cell_name(row: int, column: int) -> str:
@@ -63,6 +69,8 @@ class Area:
         first, _, last = text.partition(":")
         row1, column1 = parse_cell(first)
         row2, column2 = parse_cell(last or first)
+        if row2 < row1 or column2 < column1:
+            raise ValueError(f"{text!r} is not an area of cells")
         return cls(row1, column1, row2, column2)
 
     @classmethod
@@ -76,6 +84,11 @@ class Area:
     @property
     def columns(self) -> int:
         return self.column2 - self.column1 + 1
+
+    @property
+    def size(self) -> int:
+        """How many cells."""
+        return self.rows * self.columns
 
     def __contains__(self, cell: tuple[int, int]) -> bool:
         row, column = cell

@@ -111,7 +111,9 @@ def _offset_is_single(arguments: tuple[Node, ...], variables: Variables) -> bool
     return single_base and all(is_single(argument, variables) for argument in arguments[1:])
 
 
-def check_arrays(node: Node, ours: frozenset[str], variables: Variables | None = None) -> None:
+def check_arrays(  # noqa: PLR0912 - one case a kind
+    node: Node, ours: frozenset[str], variables: Variables | None = None
+) -> None:
     """Raise FormulaError where the formula uses an array in a way that was not tested."""
     variables = variables or {}
     match node:
@@ -132,6 +134,8 @@ def check_arrays(node: Node, ours: frozenset[str], variables: Variables | None =
             )
         case Call("SUMIF" | "AVERAGEIF" as name, (keys, _, sums)) if not _same_size(keys, sums):
             raise FormulaError(f"{name} is computed only for two ranges of one size")
+        case Call("MATCH", (_, _, kind)) if kind not in (Number("0"), Number("1"), Missing()):
+            raise FormulaError("MATCH is computed only with 0 or 1 as its match type")
         case Call("WORKDAY", (_, _, _)):
             raise FormulaError("WORKDAY with holidays is not computed; NETWORKDAYS is")
         case Call("SUBTOTAL", (kind, *_)) if not _is_tested_subtotal(kind):

@@ -65,15 +65,17 @@ class Calls:
         return len(ready) + self._follow(columns, sorted(blocked))
 
     def _follow(self, columns: list[list[Value]], blocked: list[int]) -> int:
-        """Compute the calls that waited only for calls above them, in order; how many.
+        """Compute the calls that waited only for calls above or below them; how many.
 
         So a column in which each call takes the result of the one before is done in one go.
         """
         sources = self.group.sources
         if not all(isinstance(source, Constant | Line) for source in sources):
             return 0
-        done = 0
-        for index in blocked:
+        done: set[int] = set()
+        for index in [*blocked, *reversed(blocked)]:
+            if index in done:
+                continue
             for source, column in zip(sources, columns, strict=True):
                 if isinstance(source, Line) and not _ready(column[index]):
                     row = source.row + (0 if source.fixed else self.group.rows[index])
@@ -82,8 +84,8 @@ class Calls:
             if all(_ready(value) for value in values):
                 self._write(index, self.group.function.cells(*values))
                 self.waiting.discard(index)
-                done += 1
-        return done
+                done.add(index)
+        return len(done)
 
     def _blocked(self, columns: list[list[Value]], indices: Sequence[int]) -> set[int]:
         """The calls with an argument that waits for another call."""

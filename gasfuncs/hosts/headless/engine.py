@@ -27,6 +27,9 @@ PENDING = "#N/IMPL!"
 CIRCULAR = "#CIRC!"
 UNREADABLE = "#ERROR!"
 
+MOST_CELLS = 2**20
+"""Of a range that a call takes."""
+
 _KIND = "application/vnd.openxmlformats-officedocument.spreadsheetml"
 _PACKAGE = "http://schemas.openxmlformats.org/package/2006"
 _PHONETIC = re.compile(r"<(\w+:)?rPh\b.*?</(?:\w+:)?rPh>", re.S)
@@ -44,7 +47,11 @@ class Engine:
         self._own_sheets = len(package.sheets)
         with tempfile.TemporaryDirectory(prefix="gasfuncs-") as folder:
             path = Path(folder, "engine.xlsx")
-            _write_package(path, package, sheets)
+            try:
+                _write_package(path, package, sheets)
+            except OSError as error:
+                why = error.strerror or error
+                raise EngineError(f"temporary files cannot be written ({why})") from error
             with _panics_caught():
                 self._model = ironcalc.load_from_xlsx(str(path))
         self._extents: Any = None
@@ -81,13 +88,20 @@ class Engine:
     def area(self, sheet: int, area: Area) -> list[list[CellValue]]:
         """The values of an area; an area to the sheet's edge ends with the last cell in use."""
         _, last_row, _, last_column = self._model.get_sheet_dimensions(sheet)
-        row2 = max(area.row1, min(area.row2, last_row)) if area.rows > 100_000 else area.row2
-        column2 = area.column2
+        row2, column2 = area.row2, area.column2
+        if area.rows > 100_000:
+            row2 = max(area.row1, min(row2, last_row))
         if area.columns > 1_000:
             column2 = max(area.column1, min(column2, last_column))
+        used = Area(area.row1, area.column1, row2, column2)
+        if used.size > MOST_CELLS:
+            raise EngineError(
+                f"a function is given {self.names[sheet]}!{used}, {used.size:,} cells; "
+                f"{MOST_CELLS:,} are the most"
+            )
         return [
-            [self.value(sheet, row, column) for column in range(area.column1, column2 + 1)]
-            for row in range(area.row1, row2 + 1)
+            [self.value(sheet, row, column) for column in range(used.column1, column2 + 1)]
+            for row in range(used.row1, row2 + 1)
         ]
 
     def _text_or_error(self, text: str, sheet: int, row: int, column: int) -> CellValue:

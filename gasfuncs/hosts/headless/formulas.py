@@ -73,6 +73,11 @@ class Reference:
             and self.fixed_column1 == self.fixed_column2
         )
 
+    @property
+    def size(self) -> int:
+        """How many cells."""
+        return (self.row2 - self.row1 + 1) * (self.column2 - self.column1 + 1)
+
 
 @dataclass(frozen=True, slots=True)
 class Name:

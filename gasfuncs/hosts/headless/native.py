@@ -106,6 +106,14 @@ ARRAY_ARGUMENTS = (
     | _names("CORREL FORECAST.LINEAR INDEX INTERCEPT LOOKUP RSQ SLOPE SUMPRODUCT XLOOKUP XMATCH")
 )
 
+# Functions that pass over the cells of an area that are not in use, however large it is.
+PASSES_OVER_UNUSED = _names(
+    """
+    AVERAGEIF AVERAGEIFS COLUMNS COUNTIF COUNTIFS INDEX MATCH OFFSET PRODUCT ROWS SUM SUMIF SUMIFS
+    SUMSQ VLOOKUP
+    """
+)
+
 # Functions that answer with text.
 TEXTUAL = _names(
     """

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import lzma
+import os
 import posixpath
 import re
+import struct
 import zipfile
 import zlib
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 from xml.etree import ElementTree
+from xml.parsers import expat
 
 from gasfuncs.hosts.headless.addresses import Area
 from gasfuncs.hosts.headless.errors import UnreadableWorkbookError
@@ -18,13 +22,20 @@ MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 MAX_PART = 256 * 2**20
 MAX_PACKAGE = 1024 * 2**20
+MAX_TREE = 64 * 2**20
+"""Of a part that is read as a tree, which takes many times its size in memory."""
 MAX_PARTS = 20_000
 _COMPOUND_FILE = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
-_ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")
+_ESCAPED = re.compile(r"_x((?![Dd][89A-Fa-f])[0-9A-Fa-f]{4})_")
+_DAMAGE = (
+    zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error, EOFError, OSError, RuntimeError,
+    ValueError, OverflowError,
+)  # fmt: skip
+"""What reading a damaged archive can end in."""
 
 
 def unescape(text: str) -> str:
-    """Undo the `_x000A_` escapes of names and strings in the file format."""
+    """Undo the `_x000A_` escapes of names and strings; halves of a character stay as they are."""
     return _ESCAPED.sub(lambda match: chr(int(match[1], 16)), text) if "_x" in text else text
 
 
@@ -58,25 +69,31 @@ class DefinedName:
     formula: str
 
 
+def state(of: os.stat_result) -> tuple[int, ...]:
+    """What differs when a file was replaced or written to."""
+    return of.st_ino, of.st_size, of.st_mtime_ns
+
+
 class Package:
     """A workbook opened for reading. Nothing is written through it."""
 
     def __init__(self, path: Path) -> None:
         self.path = path
+        if not path.is_file():
+            raise UnreadableWorkbookError(f"there is no file {path}")
         try:
             with path.open("rb") as file:
                 head = file.read(8)
+                self.state = state(os.fstat(file.fileno()))
             if head == _COMPOUND_FILE:
                 raise self.refused(
                     "is encrypted or in the old .xls format; "
                     "save it without a password as .xlsx and try again"
                 )
             self.archive = zipfile.ZipFile(path)
-        except (FileNotFoundError, IsADirectoryError):
-            raise UnreadableWorkbookError(f"there is no file {path}") from None
-        except OSError as error:
+        except PermissionError as error:
             raise self.refused(f"cannot be opened: {error.strerror or error}") from error
-        except (zipfile.BadZipFile, NotImplementedError, ValueError) as error:
+        except _DAMAGE as error:
             raise self.refused("is not a workbook, or it is cut short or damaged") from error
         try:
             self._check_size()
@@ -101,37 +118,49 @@ class Package:
             raise self.refused("holds two parts of one name; it is damaged")
         if any(entry.flag_bits & 1 for entry in entries):
             raise self.refused("is encrypted; save it without a password and try again")
-        if len(entries) > MAX_PARTS or sum(entry.file_size for entry in entries) > MAX_PACKAGE:
+        if len(entries) > MAX_PARTS:
+            raise self.refused(f"has more than {MAX_PARTS:,} parts; that is refused")
+        if sum(entry.file_size for entry in entries) > MAX_PACKAGE:
             raise self.refused(f"unpacks to more than {MAX_PACKAGE // 2**20} MiB; that is refused")
         for entry in entries:
+            if entry.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
+                raise self.refused(
+                    f"has a part {entry.filename} packed in a way that workbooks do not use"
+                )
             if entry.file_size > MAX_PART:
                 size = MAX_PART // 2**20
                 raise self.refused(f"has a part {entry.filename} above {size} MiB; that is refused")
 
     def read(self, part: str) -> bytes:
+        entry = self.archive.NameToInfo.get(part)
+        if entry is None:
+            raise self.refused(f"lacks its part {part}; it is damaged")
         try:
-            data = self.archive.read(part)
-        except KeyError:
-            raise self.refused(f"lacks its part {part}; it is damaged") from None
-        except (zipfile.BadZipFile, zlib.error, EOFError, OSError, NotImplementedError) as error:
+            with self.archive.open(entry) as file:
+                return file.read(entry.file_size + 1)  # it may hold more than it says
+        except _DAMAGE as error:
             raise self.refused(f"has a damaged part {part}") from error
-        return data
 
     def text(self, part: str) -> str:
-        """An XML part as text; document types, entities and other encodings are refused."""
+        """A well-formed XML part as text; document types and other encodings are refused."""
         data = self.read(part)
         if b"<!DOCTYPE" in data or b"<!ENTITY" in data:
             raise self.refused(f"declares a document type in {part}; that is refused as unsafe")
         try:
-            return data.decode("utf-8")
+            text = data.decode("utf-8")
+            expat.ParserCreate("utf-8", " ").Parse(data, True)
         except UnicodeDecodeError:
             raise self.refused(f"has a part {part} that is not in UTF-8") from None
+        except expat.ExpatError as error:
+            raise self.refused(f"has a damaged part {part}: {error}") from error
+        return text.removeprefix("\ufeff")
 
     def xml(self, part: str) -> ElementTree.Element:
-        try:
-            return ElementTree.fromstring(self.text(part))
-        except ElementTree.ParseError as error:
-            raise self.refused(f"has a damaged part {part}: {error}") from error
+        text = self.text(part)
+        if len(text) > MAX_TREE:
+            size = MAX_TREE // 2**20
+            raise self.refused(f"has a part {part} above {size} MiB; that is refused")
+        return ElementTree.fromstring(text)
 
     def has(self, part: str) -> bool:
         return part in self.archive.NameToInfo
@@ -205,6 +234,8 @@ class Package:
                 columns = root.iter(f"{{{MAIN}}}tableColumn")
                 try:
                     area = Area.parse(root.get("ref", ""))
+                    headings = int(root.get("headerRowCount", "1"))
+                    totals = int(root.get("totalsRowCount", "0"))
                 except ValueError as error:
                     raise self.refused(f"has a damaged table in {part}: {error}") from None
                 table = Table(
@@ -212,8 +243,8 @@ class Package:
                     sheet=sheet.name,
                     area=area,
                     columns=tuple(unescape(column.get("name", "")) for column in columns),
-                    headings=int(root.get("headerRowCount", "1")),
-                    totals=int(root.get("totalsRowCount", "0")),
+                    headings=headings,
+                    totals=totals,
                 )
                 sheet.tables.append(table)
                 self.tables[table.name.lower()] = table
@@ -222,6 +253,11 @@ class Package:
     def shared_strings_part(self) -> str | None:
         part = self.parts_by_kind.get("sharedStrings")
         return part if part and self.has(part) else None
+
+    def shared_string_count(self) -> int:
+        if self.shared_strings_part is None:
+            return 0
+        return len(re.findall(r"<(?:\w+:)?si\b", self.text(self.shared_strings_part)))
 
     def shared_strings(self) -> list[str]:
         """The texts, rich runs joined and phonetic runs left out."""

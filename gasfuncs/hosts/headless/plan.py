@@ -136,6 +136,9 @@ class Plan:
 
     def __init__(self, package: Package, functions: Mapping[str, Any]) -> None:
         self.texts = [SheetText(package, sheet) for sheet in package.sheets]
+        strings = package.shared_string_count()
+        for text in self.texts:
+            text.check_values(strings)
         self.names = [sheet.name for sheet in package.sheets]
         self.numbers = {name: number for number, name in enumerate(self.names)}
         self.cells = [text.formula_cells() for text in self.texts]

@@ -19,7 +19,7 @@ from gasfuncs.hosts.headless.report import ErrorCell, Report
 from gasfuncs.hosts.headless.saving import check_not_in_use, save
 from gasfuncs.hosts.headless.sheetxml import FormulaCell, SheetText
 from gasfuncs.hosts.headless.substitutes import SUBSTITUTES
-from gasfuncs.hosts.headless.values import ERROR_SENTENCES, CellValue
+from gasfuncs.hosts.headless.values import ERROR_SENTENCES, MOST_CHARACTERS, CellValue
 
 Progress = Callable[[int, int, str], None]
 
@@ -157,6 +157,9 @@ class _Results:
         for cell, value in zip(cells, values, strict=True):
             if isinstance(value, CellError) or (name, cell.row, cell.column) in self._waiting:
                 self._judge(name, cell, value, report)
+            elif isinstance(value, str) and len(value) > MOST_CHARACTERS:
+                why = f"its text is longer than {MOST_CHARACTERS:,} characters"
+                report.problems.append(Problem(name, cell.name, cell.formula, why))
             area = None
             if cell.formula_kind == "array":
                 area = self._area(number, cell)

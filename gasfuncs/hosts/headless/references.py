@@ -27,6 +27,9 @@ from gasfuncs.hosts.headless.formulas import (
 from gasfuncs.hosts.headless.native import NATIVE
 from gasfuncs.hosts.headless.package import Package, Table
 
+MOST_PARTS = 8_192
+"""Of a formula with its names and variables written out."""
+
 _ITEM = re.compile(r"\[((?:[^\[\]']|'.)*)\]", re.S)
 _ROWS = {"#all", "#data", "#headers", "#totals", "#this row"}
 _EPOCH = date(1899, 12, 30)
@@ -100,17 +103,31 @@ class Resolution:
         self._row = row
         self._column = column
         self._open_names: tuple[str, ...] = ()
+        self._parts_left = MOST_PARTS
         self.rows: tuple[int, int] | None = None
         self.tree = self._node(tree, {})
 
+    def _count(self, parts: int) -> None:
+        self._parts_left -= parts
+        if self._parts_left < 0:
+            raise FormulaError(
+                f"with its names and variables written out it has more than {MOST_PARTS:,} parts"
+            )
+
+    def _written_out(self, variable: Node | None) -> Node | None:
+        if variable is not None:
+            self._count(sum(1 for _ in walk(variable)))
+        return variable
+
     def _node(self, node: Node, scope: Scope) -> Node:  # noqa: PLR0911 - one case a kind
+        self._count(1)
         match node:
             case Reference():
                 return replace(node, sheet=self._resolver.sheet(node.sheet or self._sheet))
             case Structured():
                 return self._structured(node)
             case Name(None, name) if name.lower() in scope:
-                return scope[name.lower()] or node
+                return self._written_out(scope[name.lower()]) or node
             case Name():
                 return self._name(node)
             case Call("INDIRECT", arguments):
@@ -123,7 +140,7 @@ class Resolution:
                 return self._lambda(arguments, scope)
             case Call(name, arguments) if name.lower() in scope:
                 given = tuple(self._node(argument, scope) for argument in arguments)
-                value = scope[name.lower()]
+                value = self._written_out(scope[name.lower()])
                 return Call(name, given) if value is None else Apply(value, given)
             case Call(name, arguments) if name not in NATIVE and not self._resolver.is_ours(name):
                 named = self._resolver.named(self._sheet, Name(None, name))

@@ -3,68 +3,55 @@
 from __future__ import annotations
 
 import os
-import stat
-import tempfile
 import zipfile
 from collections.abc import Mapping
 from pathlib import Path
 
+from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless.errors import WorkbookInUseError, WorkbookNotSavedError
-from gasfuncs.hosts.headless.package import Package
+from gasfuncs.hosts.headless.package import Package, state
 
 
 def check_not_in_use(path: Path) -> None:
     """Raise WorkbookInUseError where another program has the workbook open."""
-    for lock in (path.with_name("~$" + path.name), path.with_name(f".~lock.{path.name}#")):
-        if lock.exists():
-            raise WorkbookInUseError(
-                f"{path.name} is open in another program (there is a file {lock.name} beside it); "
-                "close it there and try again, or write the result to another file"
-            )
+    for book in {path, Path(os.path.realpath(path))}:
+        for lock in (book.with_name("~$" + book.name), book.with_name(f".~lock.{book.name}#")):
+            if os.path.lexists(lock):
+                raise WorkbookInUseError(
+                    f"{book.name} is open in another program (there is a file {lock.name} beside "
+                    "it); close it there and try again, or write the result to another file"
+                )
 
 
 def save(package: Package, target: Path, changed: Mapping[str, bytes]) -> None:
     """Write the package with its changed parts to `target`.
 
-    Parts keep their order, dates and compression. Everything is written to a temporary file in
-    the same folder, which then takes the target's place.
+    Parts keep their order, dates and compression. Raises WorkbookInUseError where the target was
+    opened, or the workbook to be replaced was changed, since it was read.
     """
-    target = Path(os.path.realpath(target))
-    mode = _mode(target if target.exists() else package.path)
-    if target.exists() and not os.access(target, os.W_OK):
-        raise WorkbookNotSavedError(f"{target} is read-only; allow writing or choose another file")
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+        with swapped_in(target, like=package.path) as aside:
+            _write(package, aside, changed)
+            in_place = target.exists() and target.samefile(package.path)
+            package.archive.close()  # Windows does not replace a file that is open
+            check_not_in_use(target)
+            if in_place and state(os.stat(target)) != package.state:
+                raise WorkbookInUseError(
+                    f"{target.name} was changed by another program while it was being computed; "
+                    "it is left as that program wrote it. Run this again"
+                )
     except OSError as error:
-        raise _not_saved(target, error) from error
-    temporary = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            with zipfile.ZipFile(file, "w") as archive:
-                archive.comment = package.archive.comment
-                for entry in package.archive.infolist():
-                    data = changed.get(entry.filename)
-                    if data is None:
-                        data = package.read(entry.filename)
-                    archive.writestr(entry, data, compress_type=entry.compress_type)
-            file.flush()
-            os.fsync(file.fileno())
-        package.archive.close()  # Windows does not replace a file that is open
-        os.chmod(temporary, mode)
-        os.replace(temporary, target)
-    except OSError as error:
-        raise _not_saved(target, error) from error
-    finally:
-        temporary.unlink(missing_ok=True)
+        raise WorkbookNotSavedError(
+            f"{target} cannot be written ({error.strerror or error}); nothing was changed. "
+            "Choose another place with --output, or free this one for writing"
+        ) from error
 
 
-def _not_saved(target: Path, error: OSError) -> WorkbookNotSavedError:
-    why = error.strerror or str(error)
-    return WorkbookNotSavedError(
-        f"{target} cannot be written ({why}); the original is untouched. "
-        "Choose another folder with --output, or free the folder for writing"
-    )
-
-
-def _mode(path: Path) -> int:
-    return stat.S_IMODE(path.stat().st_mode)
+def _write(package: Package, path: Path, changed: Mapping[str, bytes]) -> None:
+    with zipfile.ZipFile(path, "w") as archive:
+        archive.comment = package.archive.comment
+        for entry in package.archive.infolist():
+            data = changed.get(entry.filename)
+            if data is None:
+                data = package.read(entry.filename)
+            archive.writestr(entry, data, compress_type=entry.compress_type)

@@ -33,6 +33,7 @@ from gasfuncs.hosts.headless.formulas import (
     Slot,
     Text,
     Unary,
+    children,
     parse,
     walk,
     with_children,
@@ -40,6 +41,12 @@ from gasfuncs.hosts.headless.formulas import (
 from gasfuncs.hosts.headless.package import Package
 from gasfuncs.hosts.headless.references import Resolver
 from gasfuncs.hosts.headless.values import CellValue
+
+MOST_CHARACTERS = 8_192
+"""Of a formula, as the file format has it."""
+
+MOST_CELLS = 2**22
+"""Of an area: four whole columns."""
 
 _RELATIVE = re.compile(
     r""""[^"]*"|'[^']*'|\[(?:'.|[^\]'])*\]"""
@@ -131,6 +138,8 @@ class ShapeReader:
 
         `plain` is a formula that is not an array formula: it meets ranges by intersection.
         """
+        if len(formula) > MOST_CHARACTERS:
+            raise FormulaError(f"the formula is longer than {MOST_CHARACTERS:,} characters")
         key: object = (sheet, plain, self._key(formula, sheet, row, column))
         shape = self._shapes.get(key)
         if isinstance(shape, Shape) and not shape.holds_for(row, column):
@@ -187,6 +196,7 @@ class ShapeReader:
         return Shape(row, column, root, rows, columns, lifter.slots)
 
     def _check(self, tree: Node) -> None:
+        _check_areas(Parenthesis(tree))
         for node in walk(tree):
             if not isinstance(node, Call) or node.name in self._functions:
                 continue
@@ -205,11 +215,17 @@ class ShapeReader:
                     raise FormulaError("TEXT is computed only with a number format in quotes")
 
     def _with_texts(self, node: Node) -> Node:
-        """The formula with numbers turned into text as the spreadsheet does, to 15 digits."""
+        """The formula with numbers turned into text as the spreadsheet does, to 15 digits.
+
+        And with a factorial asked for no more than the first one that is too large.
+        """
         node = with_children(node, self._with_texts)
         match node:
             case Binary("&", left, right):
                 return Binary("&", _as_text(left), _as_text(right))
+            case Call("FACT", (number,)):  # the engine counts up to the number, however large
+                large = Binary(">", Binary("+", Parenthesis(number), Number("0")), Number("171"))
+                return Call("FACT", (Call("IF", (large, Number("171"), number)),))
             case Call(name, arguments) if name in native.TAKES_TEXT:
                 taken = native.TAKES_TEXT[name]
                 return Call(
@@ -220,6 +236,19 @@ class ShapeReader:
                     ),
                 )
         return node
+
+
+def _check_areas(tree: Node) -> None:
+    """Refuse areas so large that their cells would fill the memory."""
+    for node in walk(tree):
+        if isinstance(node, Call) and node.name in native.PASSES_OVER_UNUSED:
+            continue
+        for area in children(node):
+            if isinstance(area, Reference) and area.size > MOST_CELLS:
+                raise FormulaError(
+                    f"it takes all of an area of {area.size:,} cells; {MOST_CELLS:,} are the most "
+                    "here. Name the rows that are in use"
+                )
 
 
 def _relative(formula: str, row: int, column: int) -> str:

@@ -14,9 +14,18 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from xml.etree import ElementTree
 
-from gasfuncs.hosts.headless.addresses import Area, cell_name, column_number, parse_cell
-from gasfuncs.hosts.headless.package import MAIN, Package, Sheet, item_text
+from gasfuncs.hosts.headless.addresses import (
+    Area,
+    cell_name,
+    column_number,
+    is_inside,
+    parse_cell,
+)
+from gasfuncs.hosts.headless.package import Package, Sheet, item_text
 from gasfuncs.hosts.headless.values import CellValue, is_stored, read_stored, stored, unescape_xml
+
+MOST_FILLED = 2**18
+"""Cells that the array formulas of a sheet may fill."""
 
 _ATTRIBUTE = re.compile(r"""([\w:]+)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
 _TYPE = re.compile(r"""\s+t\s*=\s*("[^"]*"|'[^']*')""")
@@ -116,7 +125,8 @@ class SheetText:
             r"\s*(<~f\b([^>]*?)(?:/>|>([^<]*)</~f>))(?:<~v>([^<]*)</~v></~c>|(.*?)</~c>)"
         )
         value = self._pattern(r"\s*<~v\b[^>]*>([^<]*)</~v>")
-        cells = []
+        cells: list[FormulaCell] = []
+        filled = 0
         for match in pattern.finditer(self.text, self.data_start, self.data_end):
             letters, digits, attributes, tag, formula_attributes, formula, text, rest = (
                 match.groups()
@@ -128,6 +138,8 @@ class SheetText:
                 row, column, kind = self._place(attributes)
                 name = cell_name(row, column)
                 attributes = _ADDRESS.sub("", attributes)
+            if not is_inside(row, column):
+                raise self._refused(f"has a cell {name} that no sheet has; it is damaged")
             if rest and (found := value.match(rest)):
                 text = found[1]
             formula_attributes = _attributes(formula_attributes)
@@ -147,7 +159,38 @@ class SheetText:
                     text,
                 )
             )
+            if cells[-1].formula_kind == "array":
+                filled += self._filled(cells[-1])
+        if len({cell.name for cell in cells}) != len(cells):
+            raise self._refused(f"has two formulas for one cell in the sheet {self.sheet.name!r}")
+        if filled > MOST_FILLED:
+            raise self._refused(
+                f"has array formulas over {filled:,} cells in the sheet {self.sheet.name!r}; "
+                f"{MOST_FILLED:,} are computed"
+            )
         return cells
+
+    def check_values(self, strings: int) -> None:
+        """Refuse typed-in values that are none, which the engine would take for 0 or nothing."""
+        wrong = self._pattern(
+            r"""<~c ([^>t]*+)(?:>\s*+<~v\b[^>]*+>(?!\s*+(?:[-+]?(?:[0-9]++\.?[0-9]*+|\.[0-9]++)"""
+            r"""(?:[eE][-+]?[0-9]++)?+)?+\s*+</)"""
+            r"""|t=["'](?:b["'][^>]*+>\s*+<~v>(?![01]</)|(?!(?:n|s|b|e|str|inlineStr)["'])))"""
+        )
+        found = wrong.search(self.text, self.data_start, self.data_end)
+        numbers = re.findall(r""" t=["']s["'][^>]*+>\s*+<(?:\w+:)?v>([^<]*+)<""", self.text)
+        if found or not all(n.isdecimal() and int(n) < strings for n in set(numbers)):
+            where = _attributes(found[1]).get("r", "") if found else ""
+            raise self._refused(f"has a damaged value in {self.sheet.name}!{where}".rstrip("!"))
+
+    def _filled(self, cell: FormulaCell) -> int:
+        try:
+            area = cell.area
+        except ValueError as error:
+            raise self._refused(f"has a damaged array formula in {cell.name}: {error}") from None
+        if (cell.row, cell.column) != (area.row1, area.column1):
+            raise self._refused(f"has a damaged array formula in {cell.name}")
+        return area.size
 
     def _place(self, attributes: str) -> tuple[int, int, str]:
         """Row, column and type of a cell from its attributes."""
@@ -192,8 +235,10 @@ class SheetText:
         return {cell: value for cell, value in found.items() if value is not None}
 
     def _inline_text(self, xml: str) -> str:
-        namespace = f'xmlns:{self.prefix[:-1]}="{MAIN}"' if self.prefix else f'xmlns="{MAIN}"'
-        root = ElementTree.fromstring(f"<{self.prefix}x {namespace}>{xml}</{self.prefix}x>")
+        try:
+            root = ElementTree.fromstring(f"{self.root_tag}{xml}</{self.prefix}worksheet>")
+        except ElementTree.ParseError as error:
+            raise self._refused(f"has a damaged text in {self.sheet.name!r}: {error}") from None
         return item_text(root[0])
 
     @cached_property
@@ -205,7 +250,12 @@ class SheetText:
         rows = {}
         pattern = self._pattern(r"<~row\b([^>]*?)(?:/>|>.*?</~row>)")
         for match in pattern.finditer(self.text, self.data_start, self.data_end):
-            number = int(_attributes(match[1])["r"])
+            number = int(_attributes(match[1]).get("r", "0"))
+            if not number:
+                raise self._refused(
+                    f"has rows without numbers in the sheet {self.sheet.name!r}; "
+                    "open it in a spreadsheet program, save it and try again"
+                )
             tag_end = self.text.index(">", match.start()) + 1
             closed = self.text[tag_end - 2] == "/"
             rows[number] = _Row(match.start(), tag_end, match.end(), closed)

@@ -5,10 +5,15 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from html import unescape as unescape_entities
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless.package import unescape
+
+MOST_CHARACTERS = 32_767
+"""Of a text in a cell; a spreadsheet takes a file with a longer one for damaged."""
+
+_ENTITIES = {"amp": "&", "lt": "<", "gt": ">", "quot": '"', "apos": "'"}
+_ENTITY = re.compile(r"&(?:#x([0-9A-Fa-f]+)|#([0-9]+)|(\w+));")
 
 CellValue = float | int | str | bool | CellError | None
 
@@ -40,8 +45,12 @@ def escape_string(text: str) -> str:
 
 
 def unescape_xml(text: str) -> str:
-    """Text without XML's entities."""
-    return unescape_entities(text) if "&" in text else text
+    """Text without XML's entities; well-formed XML has no others."""
+    if "&" not in text:
+        return text
+    return _ENTITY.sub(
+        lambda m: _ENTITIES[m[3]] if m[3] else chr(int(m[1], 16) if m[1] else int(m[2])), text
+    )
 
 
 def number_text(number: float) -> str:
@@ -71,14 +80,23 @@ def read_stored(kind: str, text: str | None, strings: Sequence[str] = ()) -> Cel
         return None
     text = unescape_xml(text)
     if kind in ("", "n"):
-        return float(text) if text.strip() else None
+        return _number(text) if text.strip() else None
     if kind == "b":
         return text.strip() == "1"
     if kind == "e":
         return CellError(text, ERROR_SENTENCES.get(text, ""))
     if kind == "s":
+        if not text.isdecimal():
+            raise ValueError(f"{text!r} is not the number of a string")
         return strings[int(text)]
     return unescape(text)
+
+
+def _number(text: str) -> float:
+    number = float(text)
+    if "_" in text or not math.isfinite(number):
+        raise ValueError(f"{text!r} is not a number")
+    return number
 
 
 def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
@@ -97,7 +115,9 @@ def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
 
 
 def finite(value: CellValue) -> CellValue:
-    """A value as a cell can hold it: numbers as float, no NaN and no infinity."""
+    """A value as a cell can hold it: numbers as float, no NaN, no infinity, no endless text."""
+    if isinstance(value, str) and len(value) > MOST_CHARACTERS:
+        return CellError("#VALUE!", f"the text is longer than {MOST_CHARACTERS:,} characters")
     if isinstance(value, bool | str | CellError):
         return value
     if value is None:

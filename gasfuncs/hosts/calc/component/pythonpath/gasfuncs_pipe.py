@@ -155,4 +155,7 @@ class Answers:
 
 
 def _cells(value: Any) -> int:
-    return sum(map(len, value)) if isinstance(value, tuple) else 1
+    """How many cells a value fills, a long text as many as take its room."""
+    if isinstance(value, tuple):
+        return sum(map(_cells, value))
+    return 1 + len(value) // 64 if isinstance(value, str) else 1
