@@ -53,6 +53,9 @@ LEAST_FITTED = 1e3
 CHECKED_POINTS = 1000
 ROWS_AT_ONCE = 8192
 
+PRODUCTS_AT_ONCE = 2**18
+"""Up to so many, OpenBLAS multiplies matrices in one thread (its threshold is the same)."""
+
 
 @dataclass(frozen=True)
 class Series:
@@ -69,7 +72,7 @@ class Series:
             rows = slice(start, start + ROWS_AT_ONCE)
             across = _polynomials(2 * pressure[rows] / MOST_PRESSURE - 1, len(self._orders[0]))
             up = _polynomials(self._scaled(temperature[rows]), len(self._orders[1]))
-            out[rows] = np.einsum("in,in->n", self.coefficients.T @ across, up)
+            out[rows] = np.einsum("in,in->n", _product(self.coefficients.T, across), up)
         return out
 
     def at_one(self, pressure: float, temperature: float) -> float:
@@ -151,6 +154,16 @@ def _polynomials(x: Array, count: int) -> Array:
         np.multiply(twice, rows[order - 1], out=rows[order])
         rows[order] -= rows[order - 2]
     return rows
+
+
+def _product(few: Array, many: Array) -> Array:
+    """The matrix product, cut into pieces of one thread: a second one waits for a busy core."""
+    out = np.empty((len(few), many.shape[1]))
+    step = PRODUCTS_AT_ONCE // few.size
+    for start in range(0, many.shape[1], step):
+        rows = slice(start, start + step)
+        np.matmul(few, many[:, rows], out=out[:, rows])
+    return out
 
 
 @cache
