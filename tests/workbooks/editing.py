@@ -5,12 +5,16 @@ Works on the sheets' XML, so that everything else in the file stays as it was wr
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 import zipfile
 from collections.abc import Mapping
 from html import escape, unescape
 from pathlib import Path
 from typing import Any
+
+import openpyxl
+from openpyxl.utils.datetime import to_excel
 
 from gasfuncs.hosts.headless import read_values, recalculate
 
@@ -38,36 +42,41 @@ def sheet_parts(path: Path) -> dict[str, str]:
     return {unescape(name): f"xl/worksheets/sheet{n}.xml" for n, name in enumerate(names, 1)}
 
 
-def _set(xml: str, cell: str, value: Any) -> str:
-    pattern = re.compile(rf'<c r="{cell}"( s="\d+")?[^>]*?(/>|>.*?</c>)', re.S)
-    found = pattern.search(xml)
-    assert found, f"{cell} is not written in the sheet"
-    style = found[1] or ""
-    if value is None:
-        new = f'<c r="{cell}"{style}/>'
-    elif isinstance(value, str):
-        text = escape(value)
-        new = f'<c r="{cell}"{style} t="inlineStr"><is><t>{text}</t></is></c>'
-    else:
-        new = f'<c r="{cell}"{style}><v>{value}</v></c>'
-    return xml[: found.start()] + new + xml[found.end() :]
+_CELL = re.compile(r'<c r="([A-Z]+\d+)"( s="\d+")?[^>]*?(?:/>|>.*?</c>)', re.DOTALL)
+
+
+def _set(xml: str, cells: Mapping[str, Any]) -> str:
+    found = set()
+
+    def rewritten(match: re.Match[str]) -> str:
+        cell, style = match[1], match[2] or ""
+        if cell not in cells:
+            return match[0]
+        found.add(cell)
+        value = cells[cell]
+        if value is None:
+            return f'<c r="{cell}"{style}/>'
+        if isinstance(value, str):
+            return f'<c r="{cell}"{style} t="inlineStr"><is><t>{escape(value)}</t></is></c>'
+        return f'<c r="{cell}"{style}><v>{value}</v></c>'
+
+    new = _CELL.sub(rewritten, xml)
+    assert found == set(cells), f"{set(cells) - found} are not written in the sheet"
+    return new
 
 
 def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> dict[str, Any]:
     """Change cells, given by name or as (sheet, cell), compute, and give the named answers."""
     named, parts = places(book), sheet_parts(book)
-    by_part: dict[str, list[tuple[str, Any]]] = {}
+    by_part: dict[str, dict[str, Any]] = {}
     for where, value in changes.items():
         sheet, cell = named[where] if isinstance(where, str) else where
-        by_part.setdefault(parts[sheet], []).append((cell, value))
+        by_part.setdefault(parts[sheet], {})[cell] = value
     with zipfile.ZipFile(book) as source, zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as target:
         for item in source.infolist():
             data = source.read(item)
             if item.filename in by_part:
-                xml = data.decode()
-                for cell, value in by_part[item.filename]:
-                    xml = _set(xml, cell, value)
-                data = xml.encode()
+                data = _set(data.decode(), by_part[item.filename]).encode()
             target.writestr(item, data)
     report = recalculate(to)
     assert report.ok, report.problems
@@ -126,3 +135,15 @@ def typed_inputs(path: Path) -> list[str]:
         for name, (sheet, cell) in places(path).items()
         if sheet == "Inputs" and cell.startswith("C") and not name.startswith(("U_", "Units"))
     ]
+
+
+def input_cells(path: Path) -> dict[Place, Any]:
+    """What is typed in every cell that is not locked, dates as serial numbers."""
+    book = openpyxl.load_workbook(path)
+    return {
+        (sheet.title, cell.coordinate): to_excel(v) if isinstance(v := cell.value, dt.date) else v
+        for sheet in book
+        for row in sheet.iter_rows()
+        for cell in row
+        if not cell.protection.locked
+    }
