@@ -206,12 +206,14 @@ def test_installs_and_answers(built: tuple[Path, Path], which: str, tmp_path: Pa
         pytest.skip(f"needs Python {wanted if which == 'oldest' else 'newer than ' + wanted}")
     subprocess.run([here[wanted], "-m", "venv", tmp_path / "venv"], check=True)
     programs = tmp_path / "venv" / ("Scripts" if os.name == "nt" else "bin")
+    surroundings = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
 
     def run(*command: str) -> str:
         program, *rest = command
         done = subprocess.run(
-            [programs / program, *rest], cwd=tmp_path, capture_output=True, text=True, check=False
-        )
+            [programs / program, *rest], cwd=tmp_path, env=surroundings, capture_output=True,
+            text=True, check=False,
+        )  # fmt: skip
         if "No matching distribution" in done.stderr and not IN_CI:
             pytest.skip("needs a package index")
         assert done.returncode == 0, done.stdout + done.stderr

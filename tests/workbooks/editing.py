@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from html import escape, unescape
 from pathlib import Path
 from typing import Any
@@ -65,6 +65,44 @@ def _set(xml: str, cells: Mapping[str, Any]) -> str:
     return new
 
 
+def rewritten(book: Path, to: Path, rewrite: Callable[[str, str], str]) -> None:
+    """A copy of a file with its XML parts rewritten: given a part's name and text."""
+    with zipfile.ZipFile(book) as source, zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as target:
+        for item in source.infolist():
+            data = source.read(item)
+            if item.filename.endswith(".xml"):
+                data = rewrite(item.filename, data.decode()).encode()
+            target.writestr(item, data)
+
+
+def table_place(book: Path, table: str) -> tuple[str, str]:
+    """The sheet and the range of a table."""
+    found = openpyxl.load_workbook(book)
+    return next((sheet.title, sheet.tables[table].ref) for sheet in found if table in sheet.tables)
+
+
+def grown(book: Path, to: Path, table: str) -> int:
+    """A copy in which a table has one row more, as a user would drag it; the new row's number."""
+    sheet, cells = table_place(book, table)
+    last = int(re.split(r"[A-Z]+", cells)[-1])
+    part = sheet_parts(book)[sheet]
+    row = re.compile(rf'<row r="{last}".*?</row>', re.DOTALL)
+
+    def rewrite(name: str, xml: str) -> str:
+        if name == part:
+            (old,) = row.findall(xml)
+            moved = re.sub(
+                rf'(<row r="|<c r="[A-Z]+|ref="[A-Z]+){last}"', rf'\g<1>{last + 1}"', old
+            )
+            return xml.replace(old, old + moved)
+        if f'displayName="{table}"' in xml:
+            return xml.replace(cells, f"{cells.removesuffix(str(last))}{last + 1}")
+        return xml
+
+    rewritten(book, to, rewrite)
+    return last + 1
+
+
 def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> dict[str, Any]:
     """Change cells, given by name or as (sheet, cell), compute, and give the named answers."""
     named, parts = places(book), sheet_parts(book)
@@ -72,12 +110,7 @@ def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> dict[str, Any]:
     for where, value in changes.items():
         sheet, cell = named[where] if isinstance(where, str) else where
         by_part.setdefault(parts[sheet], {})[cell] = value
-    with zipfile.ZipFile(book) as source, zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as target:
-        for item in source.infolist():
-            data = source.read(item)
-            if item.filename in by_part:
-                data = _set(data.decode(), by_part[item.filename]).encode()
-            target.writestr(item, data)
+    rewritten(book, to, lambda part, xml: _set(xml, by_part[part]) if part in by_part else xml)
     report = recalculate(to)
     assert report.ok, report.problems
     return answers(to)

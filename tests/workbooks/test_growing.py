@@ -1,0 +1,81 @@
+"""A record that has grown past its spare rows: totals and answers follow."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from openpyxl.utils import range_boundaries
+
+from gasfuncs.hosts.headless import read_values
+from gasfuncs.workbooks.building import build
+from tests.workbooks.editing import Place, changed, grown, input_cells, table_place
+
+GROWING: dict[tuple[str, str], dict[str, Any]] = {
+    ("monthly_gas_usage", "Log"): {},
+    ("monthly_gas_usage", "Deliveries"): {},
+    ("monthly_gas_usage", "Plan"): {},
+    ("bulk_tank_reorder", "Special"): {"B": 46340, "C": 50},
+    ("argon_nitrogen_cost", "Prices"): {"B": 46310, "D": 1.2},
+    ("vent_fill_purity", "Record"): {},
+    ("leak_dewpoint_log", "Rises"): {"B": 46310, "E": 0.02},
+    ("leak_dewpoint_log", "Decays"): {"B": 46310, "F": 12.5},
+    ("leak_dewpoint_log", "Helium"): {"E": 1e-5},
+    ("leak_dewpoint_log", "Dews"): {"B": 46310, "D": -30},
+}
+"""What is typed by column, beside what the last row of the record has."""
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Any:
+    folder = tmp_path_factory.mktemp("demos")
+
+    def give(name: str) -> Path:
+        path = folder / f"{name}.xlsx"
+        if not path.exists():
+            build(name, path)
+        return path
+
+    return give
+
+
+def last_filled_row(book: Path, table: str) -> tuple[int, dict[Place, Any]]:
+    """The number and what is typed in the last row of a table in which anything is."""
+    sheet, cells = table_place(book, table)
+    left, top, right, bottom = range_boundaries(cells)
+    rows: dict[int, dict[Place, Any]] = {}
+    for (on, cell), value in input_cells(book).items():
+        column, row, *_ = range_boundaries(cell)
+        if on == sheet and left <= column <= right and top < row <= bottom and value is not None:
+            rows.setdefault(row, {})[on, cell] = value
+    return max(rows), rows[max(rows)]
+
+
+def at(row: int, typed: dict[Place, Any], other: dict[str, Any]) -> dict[Place, Any]:
+    columns = {(sheet, cell.rstrip("0123456789")): value for (sheet, cell), value in typed.items()}
+    columns |= {(sheet, column): v for (sheet, _) in typed for column, v in other.items()}
+    return {(sheet, column + str(row)): value for (sheet, column), value in columns.items()}
+
+
+def answers(book: Path, table: str, row: int) -> dict[str, Any]:
+    """The values of all other sheets, and of the row."""
+    values = read_values(book)
+    sheet, cells = table_place(book, table)
+    left, _, right, _ = range_boundaries(cells)
+    record = values.pop(sheet)
+    return {**values, "row": [record.get((row, column)) for column in range(left, right + 1)]}
+
+
+@pytest.mark.parametrize(("name", "table"), list(GROWING))
+def test_a_row_past_the_spare_ones_counts_like_a_spare_one(
+    name: str, table: str, demo: Any, tmp_path: Path
+) -> None:
+    book, other = demo(name), GROWING[name, table]
+    last, typed = last_filled_row(book, table)
+    new = grown(book, tmp_path / "grown.xlsx", table)
+    changed(book, tmp_path / "spare.xlsx", at(last + 1, typed, other))
+    changed(tmp_path / "grown.xlsx", tmp_path / "past.xlsx", at(new, typed, other))
+    spare = answers(tmp_path / "spare.xlsx", table, last + 1)
+    assert answers(book, table, last + 1) != spare
+    assert answers(tmp_path / "past.xlsx", table, new) == spare
