@@ -141,6 +141,8 @@ def _add_in_problem(listing: str) -> str:
     if f"Version: {gasfuncs.__version__}\n" not in listing:
         return f"The add-in is of another version than {gasfuncs.__version__}"
     python = _python_in(listing)
+    if not python:
+        return "The add-in does not tell which Python it runs in"
     if not Path(python).is_file():
         return f"The add-in runs in {python}, which is gone"
     return ""
