@@ -63,6 +63,10 @@ class NoSolutionError(OutOfRangeError):
     """A target that cannot be reached, or a problem without an answer."""
 
 
+class TooLongError(NoSolutionError):
+    """A problem far from practice, of which no answer was found in time."""
+
+
 class DefinitionError(GasFuncsError):
     """A mistake in a function's definition; raised at import, never by a call."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from time import thread_time
 
-from gasfuncs.errors import NoSolutionError
+from gasfuncs.errors import TooLongError
 
 MOST_SECONDS = 8.0
 """Of the processor, so that a busy machine refuses no more than an idle one. A backfill takes some
@@ -18,9 +18,9 @@ class Effort:
         self.until = thread_time() + MOST_SECONDS
 
     def check(self) -> None:
-        """Go on, or NoSolutionError where it has taken too long."""
+        """Go on, or TooLongError where it has taken too long."""
         if thread_time() > self.until:
-            raise NoSolutionError(
+            raise TooLongError(
                 f"no answer within {MOST_SECONDS:g} s of work; these inputs are far from "
                 "practice: check volumes, pressures, bore and flows"
             )

@@ -84,7 +84,7 @@ def _evaluate(definition: Definition, bound: dict[str, Any]) -> tuple[Any, Error
         if prod(cells.shape) != 1:
             raise ShapeError("takes a single value, not a range", name)
         bound[name] = cells.ravel()[0]
-    return _evaluate_one(definition, bound), {}
+    return _evaluate_one(definition, bound), Errors()
 
 
 def _evaluate_one(definition: Definition, bound: dict[str, Any]) -> Any:

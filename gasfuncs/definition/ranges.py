@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from gasfuncs.definition.calling import answer_unit, calculate, gas_of, no_answer
 from gasfuncs.definition.reading import Errors, Rows, is_blank, read, read_numbers
 from gasfuncs.definition.terms import Number, from_si
-from gasfuncs.errors import CellError, GasFuncsError, ShapeError
+from gasfuncs.errors import CellError, GasFuncsError, ShapeError, TooLongError
 from gasfuncs.units import shown
 
 if TYPE_CHECKING:
@@ -32,6 +32,9 @@ that is refused holds up no others."""
 
 MOST_CELLS = 2_000_000
 """That ranges may spread to: twice the rows of a sheet. A longer column alone is taken."""
+
+MOST_TOO_LONG = 3
+"""Rows of a call that may take too long: then the rest is refused, not tried one by one."""
 
 
 def is_range(value: Any) -> bool:
@@ -83,7 +86,7 @@ def evaluate_ranges(
     shape = common_shape(ranges)
     columns = {name: np.broadcast_to(cells, shape).ravel() for name, cells in ranges.items()}
     answers: NDArray[Any] = np.full(prod(shape), np.nan, dtype=_kind(definition))
-    errors: Errors = {}
+    errors = Errors()
     for fixed, rows in _groups(definition, columns, errors, prod(shape)):
         try:
             answers[rows] = _evaluate_rows(definition, bound, columns, fixed, rows, errors)
@@ -196,6 +199,9 @@ def _run(
     """Results by row; a refusal is narrowed down by halving until it stands at its own row."""
     if not len(rows):
         return []
+    if errors.too_long >= MOST_TOO_LONG:
+        errors.update(dict.fromkeys(rows.tolist(), _not_tried()))
+        return np.nan
     single = len(rows) == 1 or not varying
     if definition.scalar and not single:
         return _halves(definition, same, varying, rows, errors)
@@ -205,8 +211,13 @@ def _run(
     except GasFuncsError as error:
         if single:
             errors.update(dict.fromkeys(rows.tolist(), error))
+            errors.too_long += isinstance(error, TooLongError)
             return np.nan
         return _halves(definition, same, varying, rows, errors)
+
+
+def _not_tried() -> TooLongError:
+    return TooLongError(f"not tried: {MOST_TOO_LONG} rows of this column took too long already")
 
 
 def _halves(

@@ -14,8 +14,13 @@ from gasfuncs.properties import Gas
 if TYPE_CHECKING:
     from gasfuncs.definition.record import Parameter
 
-Errors = dict[int, GasFuncsError]
-"""Refusals by row of a range."""
+
+class Errors(dict[int, GasFuncsError]):
+    """The refusals of a call by row."""
+
+    too_long = 0
+    """How many of its rows were given up because they took too long."""
+
 
 Rows = NDArray[np.intp]
 

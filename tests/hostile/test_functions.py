@@ -306,3 +306,13 @@ def test_a_call_far_from_practice_says_that_it_takes_too_long() -> None:
 def test_the_limit_is_some_seconds(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.undo()
     assert 4 <= effort.MOST_SECONDS <= 10
+
+
+def test_a_column_of_them_gives_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(effort, "MOST_SECONDS", 0.05)
+    name, (gas, volume, *rest) = HARD[0]
+    column = [[volume * (1 + row / 1000)] for row in range(1000)]
+    told = worksheet_function_named(name).cells(gas, column, *rest)
+    sentences = [row[0].message for row in told]
+    assert all("no answer within" in sentence for sentence in sentences[:3])
+    assert all("not tried: 3 rows" in sentence for sentence in sentences[3:])
