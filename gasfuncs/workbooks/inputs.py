@@ -33,6 +33,15 @@ UNITS = {
 
 SHEET = "Inputs"
 
+PRINTED_AT = 70
+"""Per cent; the columns fit on A4 and Letter. Excel keeps page breaks at a fixed scale only."""
+
+LINES_ON_A_PAGE = 46
+"""Lines of 15 pt at that scale; a group that does not fit begins a page."""
+
+WRAPS_AFTER = 56
+"""Letters of the remark on one line."""
+
 
 @dataclass(frozen=True)
 class Input:
@@ -75,9 +84,14 @@ def inputs_sheet(book: Book, groups: Sequence[Group], units: str, *, filled: boo
     sheet.merged(
         "D4:H4", "Numbers already typed keep their digits: choose the units first.", "note"
     )
-    row = 6
-    checks = []
+    row, used = 6, 5
+    checks, breaks = [], []
     for group in groups:
+        lines = 4 + sum(1 + (len(each.where) > WRAPS_AFTER) for each in group.inputs)
+        if used + lines - 2 > LINES_ON_A_PAGE:
+            breaks.append(row - 1)
+            used = 0
+        used += lines
         sheet.write(f"B{row}", group.heading, "heading")
         row += 1
         for letter, text in zip("BCDEFGHIJ", _HEADINGS, strict=True):
@@ -89,6 +103,8 @@ def inputs_sheet(book: Book, groups: Sequence[Group], units: str, *, filled: boo
         row += 2
     _check_list(book, sheet, checks)
     sheet.ws.freeze_panes(4, 0)
+    sheet.ws.set_print_scale(PRINTED_AT)
+    sheet.ws.set_h_pagebreaks(breaks)
     return sheet
 
 
@@ -117,7 +133,9 @@ def _input_row(
     sheet.write(f"C{row}", value, "input", text)
     book.name(each.name, SHEET, f"C{row}")
     has_unit = each.unit in UNITS
-    sheet.write(f"D{row}", f"=U_{each.unit}" if has_unit else each.unit, "unit")
+    unit = f"=U_{each.unit}" if has_unit else each.unit
+    told = f'="per "&{unit[1:]}' if each.unit == "price_per" else unit
+    sheet.write(f"D{row}", told, "unit")
     sheet.write(f"H{row}", each.where, "remark")
     if each.choices:
         sheet.choose(f"C{row}", list(each.choices), each.where)
@@ -131,7 +149,7 @@ def _input_row(
         return
     date = isinstance(each.value, dt.date)
     for letter, limit in (("E", each.low), ("F", each.high)):
-        number = "date" if date else "general"
+        number = "date" if date else _limit_number(limit, each)
         sheet.write(f"{letter}{row}", _limit(limit, each, date), "value", number)
     sheet.limit(f"C{row}", f"=$E${row}", f"=$F${row}", each.where)
     sheet.write(
@@ -142,10 +160,17 @@ def _input_row(
     )
     if has_unit and each.unit != "price_per":
         used = f'=IF(G{row}="ok",GAS_CONVERT(C{row},D{row},J{row}),NA())'
-        sheet.write(f"I{row}", used, "value", each.number)
+        sheet.write(f"I{row}", used, "value", _used_number(each))
         sheet.grey_errors(f"I{row}")
         sheet.write(f"J{row}", each.used, "unit")
         book.name(f"{each.name}_used", SHEET, f"I{row}")
+
+
+def _used_number(each: Input) -> str:
+    """The format of the value as used: a converted value has more digits than a typed one."""
+    if each.number != "general":
+        return each.number
+    return "one" if each.unit == "temperature" else "used"
 
 
 def _limit(limit: float | str, each: Input, date: bool) -> Any:
@@ -155,13 +180,21 @@ def _limit(limit: float | str, each: Input, date: bool) -> Any:
     return f'=IF(Units="{METRIC}",{limit:g},{us:g})'
 
 
+def _limit_number(limit: float | str, each: Input) -> str:
+    """Thousands are set apart where the limit has any, in either unit."""
+    told = (limit, converted(limit, each.unit, US))
+    return "whole" if any(isinstance(n, int | float) and n >= 1000 for n in told) else "general"
+
+
 def _check_list(book: Book, sheet: Sheet, checks: list[str]) -> None:
     total = len(checks)
     good = "+".join(f'({cell}="ok")' for cell in checks)
+    sheet.write("I3", "In range", "unit")
     sheet.write("I4", f"={good}", "value")
     book.name("Inputs_ok", SHEET, "I4")
     sheet.merged("I2:J2", f'=Inputs_ok&" of {total} inputs in range"', "check")
     book.name("Inputs_total", SHEET, "J4")
+    sheet.write("J3", "Of", "unit")
     sheet.write("J4", total, "value")
     for cells in (checks[0] + ":" + checks[-1], "I2:J2"):
         _paint(book, sheet, cells, total)
