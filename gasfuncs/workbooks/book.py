@@ -150,8 +150,8 @@ class Sheet:
                     value, fmt = self.stored(row, column), self.book.style(*style)
                     self.ws.write(row, column, value, fmt)
 
-    def grey_errors(self, cells: str, colour: str = look.RULE) -> None:
-        """Show the errors of cells in pale grey: what is missing is said on Start."""
+    def grey_errors(self, cells: str, colour: str = look.PAPER) -> None:
+        """Show the errors of cells in the paper's colour: what is missing is said on Start."""
         first = cells.split(":", maxsplit=1)[0]
         pale = self.book.workbook.add_format({"font_color": colour})
         self.ws.conditional_format(
@@ -237,6 +237,8 @@ class Sheet:
             if column.unit:
                 self.write(xl_rowcol_to_cell(top - 1, left + index), column.unit, "unit")
             self._validate(top + 1, left + index, count, column)
+            if column.formula:
+                self._mark_wrong(top + 1, left + index, count)
             for number in range(count):
                 at = xl_rowcol_to_cell(top + 1 + number, left + index)
                 if column.formula:
@@ -249,6 +251,17 @@ class Sheet:
         formula = column.formula.replace("[@", f"{table}[@")
         written = self.array if column.array else self.write
         written(cell, formula, "value", column.number)
+
+    def _mark_wrong(self, row: int, left: int, count: int) -> None:
+        """Errors are not shown, what Check says of them is."""
+        cells = f"{xl_rowcol_to_cell(row, left)}:{xl_rowcol_to_cell(row + count - 1, left)}"
+        self.grey_errors(cells)
+        fmt = self.book.workbook.add_format(
+            {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
+        )
+        self.ws.conditional_format(
+            cells, {"type": "cell", "criteria": "==", "value": f'"{WRONG}"', "format": fmt}
+        )
 
     def _validate(self, row: int, left: int, count: int, column: TableColumn) -> None:
         cells = f"{xl_rowcol_to_cell(row, left)}:{xl_rowcol_to_cell(row + count - 1, left)}"

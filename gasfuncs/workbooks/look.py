@@ -37,7 +37,7 @@ STYLES: dict[str, dict[str, Any]] = {
     "unit": {"italic": True, "font_color": SLATE, "align": "center", "font_size": 10},
     "label": {"text_wrap": True},
     "note": {"text_wrap": True, "font_color": SLATE, "font_size": 10, "valign": "top"},
-    "remark": {"text_wrap": True, "font_color": SLATE, "font_size": 10},
+    "remark": {"text_wrap": True, "font_color": SLATE, "font_size": 10, "indent": 1},
     "body": {"text_wrap": True, "valign": "top"},
     "caution": {"text_wrap": True, "valign": "vcenter", "bg_color": WARN_FILL, "left": 5,
                 "left_color": WARN, "indent": 1},
@@ -48,6 +48,7 @@ STYLES: dict[str, dict[str, Any]] = {
               "text_wrap": True},
     "right": {"align": "right", "italic": True, "font_color": SLATE, "font_size": 10},
     "hidden": {"font_color": PAPER},
+    "key": {"bold": True, "align": "center", "font_size": 10},
     "signature": {"bottom": 1, "bottom_color": SLATE},
     "big": {"font_size": 18, "bold": True, "font_color": SLATE, "align": "left"},
 }  # fmt: skip
@@ -59,9 +60,11 @@ NUMBERS = {
     "two": "#,##0.00",
     "three": "0.000",
     "small": "0.0E+00",
-    "rate": "[>=1]#,##0.00;[>=0.001]0.0000;0.0E+00",
-    "ppm": "[>=100]#,##0;[>=1]0.0;0.000",
-    "percent": "0.0 %",
+    "rate": "[<0.001]0.0E+00;[<1]0.0000;#,##0.00",
+    "used": "[=0]0;[<0.01]0.00E+00;#,##0.00",
+    "bore": "[<20]0.000;0.0",
+    "ppm": "[<1]0.000;[<100]0.0;#,##0",
+    "percent": '[<10]0.0 %;[<10000]#,##0 %;">1e6 %"',
     "money": "#,##0.00",
     "date": "d mmm yyyy",
     "day": "ddd d mmm",
@@ -69,7 +72,7 @@ NUMBERS = {
     "general": "General",
     "text": "General",
 }
-"""Number formats by name."""
+"""Number formats by name. LibreOffice shows the minus only in the first of several sections."""
 
 
 def properties(style: str, number: str = "general") -> dict[str, Any]:
