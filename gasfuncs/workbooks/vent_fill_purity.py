@@ -111,7 +111,7 @@ def _inputs() -> tuple[Group, ...]:
         )),
         Group("Other methods", (
             Input("Deep", "Deep evacuation to", 0.05, "Lowest pressure the pumps reach, with the "
-                  "vessel dry", "vacuum", 0.00001, 900, "three"),
+                  "vessel dry", "vacuum", 0.00001, 900, "rate"),
             Input("Hold_min", "Wait before the fill", 10, "From the pump's valve shutting", "min",
                   0, 10_000, "one"),
             Input("Sweep_pressure", "Pressure while sweeping", 1.05, "Just above the air's",
@@ -201,15 +201,20 @@ def _plan(book: Book) -> None:
     sheet.title("Plan", "What one cycle does, what the cycles planned and needed come to.")
     count = f"GAS_VENT_FILL_COUNT({SWING},Target,Supply,Mixing)"
     checked = (
-        f'=IF(AND(Emptied_by="{VALVE}",Low_used<0.8),"A vent valve does not get below the '
+        '=IF(Inputs_ok<Inputs_total,"See the check list on the Inputs sheet",'
+        'IF(Low_used>=High_used,"The pressure vented or evacuated to is not below the one filled '
+        'to: swap the two",IF(Target<=Supply,"The impurity wanted is not above that of the supply: '
+        'take a purer gas or a higher limit",'
+        f'IF(AND(Emptied_by="{VALVE}",Low_used<0.8),"A vent valve does not get below the '
         f'pressure of the air: raise the low pressure or choose {PUMP}",'
-        f'GAS_CHECK("GAS_VENT_FILL_COUNT",{SWING},Target,Supply,Mixing))'
+        f'GAS_CHECK("GAS_VENT_FILL_COUNT",{SWING},Target,Supply,Mixing)))))'
     )
     emptying = (
         f'=IF(Emptied_by="{PUMP}",GAS_PUMPDOWN_TIME(Volume_used,Pumping_used,High_used,Low_used),'
-        "Venting_min/60)"
+        "IF(ISNUMBER(Venting_min),Venting_min/60,NA()))"
     )
-    grade = f'=IF(Supply_told="{GRADE}",GAS_GRADE_IMPURITY(Grade),Certificate)'
+    certificate = "IF(ISNUMBER(Certificate),Certificate,NA())"
+    grade = f'=IF(Supply_told="{GRADE}",GAS_GRADE_IMPURITY(Grade),{certificate})'
     one_fill = _gas("1", '"Nm3"')
     row = write_lines(sheet, 4, "One cycle", (
         Line("Impurity of the supply", "Supply", grade, "ppm", "ppm",
@@ -280,12 +285,12 @@ def _cycles(book: Book) -> None:
     sheet = book.sheet("Cycles", [2, 12, 14, 12, 12, 14, 12, 14], landscape=False)
     sheet.title("Cycles", "What is left after each cycle, and the gas, time and cost up to it.")
     sheet.write("H3", "=MAX(1,ROUNDUP(MAX(IFERROR(Needed,0),Planned)/10,0))", "value")
-    sheet.write("G3", "Cycles in a row of the table", "right")
+    sheet.write("G3", "Cycles from row to row", "right")
     book.name("Cycles_step", sheet.name, "H3")
     columns = (
         ("Cycles", "", "whole", "={n}*Cycles_step"),
         ("Impurity left", "ppm", "ppm", "=" + _left("$B{row}")),
-        ("Wanted", "ppm", "ppm", "=Target"),
+        ("Wanted", "ppm", "ppm", "=IF(ISNUMBER(Target),Target,NA())"),
         ("Supply", "ppm", "ppm", "=IF(Supply>0,Supply,NA())"),
         ("Gas used", "=U_amount", "one", "=" + _gas("$B{row}")),
         ("Time", "h", "two", "=$B{row}*Cycle_hours"),

@@ -88,7 +88,14 @@ def test_a_pressure_swing_with_a_vent_valve(demo: Path, tmp_path: Path) -> None:
 def test_a_grade_that_cannot_reach_the_target_is_told(demo: Path, tmp_path: Path) -> None:
     book = changed(demo, tmp_path, {"Supply_told": "grade", "Grade": 4.8})
     assert book["Supply"] == pytest.approx(20)
-    assert book["Start!B4"].startswith("These inputs do not go together. target: is not above")
+    assert book["Start!B4"].startswith(
+        "These inputs do not go together. The impurity wanted is not above that of the supply"
+    )
+
+
+def test_swapped_pressures_are_told(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, {"Low": 1.1, "High": 0.1})
+    assert book["Start!B4"].endswith("is not below the one filled to: swap the two.")
 
 
 def test_a_vent_valve_does_not_make_a_vacuum(demo: Path, tmp_path: Path) -> None:
