@@ -39,7 +39,9 @@ CHARTED = 6
 """The first vessels of the list are on the chart: more lines cannot be told apart."""
 MOST_READINGS = 24
 RISE, DECAY = "rise", "decay"
-OVER, OVERDUE, GROWS = "over the limit", "overdue", "grows"
+OVER, OVERDUE, GROWS, REPEAT = "over the limit", "overdue", "grows", "repeat the test"
+LEAST_SHARE = -0.1
+"""A test that shows so much less than no leak, as a share of the limit, proves nothing."""
 LEAK_UNITS = ("mbar L/s", "Pa m3/s", "torr L/s", "atm cc/s", "std cc/s")
 
 
@@ -103,18 +105,24 @@ def _answer() -> str:
         f'limit, at "&TEXT({vessel("Trend_share", OVER, "Trend_state")},"0%")&" of it. ",'
         '"No leak is over its limit. ")'
     )
+    repeat = (
+        f"IF(Repeated>0,{vessel('Trend_vessel', REPEAT, 'Trend_state')}&{others('Repeated')}&"
+        '" shows less than no leak: repeat its test. ","")'
+    )
     grows = (
         f"IF(Growing>0,{vessel('Trend_vessel', GROWS, 'Trend_course')}&{others('Growing')}&"
         f'" gets worse: "&TEXT({vessel("Trend_share", GROWS, "Trend_course")},"0%")&" of its limit'
         f'"&IF(ISNUMBER({vessel("Trend_reaches", GROWS, "Trend_course")}),", which it reaches '
-        f'about "&TEXT({vessel("Trend_reaches", GROWS, "Trend_course")},"d mmm yyyy"),"")&". ",'
+        f'about "&TEXT({vessel("Trend_reaches", GROWS, "Trend_course")},"d mmm yyyy"),"")&"; '
+        f'test it again by "&TEXT({vessel("Trend_next", GROWS, "Trend_course")},"ddd d mmm")&". ",'
         '"No leak grows. ")'
     )
     due = (
         'IF(Overdue>0,Overdue&IF(Overdue=1," test is"," tests are")&" overdue. ",'
         'IF(COUNT(Trend_next)=0,"No test is logged yet. ","The next test is due on "&'
         'TEXT(MIN(Trend_next),"ddd d mmm")&": "&'
-        'INDEX(Trend_vessel,MATCH(MIN(Trend_next),Trend_next,0))&". "))'
+        "INDEX(Trend_vessel,MATCH(MIN(Trend_next),Trend_next,0))&"
+        f'{others("COUNTIF(Trend_next,MIN(Trend_next))")}&". "))'
     )
     dew = (
         'IF(Dew_recent=0,"No recent dew point.",IF(Dew_wet>0,Dew_wet&" of "&Dew_recent&" recent '
@@ -123,9 +131,29 @@ def _answer() -> str:
     return (
         '=IF(Inputs_ok<Inputs_total,"Some inputs are missing or out of range: see the check list '
         'on the Inputs sheet.",IF(Rows_wrong>0,Rows_wrong&" row(s) cannot be calculated: see the '
-        'column Check of Vessels, Rise tests, Decay tests, Helium, Dew points and Rise readings.",'
-        f'IF(Vessel_count=0,"List the vessels and lines on Vessels.",{over}&{grows}&{due}&{dew})))'
+        f'column Check of "&{_first_wrong()}&".",IF(Vessel_count=0,"List the vessels and lines on '
+        f'Vessels.",{over}&{repeat}&{grows}&{due}&{dew})))'
     )
+
+
+RECORDS = {
+    "Vessels": "Vessels", "Rises": "Rise tests", "Decays": "Decay tests", "Helium": "Helium",
+    "Dews": "Dew points", "Curve": "Rise readings",
+}  # fmt: skip
+"""The sheet of each record."""
+
+
+def _wrong_in(table: str) -> str:
+    return f'COUNTIF({table}[Check],"{WRONG}")'
+
+
+def _first_wrong() -> str:
+    """The first sheet with a row that cannot be calculated."""
+    *others, last = RECORDS.items()
+    formula = f'"{last[1]}"'
+    for table, sheet in reversed(others):
+        formula = f'IF({_wrong_in(table)}>0,"{sheet}",{formula})'
+    return formula
 
 
 def _key_numbers() -> tuple[KeyNumber, ...]:
@@ -167,12 +195,12 @@ def _vessels(book: Book, units: str, filled: bool) -> None:
         (
             TableColumn("Vessel", number="text"),
             TableColumn("Tested by", number="text", choices=f"{RISE},{DECAY}"),
-            TableColumn("Volume", number="three", unit="=U_volume", limits=("0", "100000")),
+            TableColumn("Volume", number="rate", unit="=U_volume", limits=("0", "100000")),
             TableColumn("Leak limit", number="rate", unit="=U_leak", limits=("0", "100000")),
             TableColumn("Purge flow", number="two", unit="=U_flow", limits=("0", "1000000")),
             TableColumn("Test every", number="whole", unit='="d"', limits=("1", "4000")),
             TableColumn("Volume used",
-                        '=IF([@Volume]="","",GAS_CONVERT([@Volume],U_volume,"m3"))', "three",
+                        '=IF([@Volume]="","",GAS_CONVERT([@Volume],U_volume,"m3"))', "rate",
                         '="m3"'),
             TableColumn("Flow used",
                         '=IF([@[Purge flow]]="","",GAS_CONVERT([@[Purge flow]],U_flow,"Nm3/h"))',
@@ -213,7 +241,10 @@ def _volume_tested_by(way: str) -> str:
 
 
 _METRIC_LEAK = 'GAS_CONVERT([@Leak],U_leak,"mbar L/s")'
-_VERDICT = '=IF(ISNUMBER([@[Of limit]]),IF([@[Of limit]]<=1,"within","over"),"")'
+_VERDICT = (
+    f'=IF(ISNUMBER([@[Of limit]]),IF([@[Of limit]]<{LEAST_SHARE},"repeat",'
+    'IF([@[Of limit]]<=1,"within","over")),"")'
+)
 _DAY = TableColumn("Date", number="date", limits=("36526", "73050"))
 _VESSEL = TableColumn("Vessel", number="text", choices="=Vessel_names")
 
@@ -262,7 +293,7 @@ def _rises(book: Book, units: str, filled: bool) -> None:
 def _over_in_colour(sheet: Sheet, cells: str) -> None:
     bad = {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
     fmt = sheet.book.workbook.add_format(bad)
-    for text in ("over", "wet"):
+    for text in ("over", "repeat", "wet"):
         sheet.ws.conditional_format(
             cells, {"type": "cell", "criteria": "==", "value": f'"{text}"', "format": fmt}
         )
@@ -443,14 +474,12 @@ def _trend(book: Book) -> None:
     )
     sheet.grey_errors(f"B6:M{end}")
     _state_in_colour(sheet, f"M6:M{end}")
-    wrong = "+".join(
-        f'COUNTIF({table}[Check],"{WRONG}")'
-        for table in ("Vessels", "Rises", "Decays", "Helium", "Dews", "Curve")
-    )
+    wrong = "+".join(_wrong_in(table) for table in RECORDS)
     recent = 'Dews[Date],">="&As_of-Recent_days,Dews[Date],"<="&As_of'
     write_lines(sheet, end + 4, "Counts", (
         Line("Vessels and lines", "Vessel_count", '=SUMPRODUCT(--(Trend_vessel<>""))'),
         Line("Over the limit", "Over", f'=COUNTIF(Trend_state,"{OVER}")'),
+        Line("To be repeated", "Repeated", f'=COUNTIF(Trend_state,"{REPEAT}")'),
         Line("Getting worse", "Growing", f'=COUNTIF(Trend_course,"{GROWS}")'),
         Line("Tests overdue", "Overdue", '=COUNTIF(Trend_next,"<"&As_of)'),
         Line("Recent dew points", "Dew_recent", f'=COUNTIFS({recent},Dews[Check],"ok")'),
@@ -460,9 +489,9 @@ def _trend(book: Book) -> None:
 
 
 def _state_in_colour(sheet: Sheet, cells: str) -> None:
-    for text, colour in ((OVER, look.WARN), (OVERDUE, look.WARN), (GROWS, look.WARN)):
+    for text in (OVER, REPEAT, OVERDUE, GROWS):
         fmt = sheet.book.workbook.add_format(
-            {"font_color": colour, "bg_color": look.WARN_FILL, "bold": True}
+            {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
         )
         sheet.ws.conditional_format(
             cells, {"type": "text", "criteria": "begins with", "value": text, "format": fmt}
@@ -499,10 +528,12 @@ def _trend_row(sheet: Sheet, row: int, number: int) -> None:
          '"steady")))', "text", True),
         ("K", f'IF($J{row}="{GROWS}",IF($H{row}<1,MAX($E{row},{_by_way(row, crossing)}),""),"")',
          "date", True),
-        ("L", f'IF({free},"",IF($D{row}=0,As_of,IF($H{row}>1,As_of,IF(ISNUMBER($K{row}),'
-         f'MIN($E{row}+{every},INT(($E{row}+$K{row})/2)),$E{row}+{every}))))', "date", False),
+        ("L", f'IF({free},"",IF($D{row}=0,As_of,IF(OR($H{row}>1,$H{row}<{LEAST_SHARE}),As_of,'
+         f'IF(ISNUMBER($K{row}),MIN($E{row}+{every},INT(($E{row}+$K{row})/2)),$E{row}+{every}))))',
+         "date", False),
         ("M", f'IF({free},"",IF($D{row}=0,"no test in a year",IF($H{row}>1,"{OVER}",'
-         f'IF($L{row}<As_of,"{OVERDUE}",$J{row}))))', "text", False),
+         f'IF($H{row}<{LEAST_SHARE},"{REPEAT}",'
+         f'IF($L{row}<As_of,"{OVERDUE}",$J{row})))))', "text", False),
     )  # fmt: skip
     for letter, formula, style, array in cells:
         written = sheet.array if array else sheet.write
@@ -517,9 +548,9 @@ def _history(book: Book) -> None:
     sheet.write("B5", "Month", "column")
     sheet.write(f"{limit}5", "Limit", "column")
     for number, letter in enumerate(letters, 6):
-        sheet.write(f"{letter}5", f'=IF(Trend!$B{number}="","–",Trend!$B{number})', "column")
+        sheet.write(f"{letter}5", f'=Trend!$B{number}&""', "column")
     for row in range(6, 18):
-        month = f'=IF(As_of="",NA(),EDATE(DATE(YEAR(As_of),MONTH(As_of),1),{row - 17}))'
+        month = f'=IF(ISNUMBER(As_of),EDATE(DATE(YEAR(As_of),MONTH(As_of),1),{row - 17}),"")'
         sheet.write(f"B{row}", month, "value", "month")
         sheet.write(f"{limit}{row}", 1, "value", "percent")
         for number, letter in enumerate(letters, 6):
@@ -538,12 +569,11 @@ def _history(book: Book) -> None:
                 "value",
                 "percent",
             )
-    sheet.grey_errors("B6:I17", look.PAPER)
+    sheet.grey_errors("B6:I17")
     chart = new_chart(
         book, "line", "Leak by vessel, as a share of its limit", "Month", "Share of the limit, %",
         x={"num_format": "mmm yy", "text_axis": True}, y={"num_format": "0 %", "min": 0},
     )  # fmt: skip
-    shapes = ("circle", "square", "triangle", "diamond", "x", "plus")
     for index, letter in enumerate(letters):
         colour = look.SERIES[index]
         chart.add_series({
@@ -551,7 +581,7 @@ def _history(book: Book) -> None:
             "categories": "=History!$B$6:$B$17",
             "values": f"=History!${letter}$6:${letter}$17",
             "line": {"color": colour, "width": 2},
-            "marker": {"type": shapes[index], "size": 7, "fill": {"color": colour},
+            "marker": {"type": MARKERS[index][0], "size": 7, "fill": {"color": colour},
                        "border": {"color": colour}},
         })  # fmt: skip
     chart.add_series({
@@ -561,9 +591,30 @@ def _history(book: Book) -> None:
         "line": {"color": look.WARN, "width": 2, "dash_type": "dash"},
         "marker": {"type": "none"},
     })  # fmt: skip
+    chart.set_legend({"none": True})
+    _key(sheet, 19, letters, limit)
     chart.show_na_as_empty_cell()
     chart.show_blanks_as("span")
     sheet.chart("B20", chart, 680, 420)
+
+
+MARKERS = (
+    ("circle", "●"), ("square", "■"), ("triangle", "▲"), ("diamond", "◆"), ("x", "✕"),
+    ("plus", "✚"),
+)  # fmt: skip
+"""A marker of the chart for each vessel and the sign for it."""
+
+
+def _key(sheet: Sheet, row: int, letters: list[str], limit: str) -> None:
+    """The chart's legend as cells: one of the chart's own would name vessels not listed, too."""
+    for letter, (_, sign), colour in zip(letters, MARKERS, look.SERIES, strict=True):
+        cell = f"{letter}{row}"
+        sheet.write(cell, f'=IF({letter}5="","","{sign} "&{letter}5)', "key")
+        fmt = sheet.book.workbook.add_format({"font_color": colour})
+        sheet.ws.conditional_format(cell, {"type": "no_errors", "format": fmt})
+    sheet.write(f"{limit}{row}", "– – Limit", "key")
+    warn = sheet.book.workbook.add_format({"font_color": look.WARN})
+    sheet.ws.conditional_format(f"{limit}{row}", {"type": "no_errors", "format": warn})
 
 
 def _curve(row: str, column: int) -> str:
@@ -602,7 +653,7 @@ def _rise_readings(book: Book, units: str, filled: bool) -> None:
         [[h, converted(p, "vacuum", units)] for h, p in CURVE] if filled else [],
         spare=MOST_READINGS - (len(CURVE) if filled else 0),
     )  # fmt: skip
-    sheet.grey_errors(f"B8:H{7 + MOST_READINGS}", look.PAPER)
+    sheet.grey_errors(f"B8:H{7 + MOST_READINGS}")
     sheet.ws.freeze_panes(7, 0)
 
 

@@ -96,7 +96,8 @@ def test_the_drifting_furnace_is_found(demo: Path) -> None:
     assert book["Trend!L7"] == serial(dt.date(2026, 10, 7)) + 35
     assert book["Growing"] == 1
     assert "VF2 gets worse: 78% of its limit" in book["Start!B4"]
-    assert "The next test is due on Tue 10 Nov: VF1." in book["Start!B4"]
+    assert "21 Dec 2026; test it again by Wed 11 Nov." in book["Start!B4"]
+    assert "The next test is due on Tue 10 Nov: VF1 (and 1 more)." in book["Start!B4"]
 
 
 def test_equal_leaks_are_steady(demo: Path, tmp_path: Path) -> None:
@@ -116,6 +117,14 @@ def test_a_leak_over_its_limit(demo: Path, tmp_path: Path) -> None:
     assert book["Trend!E6"] == serial(dt.date(2026, 11, 1))
     assert book["Start!B4"].startswith(f"VF1 is over its limit, at {share:.0%} of it. VF2 gets")
     assert book["History!C17"] == pytest.approx(share, rel=1e-6)
+
+
+def test_a_pressure_that_rises_in_a_decay_test_proves_nothing(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, {"Decay tests!F9": 13.6})  # the reservoir, from 13.5 bar(a)
+    assert book["Decay tests!J9"] < 0
+    assert book["Decay tests!L9"] == "repeat"
+    assert book["Trend!M11"] == "repeat the test"
+    assert "VF2 reservoir shows less than no leak: repeat its test." in book["Start!B4"]
 
 
 def test_a_reading_with_its_unit(demo: Path, tmp_path: Path) -> None:
@@ -210,7 +219,7 @@ def test_too_few_readings_are_told(demo: Path, tmp_path: Path) -> None:
 def test_a_vessel_named_twice_is_told(demo: Path, tmp_path: Path) -> None:
     book = changed(demo, tmp_path, {"Vessels!B9": "VF1"})
     assert book["Vessels!L7"] == "cannot be calculated"
-    assert book["Start!B4"].endswith("Rise readings.")
+    assert book["Start!B4"].endswith("see the column Check of Vessels.")
 
 
 def test_text_and_absurd_numbers_on_inputs(demo: Path, tmp_path: Path) -> None:
@@ -225,6 +234,7 @@ def test_an_empty_book_says_what_to_do(tmp_path: Path) -> None:
     book = Computed(path)
     assert book["Start!B4"].startswith("Some inputs are missing")
     assert not [v for v in book.values["Start"].values() if str(v).startswith("#")]
+    assert [book[f"History!{letter}19"] for letter in "CDEFGHI"] == [*[""] * 6, "– – Limit"]
     inputs = {"As_of": serial(AS_OF), "Recent_days": 30, "Leak_ppm": 1, "Watched": "oxygen",
               "Dew_limit": -50, "Shown_as": "air"}  # fmt: skip
     book = changed(path, tmp_path, inputs)
