@@ -130,7 +130,8 @@ def _inputs() -> tuple[Group, ...]:
             Input("Relief_discharge", "Certified coefficient of discharge", 0.7,
                   "The maker's sheet, derated", "", 0.05, 1, "two"),
             Input("Relief_inflow", "Most that can flow in", 900,
-                  "Regulator failed open, or the vaporizer at its limit", "flow", 0, 1_000_000),
+                  "Regulator failed open, or the vaporizer at its limit", "flow", 0, 1_000_000,
+                  "whole"),
         )),
     )  # fmt: skip
 
@@ -160,11 +161,13 @@ def _answer() -> str:
         '" s; with the line twice as long "&TEXT(Time_double,"0.0")&" s. "&'
         'IF(Time_now<=Time_wanted,"That meets the "&TEXT(Time_wanted,"0.0")&" s wanted.",'
         '"For the "&TEXT(Time_wanted,"0.0")&" s wanted the line needs a bore of "&'
-        'IF(ISNUMBER(Bore_needed),TEXT(Bore_needed,"0.00")&" "&U_bore&" ("&Next_size&").",'
-        '"more than any pipe: see the sheet Fill."))&" The reservoir falls to "&'
-        'TEXT(After_fill,"0.0")&" "&U_pressure&" and serves "&IF(Served<'
-        f'{FILLS},Served,"{FILLS} or more")&" fill(s) in a row, one every "&TEXT(Interval,"0.0")&'
-        '" h."&IF(Relief_says="enough by this estimate",""," Its relief device: "&Relief_says&".")'
+        'IF(ISNUMBER(Bore_needed),IF(U_bore="mm",TEXT(Bore_needed,"0.0"),TEXT(Bore_needed,"0.00"))&'
+        '" "&U_bore&" ("&Next_size&").",'
+        '"more than any pipe: see the sheet Fill."))&IF(ISNUMBER(After_fill)," The reservoir falls '
+        'to "&TEXT(After_fill,"0.0")&" "&U_pressure&" and serves "&IF(Served<'
+        f'{FILLS},Served,"{FILLS} or more")&IF(Served=1," fill"," fills")&" in a row, one every "&'
+        'TEXT(Interval,"0.0")&" h."," Without its refill the reservoir does not serve one fill.")&'
+        'IF(Relief_says="enough by this estimate",""," Its relief device: "&Relief_says&".")'
     )
     return f"{wrong}{right})))"
 
@@ -173,7 +176,7 @@ def _key_numbers() -> tuple[KeyNumber, ...]:
     return (
         KeyNumber("Fill time", "=Time_now", "s", "one"),
         KeyNumber("with the line twice as long", "=Time_double", "s", "one"),
-        KeyNumber("Smallest bore for the time wanted", "=Bore_needed", "=U_bore", "two"),
+        KeyNumber("Smallest bore for the time wanted", "=Bore_needed", "=U_bore", "bore"),
         KeyNumber("Reservoir right after the fill", "=After_fill", "=U_pressure", "two"),
         KeyNumber("Time to recharge it", "=Recharge", "h", "two"),
         KeyNumber("Gas for one fill", "=Gas_fill", "=U_amount", "one"),
@@ -218,7 +221,7 @@ def _line(book: Book, units: str, filled: bool) -> None:
         "Pipes",
         (
             TableColumn("Size", number="text"),
-            TableColumn("Bore", number="two", unit="=U_bore", limits=("0", "10000")),
+            TableColumn("Bore", number="bore", unit="=U_bore", limits=("0", "10000")),
             TableColumn("Check", check, "text"),
         ),
         [(name, converted(bore, "bore", units)) for name, bore in PIPES],
@@ -265,10 +268,11 @@ def _fill(book: Book) -> None:
         Line("Gas for one fill", "Gas_fill",
              "=GAS_BACKFILL(Gas,Vessel_volume_used,From_bar,Pressure_to_used,Temperature_used,"
              "U_amount)", "=U_amount", "one"),
-        Line("Smallest bore for the time wanted", "Bore_needed", f"={bore}", "=U_bore", "two",
+        Line("Smallest bore for the time wanted", "Bore_needed", f"={bore}", "=U_bore", "bore",
              style="total"),
-        Line("Next pipe size", "Next_bore", f"=IF({size}>0,{size},NA())", "=U_bore", "two"),
-        Line("its name", "Next_size",
+        Line("Smallest pipe size that is as wide", "Next_bore", f"=IF({size}>0,{size},NA())",
+             "=U_bore", "bore"),
+        Line("Name of that size", "Next_size",
              "=IF(ISNUMBER(Bore_needed),IFERROR(INDEX(Pipes[Size],MATCH(Next_bore,Pipes[Bore],0)),"
              '"none so wide"),NA())', "", "text"),
         Line("Reservoir right after the fill", "After_fill",
@@ -278,6 +282,9 @@ def _fill(book: Book) -> None:
              f"{after.format('')},Reservoir_pressure_used,Supply_flow_used,Temperature_used))", "h",
              "two"),
     ))  # fmt: skip
+    why = f'GAS_CHECK("GAS_LINE_BORE",{_arguments("Time_wanted,Length_used")})'
+    known = "OR(Inputs_ok<Inputs_total,ISNUMBER(Bore_needed))"
+    sheet.merged("E7:I7", f'=IF({known},"",{why})', "remark", height=30)
     for letter, text in zip(
         "BCDEFGHI",
         ("What if", "Length", "Bore", "Loss coefficient", "Refill flow", "Reservoir empties",
@@ -292,7 +299,7 @@ def _fill(book: Book) -> None:
         name, label, length, width, k, flow, process = case
         sheet.write(f"B{at}", label, "label")
         for letter, formula, number in (
-            ("C", length, "one"), ("D", width, "two"), ("E", k, "two"), ("F", flow, "whole"),
+            ("C", length, "one"), ("D", width, "bore"), ("E", k, "two"), ("F", flow, "whole"),
             ("G", process, "text"),
         ):  # fmt: skip
             known = f"=IF(Inputs_ok<Inputs_total,NA(),{formula})"
@@ -325,9 +332,9 @@ _CASES = (
     ("Time_half", "Line half as long", "Length/2", "Bore", "Line_k", "Supply_flow", "Process"),
     ("Time_plain", "Pipe alone, no valve or fitting", "Length", "Bore", "0", "Supply_flow",
      "Process"),
-    ("Time_next", "With the next pipe size", "Length", "Next_bore", "Line_k", "Supply_flow",
+    ("Time_next", "With that pipe size", "Length", "Next_bore", "Line_k", "Supply_flow",
      "Process"),
-    ("Time_next_double", "Next pipe size, line twice as long", "2*Length", "Next_bore", "Line_k",
+    ("Time_next_double", "That pipe size, line twice as long", "2*Length", "Next_bore", "Line_k",
      "Supply_flow", "Process"),
     ("Time_alone", "Reservoir alone, nothing refills it", "Length", "Bore", "Line_k", "0",
      "Process"),
@@ -364,7 +371,8 @@ def _course(book: Book) -> None:
         ):
             sheet.write(f"{letter}{row}", f"=IFERROR({formula},NA())", "value", number)
     sheet.grey_errors(f"B{top + 1}:F{last}")
-    sheet.grey_errors(block)
+    sheet.grey_errors(f"R{top + 1}:V{last}")
+    sheet.grey_errors(f"R{top}:V{top}", look.SLATE)
     sheet.write("I10", '="Pressure, "&U_pressure', "unit")
     sheet.ws.print_area(f"B1:P{last}")
     chart = new_chart(
@@ -395,12 +403,12 @@ def _curve(
 def _length(book: Book) -> None:
     sheet = book.sheet("Length", [2, 20, 20, 20, 20, 20, 20], landscape=False)
     sheet.title("Length", "Fill time against the line's length, for three bores.")
-    sheet.write("B6", "Of today's", "column")
+    sheet.write("B6", "Share of today's", "column")
     sheet.write("C6", "Length", "column")
     sheet.write("C5", "=U_length", "unit")
     for n, letter in zip(COMPARED, "DEF", strict=True):
         told = f'IF(U_bore="mm",TEXT(Compare_{n},"0.0"),TEXT(Compare_{n},"0.00"))&" "&U_bore'
-        sheet.write(f"{letter}6", f'=IF(ISNUMBER(Compare_{n}),{told},"")', "column")
+        sheet.write(f"{letter}6", f'=IF(ISNUMBER(Compare_{n}),{told},"bore {n}")', "column")
         sheet.write(f"{letter}5", "s", "unit")
     sheet.write("G6", "Wanted", "column")
     sheet.write("G5", "s", "unit")
@@ -456,7 +464,7 @@ def _reservoir(book: Book) -> None:
         after = f'GAS_CONVERT(F{row},U_pressure,"bar(a)")'
         for letter, formula, number in (
             ("B", str(row - top), "whole"),
-            ("C", f"(B{row}-1)*Interval", "two"),
+            ("C", f"IF(ISNUMBER(Interval),(B{row}-1)*Interval,NA())", "two"),
             ("D", full.format("U_amount") if row == first
              else f"IF(ISNUMBER(F{row - 1}),{held[1:]},NA())", "one"),
             ("E", f'GAS_PRESSURE(Gas,GAS_CONVERT(D{row},U_amount,"Nm3",Gas),'
@@ -534,7 +542,7 @@ def _relief(book: Book) -> None:
              "From the Inputs sheet. A fire near the reservoir asks for more: not in here."),
         Line("Capacity in times of what is needed", "Relief_ratio",
              "=IF(Relief_needed=0,NA(),Relief_capacity/Relief_needed)", "", "two", ""),
-        Line("Says", "Relief_says",
+        Line("Verdict", "Relief_says",
              '=IF(ISNUMBER(Relief_capacity),IF(Relief_capacity<Relief_needed,"TOO SMALL",'
              'IF(Relief_set_used>Design_pressure_used,"SET TOO HIGH","enough by this estimate")),'
              '"cannot be calculated")', "", "text", "", "total"),

@@ -176,6 +176,12 @@ def test_a_reservoir_too_small_is_told(demo: Path, tmp_path: Path) -> None:
     assert book["Reservoir!I7"] == ""
 
 
+def test_a_fill_that_only_the_refill_carries_is_told(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, {"Reservoir_volume": 0.05, "Supply_flow": 900})
+    assert book["Served"] == 0
+    assert "Without its refill the reservoir does not serve one fill." in book["Start!B4"]
+
+
 def test_swapped_pressures_are_told(demo: Path, tmp_path: Path) -> None:
     book = changed(demo, tmp_path, {"Pressure_from": 900, "Pressure_to": 0.5})
     assert "swapped" in book["Start!B4"]
