@@ -126,7 +126,7 @@ def _inputs() -> tuple[Group, ...]:
             Input("Price", "Price of the gas", demo.PRICES[furnace.gas], "Supply contract",
                   "price_per", 0, 1000, "three"),
             Input("Hour_cost", "Cost of an hour of the furnace's pumps", 35, "Shop's rate",
-                  "=Currency", 0, 100_000, "money"),
+                  '=Currency&""', 0, 100_000, "money"),
             Input("Currency", "Currency", "EUR", "Shown beside every cost"),
         )),
         Group("Release", (
@@ -161,17 +161,24 @@ def _answer() -> str:
         'on the Inputs sheet.",IF(Rows_wrong>0,Rows_wrong&" row(s) cannot be calculated: see the '
         'column Check of Evacuation and Leaks.",IF(Target<=Supply,"The air wanted at most is not '
         'above that of the gas itself: take a purer gas or a higher target.",'
-        f'IF(NOT(ISNUMBER(Pump_time)),"The evacuation cannot be calculated. "&{check},'
+        f'IF(NOT(ISNUMBER(Pump_time)),IF(ISNUMBER(SEARCH("base pressure",{check})),"The vacuum '
+        "wanted is never reached with these leaks and outgassing: pump faster, through a wider "
+        f'line, or want less.","The evacuation cannot be calculated. "&{check}),'
         'IF(NOT(ISNUMBER(Needed)),"The fill-and-pump cycles cannot be calculated: they are filled '
         'above what they are pumped down to.",'
-        'IF(Points_ok=Points,"Every point of the sheet Release is met. ","NOT released: "&'
-        '(Points-Points_ok)&" of "&Points&" points not met, first: "&First_open&". ")&'
-        'IF(Readings=0,"The vacuum wanted","The vacuum reached")&" leaves "&'
-        'TEXT(Left_reached,"0.0")&" ppm of air at working pressure; "&TEXT(Target,"0.0")&'
-        '" are wanted. "&Needed&" fill-and-pump cycle(s) would leave "&TEXT(Left_needed,"0.0")&'
+        'IF(NOT(ISNUMBER(Left_reached)),"The air left cannot be calculated: the last reading on '
+        'Evacuation is no vacuum below the working pressure.",'
+        'IF(Points_ok=Points,"May be released for service once signed: every point of the sheet '
+        'Release is met. ","NOT released for service: "&(Points-Points_ok)&" of "&Points&'
+        '" points not met, first: "&First_open&". ")&'
+        'IF(Readings=0,"No vacuum is read yet: the one wanted would leave ",'
+        'IF(Left_reached<=Target,"Free of air: ","NOT free of air: ")&"the vacuum reached leaves ")'
+        '&TEXT(Left_reached,"0.0")&" ppm of air at working pressure; "&TEXT(Target,"0.0")&'
+        '" ppm at most are wanted. "&Needed&IF(Needed=1," fill-and-pump cycle",'
+        '" fill-and-pump cycles")&" would leave "&TEXT(Left_needed,"0.0")&'
         '" ppm for "&Currency&" "&TEXT(Cost_needed,"#,##0")&" and "&TEXT(Hours_needed,"0.0")&'
         '" h, against "&Currency&" "&TEXT(Cost_evacuate,"#,##0")&" and "&TEXT(Pump_time,"0.0")&'
-        '" h for evacuating.")))))'
+        '" h for evacuating."))))))'
     )  # fmt: skip
 
 
@@ -216,7 +223,7 @@ _POINTS = (
     _Point("Relief device: in date, next test after", "=Day", "=Relief_due", test="{f}>{w}",
            number="date"),
     _Point("Evacuated, last reading", "=Vacuum", "=Vacuum_read", unit="=U_vacuum",
-           number="ppm"),
+           number="rate"),
     _Point("Leak by pressure rise", "=Leak_limit", "=Leak_judged", unit="=U_leak", number="rate"),
     _Point("Leaks by helium as air, all points together", "=Leak_limit", "=Helium_all",
            unit="=U_leak", number="rate"),
@@ -299,7 +306,7 @@ def _release(book: Book, units: str, filled: bool) -> None:
     sheet.merged(
         f"D{row + 2}:I{row + 2}",
         '=IF(AND(Points_ok=Points,Inputs_ok=Inputs_total,Rows_wrong=0),'
-        '"may be released, signed below","NOT released")', "big", height=28,
+        '"may be released for service, signed below","NOT released for service")', "big", height=28,
     )  # fmt: skip
     for at, label in ((row + 4, "Released by, signature"), (row + 5, "Licensed person, signature")):
         sheet.write(f"C{at}", label, "label")
@@ -522,7 +529,7 @@ def _methods(book: Book) -> None:
     for letter, text, unit in (
         ("B", "Method", ""), ("C", "Cycles", ""), ("D", "Air left", "ppm"),
         ("E", "Oxygen of it", "ppm"), ("F", "Purge gas", "=U_amount"), ("G", "Time", "h"),
-        ("H", "Cost", "=Currency"), ("I", "Enough", ""),
+        ("H", "Cost", '=Currency&""'), ("I", "Enough", ""),
     ):  # fmt: skip
         sheet.write(f"{letter}{top}", text, "column")
         sheet.write(f"{letter}{top - 1}", unit, "unit")
@@ -630,8 +637,8 @@ def _fill(book: Book) -> None:
         gas = f"GAS_BACKFILL(Gas,Volume_all,{start},{end},Temperature_used,{{}})"
         for letter, formula, number in (
             ("B", str(row - top), "whole"),
-            ("C", f'GAS_CONVERT({start},"bar(a)",U_pressure)', "rate"),
-            ("D", f'GAS_CONVERT({end},"bar(a)",U_pressure)', "rate"),
+            ("C", f'GAS_CONVERT({start},"bar(a)",U_pressure)', "two"),
+            ("D", f'GAS_CONVERT({end},"bar(a)",U_pressure)', "two"),
             ("E", gas.format("U_amount"), "one"),
             ("F", f"SUM(E{first}:E{row})", "one"),
             ("G", f'60*{gas.format(chr(34) + "Nm3" + chr(34))}/Fill_flow_used', "one"),

@@ -87,7 +87,7 @@ def test_air_left_by_evacuating(demo: Path) -> None:
     rise = leak * 9 * 3600 / (VOLUME * 1000) / 1000  # bar
     left = (1e6 * (4.5e-5 + rise) + SUPPLY * (WORK - 4.5e-5 - rise)) / WORK
     assert book["Left_reached"] == pytest.approx(left, rel=1e-6)
-    assert "The vacuum reached leaves 8.0 ppm of air" in book["Start!B4"]
+    assert "Free of air: the vacuum reached leaves 8.0 ppm of air" in book["Start!B4"]
 
 
 def test_fill_and_pump_cycles(demo: Path) -> None:
@@ -133,10 +133,10 @@ def test_slow_fill(demo: Path) -> None:
 
 def test_the_dew_point_decides(demo: Path, tmp_path: Path) -> None:
     told = Computed(demo)["Start!B4"]
-    assert told.startswith("NOT released: 1 of 12 points not met, first: Dew point")
+    assert told.startswith("NOT released for service: 1 of 12 points not met, first: Dew point")
     book = changed(demo, tmp_path, {"Dew_read": -63})
-    assert book["Start!B4"].startswith("Every point of the sheet Release is met.")
-    assert book["Release!D21"] == "may be released, signed below"
+    assert book["Start!B4"].startswith("May be released for service once signed: every point")
+    assert book["Release!D21"] == "may be released for service, signed below"
 
 
 @pytest.mark.parametrize(
@@ -158,7 +158,7 @@ def test_a_point_that_is_not_met(
     book = changed(demo, tmp_path, {"Dew_read": -63} | change)
     assert book["First_open"].startswith(point)
     assert book["Start!B4"].startswith("NOT released")
-    assert book["Release!D21"] == "NOT released"
+    assert book["Release!D21"] == "NOT released for service"
 
 
 @pytest.mark.parametrize(
@@ -171,21 +171,21 @@ def test_a_row_that_cannot_be_calculated_is_told(
     book = changed(demo, tmp_path, wrong)
     assert book["Rows_wrong"] == 1
     assert book["Start!B4"].startswith("1 row(s) cannot be calculated")
-    assert book["Release!D21"] == "NOT released"
+    assert book["Release!D21"] == "NOT released for service"
 
 
 @pytest.mark.parametrize("wrong", [{"Bore": "wide"}, {"Vacuum": 5000}, {"Gas": None}])
 def test_wrong_inputs_are_told(demo: Path, tmp_path: Path, wrong: dict[str, Any]) -> None:
     book = changed(demo, tmp_path, wrong)
     assert book["Start!B4"].startswith("Some inputs are missing or out of range")
-    assert book["Release!D21"] == "NOT released"
+    assert book["Release!D21"] == "NOT released for service"
 
 
 @pytest.mark.parametrize(
     ("change", "told"),
     [
         ({"Supply": 20}, "not above that of the gas itself"),
-        ({"Gas_load": 50}, "The evacuation cannot be calculated."),
+        ({"Gas_load": 50}, "The vacuum wanted is never reached"),
         ({"High": 0.01, "Low": 20}, "fill-and-pump cycles cannot be calculated"),
     ],
 )
@@ -195,13 +195,24 @@ def test_inputs_that_do_not_go_together(
     assert told in changed(demo, tmp_path, change)["Start!B4"]
 
 
+def test_a_last_reading_that_is_no_vacuum_is_told(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, {"Evacuation!C21": 50_000})  # mbar; full at 13 bar(a)
+    assert book["Start!B4"].startswith("The air left cannot be calculated")
+    assert book["Release!D21"] == "NOT released for service"
+
+
+def test_too_much_air_is_not_free_of_air(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, {"Target": 7})
+    assert "NOT free of air: the vacuum reached leaves 8.0 ppm of air" in book["Start!B4"]
+
+
 def test_an_empty_book_says_what_to_do(tmp_path: Path) -> None:
     path = tmp_path / "empty.xlsx"
     build(NAME, path, filled=False)
     book = Computed(path)
     assert book["Start!B4"].startswith("Some inputs are missing")
     assert book["Points_ok"] == 0
-    assert book["Release!D21"] == "NOT released"
+    assert book["Release!D21"] == "NOT released for service"
 
 
 def test_us_units_give_the_same_answer(demo: Path, tmp_path: Path) -> None:
