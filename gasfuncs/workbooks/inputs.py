@@ -181,9 +181,9 @@ def _limit(limit: float | str, each: Input, date: bool) -> Any:
 
 
 def _limit_number(limit: float | str, each: Input) -> str:
-    """Thousands are set apart where the limit has any, in either unit."""
+    """Thousands are set apart where the limit has them in both units."""
     told = (limit, converted(limit, each.unit, US))
-    return "whole" if any(isinstance(n, int | float) and n >= 1000 for n in told) else "general"
+    return "whole" if all(isinstance(n, int | float) and n >= 1000 for n in told) else "general"
 
 
 def _check_list(book: Book, sheet: Sheet, checks: list[str]) -> None:

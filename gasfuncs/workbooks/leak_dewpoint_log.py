@@ -607,14 +607,13 @@ MARKERS = (
 
 def _key(sheet: Sheet, row: int, letters: list[str], limit: str) -> None:
     """The chart's legend as cells: one of the chart's own would name vessels not listed, too."""
-    for letter, (_, sign), colour in zip(letters, MARKERS, look.SERIES, strict=True):
-        cell = f"{letter}{row}"
-        sheet.write(cell, f'=IF({letter}5="","","{sign} "&{letter}5)', "key")
+    signs = (*(sign for _, sign in MARKERS), "– –")
+    colours = (*look.SERIES, look.WARN)
+    for letter, sign, colour in zip([*letters, limit], signs, colours, strict=True):
         fmt = sheet.book.workbook.add_format({"font_color": colour})
-        sheet.ws.conditional_format(cell, {"type": "no_errors", "format": fmt})
-    sheet.write(f"{limit}{row}", "– – Limit", "key")
-    warn = sheet.book.workbook.add_format({"font_color": look.WARN})
-    sheet.ws.conditional_format(f"{limit}{row}", {"type": "no_errors", "format": warn})
+        sheet.write(f"{letter}{row - 1}", f'=IF({letter}5="","","{sign}")', "key")
+        sheet.ws.conditional_format(f"{letter}{row - 1}", {"type": "no_errors", "format": fmt})
+        sheet.write(f"{letter}{row}", f'={letter}5&""', "key")
 
 
 def _curve(row: str, column: int) -> str:
@@ -665,8 +664,10 @@ def _rise_curve(book: Book) -> None:
     of_vessel = "INDEX(Vessels[{}],MATCH(Curve_vessel,Vessels[Vessel],0))"
     share = f'=GAS_CONVERT(Curve_leak,U_leak,"mbar L/s")/{of_vessel.format("Limit used")}'
     remark = (
-        f'=IF(COUNT(Curve[Time used])=0,"no readings yet",IFERROR({part.format(2, 6)},'
-        'GAS_CHECK("GAS_RISE_FIT",Curve[Time used],Curve[Pressure used],Curve_volume)))'
+        '=IF(COUNT(Curve[Time used])=0,"no readings yet",'
+        f'IF({_wrong_in("Curve")}>0,"a reading cannot be used: see Check on Rise readings",'
+        f'IF(Curve_vessel="","choose the vessel on Rise readings",IFERROR({part.format(2, 6)},'
+        'GAS_CHECK("GAS_RISE_FIT",Curve[Time used],Curve[Pressure used],Curve_volume)))))'
     )
     end = write_lines(sheet, 4, "Result", (
         Line("Vessel", "", '=Curve_vessel&""', "", "text"),

@@ -48,7 +48,7 @@ STYLES: dict[str, dict[str, Any]] = {
               "text_wrap": True},
     "right": {"align": "right", "italic": True, "font_color": SLATE, "font_size": 10},
     "hidden": {"font_color": PAPER},
-    "key": {"bold": True, "align": "center", "font_size": 10},
+    "key": {"bold": True, "align": "center"},
     "signature": {"bottom": 1, "bottom_color": SLATE},
     "big": {"font_size": 18, "bold": True, "font_color": SLATE, "align": "left"},
 }  # fmt: skip

@@ -213,6 +213,8 @@ def test_too_few_readings_are_told(demo: Path, tmp_path: Path) -> None:
     late = {f"Rise readings!{letter}{row}": None for letter in "BC" for row in range(10, 21)}
     book = changed(demo, tmp_path, late)
     assert "the fit needs" in book["Curve_remark"]
+    text = changed(demo, tmp_path, {"Rise readings!C9": "?"})
+    assert text["Curve_remark"] == "a reading cannot be used: see Check on Rise readings"
     assert book["Rows_wrong"] == 0
 
 
@@ -234,7 +236,7 @@ def test_an_empty_book_says_what_to_do(tmp_path: Path) -> None:
     book = Computed(path)
     assert book["Start!B4"].startswith("Some inputs are missing")
     assert not [v for v in book.values["Start"].values() if str(v).startswith("#")]
-    assert [book[f"History!{letter}19"] for letter in "CDEFGHI"] == [*[""] * 6, "– – Limit"]
+    assert [book[f"History!{letter}19"] for letter in "CDEFGHI"] == [*[""] * 6, "Limit"]
     inputs = {"As_of": serial(AS_OF), "Recent_days": 30, "Leak_ppm": 1, "Watched": "oxygen",
               "Dew_limit": -50, "Shown_as": "air"}  # fmt: skip
     book = changed(path, tmp_path, inputs)
