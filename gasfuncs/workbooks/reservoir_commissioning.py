@@ -381,21 +381,21 @@ def _evacuation(book: Book, units: str, filled: bool) -> None:
          f'=COUNTIF(Evacuation[Check],"{WRONG}")+COUNTIF(Rise[Check],"{WRONG}")'
          f'+COUNTIF(Helium[Check],"{WRONG}")'),
     )  # fmt: skip
-    for row, (label, name, unit, number, formula) in enumerate(lines, 6):
+    for row, (label, name, unit, number, formula) in enumerate(lines, 7):
         sheet.write(f"I{row}", label, "label")
         sheet.write(f"J{row}", formula, "value", number)
         sheet.write(f"K{row}", unit, "unit")
         book.name(name, sheet.name, f"J{row}")
-    sheet.grey_errors(f"J6:J{5 + len(lines)}")
+    sheet.grey_errors(f"J7:J{6 + len(lines)}")
     sheet.merged(
-        "I14:K16",
+        "I15:K17",
         "Water on the walls makes the last decade slower than expected. A curve that stays flat "
         "far above it is a leak, a shut valve or a wet vessel.",
         "note",
     )
-    sheet.write("I20", '="Pressure, "&U_vacuum', "unit")
+    sheet.write("I21", '="Pressure, "&U_vacuum', "unit")
     chart = new_chart(
-        book, "scatter", "Pressure while evacuating", "Time, min", "=Evacuation!$I$20",
+        book, "scatter", "Pressure while evacuating", "Time, min", "=Evacuation!$I$21",
         subtype="straight", x={"num_format": "0", "min": 0, "label_position": "low"},
         y={"num_format": "General", "log_base": 10, "crossing": "min"},
     )  # fmt: skip
@@ -418,7 +418,7 @@ def _evacuation(book: Book, units: str, filled: bool) -> None:
                        "border": {"color": look.SERIES[1]}},
         }
     )  # fmt: skip
-    sheet.chart("I18", chart, 560, 380)
+    sheet.chart("I19", chart, 560, 380)
     sheet.ws.freeze_panes(6, 0)
 
 
@@ -589,7 +589,7 @@ def _methods(book: Book) -> None:
     )
     chart = new_chart(
         book, "column", "Air left by method", "", "Air left, ppm",
-        y={"num_format": "General", "log_base": 10, "crossing": "min"},
+        y={"num_format": "General", "log_base": 10, "min": 0.1, "crossing": "min"},
     )  # fmt: skip
     chart.add_series(
         {

@@ -283,7 +283,7 @@ def _fill(book: Book) -> None:
              "two"),
     ))  # fmt: skip
     why = f'GAS_CHECK("GAS_LINE_BORE",{_arguments("Time_wanted,Length_used")})'
-    known = "OR(Inputs_ok<Inputs_total,ISNUMBER(Bore_needed))"
+    known = "OR(Inputs_ok<Inputs_total,Rows_wrong>0,ISNUMBER(Bore_needed))"
     sheet.merged("E7:I7", f'=IF({known},"",{why})', "remark", height=30)
     for letter, text in zip(
         "BCDEFGHI",

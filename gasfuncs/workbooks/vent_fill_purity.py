@@ -471,6 +471,7 @@ def _result(book: Book) -> None:
     for index in range(MOST_PURGES):
         _purge(sheet, 8 + index, index)
     end = 7 + MOST_PURGES
+    sheet.grey_errors(f"B8:H{end}")
     good = {"font_color": look.GOOD, "bold": True}
     bad = {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
     for test, properties in (('$H8="pass"', good), ('AND($H8<>"pass",$H8<>"")', bad)):

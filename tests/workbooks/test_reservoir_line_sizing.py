@@ -199,6 +199,7 @@ def test_a_row_that_cannot_be_calculated_is_told(
     assert book["Rows_wrong"] == 1
     assert book["Start!B4"].startswith("1 row(s) cannot be calculated")
     assert str(book["Line_k"]) == "#N/A"
+    assert book["Fill!E7"] == ""
 
 
 @pytest.mark.parametrize("wrong", [{"Bore": "wide"}, {"Length": 1e6}, {"Gas": None}])

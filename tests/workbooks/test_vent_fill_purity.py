@@ -168,6 +168,7 @@ def test_an_empty_book_says_what_to_do(tmp_path: Path) -> None:
     assert book["Start!B4"].startswith("Some inputs are missing")
     start = book.values["Start"].values()
     assert not [value for value in start if str(value).startswith("#")]
+    assert book["Plan!E6"] == "See the check list on the Inputs sheet"
     assert book["Result!B4"].startswith("No purge is recorded yet")
 
 
