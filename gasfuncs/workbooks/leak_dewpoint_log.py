@@ -528,7 +528,8 @@ def _trend_row(sheet: Sheet, row: int, number: int) -> None:
          '"steady")))', "text", True),
         ("K", f'IF($J{row}="{GROWS}",IF($H{row}<1,MAX($E{row},{_by_way(row, crossing)}),""),"")',
          "date", True),
-        ("L", f'IF({free},"",IF($D{row}=0,As_of,IF(OR($H{row}>1,$H{row}<{LEAST_SHARE}),As_of,'
+        ("L", f'IF(OR({free},NOT(ISNUMBER(As_of))),"",IF($D{row}=0,As_of,'
+         f'IF(OR($H{row}>1,$H{row}<{LEAST_SHARE}),As_of,'
          f'IF(ISNUMBER($K{row}),MIN($E{row}+{every},INT(($E{row}+$K{row})/2)),$E{row}+{every}))))',
          "date", False),
         ("M", f'IF({free},"",IF($D{row}=0,"no test in a year",IF($H{row}>1,"{OVER}",'

@@ -230,6 +230,12 @@ def test_text_and_absurd_numbers_on_inputs(demo: Path, tmp_path: Path) -> None:
     assert book["Start!B4"].startswith("Some inputs are missing or out of range")
 
 
+def test_a_text_as_the_day_is_no_date_of_a_test(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, {"As_of": "today"})
+    assert book["Trend!L6"] == ""
+    assert book["Start!B4"].startswith("Some inputs are missing or out of range")
+
+
 def test_an_empty_book_says_what_to_do(tmp_path: Path) -> None:
     path = tmp_path / "empty.xlsx"
     build(NAME, path, filled=False)
