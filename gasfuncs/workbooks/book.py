@@ -155,7 +155,12 @@ class Sheet:
         first = cells.split(":", maxsplit=1)[0]
         pale = self.book.workbook.add_format({"font_color": colour})
         self.ws.conditional_format(
-            cells, {"type": "formula", "criteria": f"=ISERROR({first})", "format": pale}
+            cells,
+            {
+                "type": "formula",
+                "criteria": f'=IF(ISERROR({first}),TRUE,LEFT({first},1)="#")',
+                "format": pale,
+            },
         )
 
     def stored(self, row: int, column: int) -> Any:
@@ -288,6 +293,14 @@ def check_column(any_typed: str, answer: str) -> TableColumn:
     """
     formula = f'=IF({any_typed},"",IF(ISNUMBER([@[{answer}]]),"ok","{WRONG}"))'
     return TableColumn("Check", formula, "text")
+
+
+def number_or(formula: str, otherwise: str = "NA()") -> str:
+    """The number of a formula, or something else where it has none.
+
+    In Excel our functions' errors are texts, which IFERROR sees only after arithmetic.
+    """
+    return f"IFERROR(1*({formula}),{otherwise})"
 
 
 _PREFIXED = {

@@ -330,7 +330,7 @@ def _decays(book: Book, units: str, filled: bool) -> None:
                         "=U_leak"),
             TableColumn("Of limit",
                         f'=IF({typed},"",{_METRIC_LEAK}/{_of_vessel("Limit used")})', "percent"),
-            TableColumn("Lost in a year", f'=IF({typed},"",GAS_LEAK_LOSS(MAX(0,{_METRIC_LEAK}),'
+            TableColumn("Lost in a year", f'=IF({typed},"",GAS_LEAK_LOSS(MAX(0,1*{_METRIC_LEAK}),'
                         "365*24,,U_amount))", "whole", "=U_amount"),
             TableColumn("Verdict", _VERDICT, "text"),
             check_column(typed, "Of limit"),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from gasfuncs.workbooks import demo, look
-from gasfuncs.workbooks.book import WRONG, Book, TableColumn, check_column, new_chart
+from gasfuncs.workbooks.book import WRONG, Book, TableColumn, check_column, new_chart, number_or
 from gasfuncs.workbooks.inputs import Group, Input, converted, inputs_sheet
 from gasfuncs.workbooks.lines import Line, write_lines
 from gasfuncs.workbooks.start import CAUTIONS, KeyNumber, sources_sheet, start_sheet
@@ -357,11 +357,9 @@ def _evacuation(book: Book, units: str, filled: bool) -> None:
         share = f"{row - first}/{STEPS_DOWN}"
         pressure = f"Site_pressure_used*(Vacuum_bar/Site_pressure_used)^({share})"
         time = _pump_time("Site_pressure_used", pressure, '"air"', "min")
-        sheet.write(f"F{row}", "=0" if row == first else f"=IFERROR({time},NA())", "value", "one")
-        sheet.write(
-            f"G{row}", f'=IFERROR(GAS_CONVERT({pressure},"bar(a)",U_vacuum),NA())', "value",
-            "ppm",
-        )  # fmt: skip
+        sheet.write(f"F{row}", "=0" if row == first else f"={number_or(time)}", "value", "one")
+        told = number_or(f'GAS_CONVERT({pressure},"bar(a)",U_vacuum)')
+        sheet.write(f"G{row}", f"={told}", "value", "ppm")
     sheet.grey_errors(f"F{first}:G{last}")
     lines = (
         ("Volume, line included", "Volume_all", "m3", "three",
@@ -560,11 +558,11 @@ def _methods(book: Book) -> None:
         style = "total" if count == "Needed" else "value"
         sheet.write(f"B{at}", label, "label")
         for letter, formula, number in (
-            ("C", count, "whole"), ("D", f"IFERROR({left},NA())", "one"),
+            ("C", count, "whole"), ("D", number_or(left), "one"),
             ("E", f"D{at}*{OXYGEN}", "two"),
             ("F", gas, "one"), ("G", f"{hours}", "two"),
             ("H", f"F{at}*{price}+G{at}*Hour_cost", "whole"),
-            ("I", f'IF(D{at}<=Target,"yes","no")', "text"),
+            ("I", f'IF(ISNUMBER(D{at}),IF(D{at}<=Target,"yes","no"),NA())', "text"),
         ):  # fmt: skip
             sheet.write(f"{letter}{at}", f"={formula}", style, number)
         sheet.write(f"K{at}", "=Target", "unit", "one")
@@ -640,7 +638,7 @@ def _fill(book: Book) -> None:
             ("C", f'GAS_CONVERT({start},"bar(a)",U_pressure)', "two"),
             ("D", f'GAS_CONVERT({end},"bar(a)",U_pressure)', "two"),
             ("E", gas.format("U_amount"), "one"),
-            ("F", f"SUM(E{first}:E{row})", "one"),
+            ("F", f"E{row}" if row == first else f"F{row - 1}+E{row}", "one"),
             ("G", f'60*{gas.format(chr(34) + "Nm3" + chr(34))}/Fill_flow_used', "one"),
             ("H", f"SUM(G{first}:G{row})/60", "two"),
         ):  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from gasfuncs.workbooks import demo, look
-from gasfuncs.workbooks.book import WRONG, Book, TableColumn, check_column, new_chart
+from gasfuncs.workbooks.book import WRONG, Book, TableColumn, check_column, new_chart, number_or
 from gasfuncs.workbooks.inputs import Group, Input, converted, inputs_sheet
 from gasfuncs.workbooks.lines import Line, write_lines
 from gasfuncs.workbooks.start import KeyNumber, sources_sheet, start_sheet
@@ -369,7 +369,8 @@ def _course(book: Book) -> None:
             ("E", f'GAS_CONVERT(U{row},"Nm3/h",U_flow)', "whole"),
             ("F", f'IF(V{row},"yes","no")', "text"),
         ):
-            sheet.write(f"{letter}{row}", f"=IFERROR({formula},NA())", "value", number)
+            known = f"=IF(ISNUMBER(R{row}),{formula},NA())"
+            sheet.write(f"{letter}{row}", known, "value", number)
     sheet.grey_errors(f"B{top + 1}:F{last}")
     sheet.grey_errors(f"R{top + 1}:V{last}")
     sheet.grey_errors(f"R{top}:V{top}", look.SLATE)
@@ -419,7 +420,7 @@ def _length(book: Book) -> None:
         sheet.write(f"C{row}", f"=IF(ISNUMBER(Length_used),B{row}*Length,NA())", "value", "one")
         for n, letter in zip(COMPARED, "DEF", strict=True):
             arguments = _arguments(f"Compare_{n}_used,$B{row}*Length_used")
-            time = f"=IFERROR(GAS_BACKFILL_TIME({arguments}),NA())"
+            time = "=" + number_or(f"GAS_BACKFILL_TIME({arguments})")
             sheet.write(f"{letter}{row}", time, "value", "one")
         sheet.write(f"G{row}", "=IF(ISNUMBER(Time_wanted),Time_wanted,NA())", "value", "one")
     sheet.grey_errors(f"B{first}:G{last}")
@@ -469,9 +470,9 @@ def _reservoir(book: Book) -> None:
              else f"IF(ISNUMBER(F{row - 1}),{held[1:]},NA())", "one"),
             ("E", f'GAS_PRESSURE(Gas,GAS_CONVERT(D{row},U_amount,"Nm3",Gas),'
                   "Reservoir_volume_used,Temperature_used,U_pressure)", "two"),
-            ("F", f"IFERROR(GAS_RESERVOIR_AFTER(Gas,Reservoir_volume_used,{before},"
-                  "Vessel_volume_used,From_bar,Pressure_to_used,Temperature_used,Process,"
-                  "U_pressure),NA())", "two"),
+            ("F", number_or(f"GAS_RESERVOIR_AFTER(Gas,Reservoir_volume_used,{before},"
+                            "Vessel_volume_used,From_bar,Pressure_to_used,Temperature_used,"
+                            "Process,U_pressure)"), "two"),
             ("G", f"IF(ISNUMBER(F{row}),GAS_BACKFILL_TIME({_arguments(reservoir=before)}),NA())",
              "one"),
             ("H", f"IF(Supply_flow_used=0,NA(),GAS_RECHARGE_TIME(Gas,Reservoir_volume_used,{after},"

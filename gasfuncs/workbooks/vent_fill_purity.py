@@ -7,7 +7,15 @@ from collections.abc import Sequence
 from typing import Any
 
 from gasfuncs.workbooks import demo, look
-from gasfuncs.workbooks.book import WRONG, Book, Sheet, TableColumn, check_column, new_chart
+from gasfuncs.workbooks.book import (
+    WRONG,
+    Book,
+    Sheet,
+    TableColumn,
+    check_column,
+    new_chart,
+    number_or,
+)
 from gasfuncs.workbooks.inputs import Group, Input, converted, inputs_sheet
 from gasfuncs.workbooks.lines import Line, write_lines
 from gasfuncs.workbooks.start import KeyNumber, sources_sheet, start_sheet
@@ -170,7 +178,7 @@ def _answer() -> str:
 
 def _key_numbers() -> tuple[KeyNumber, ...]:
     def key(label: str, name: str, unit: str, number: str) -> KeyNumber:
-        return KeyNumber(label, f'=IFERROR({name},"")', unit, number)
+        return KeyNumber(label, "=" + number_or(name, '""'), unit, number)
 
     return (
         key("Left after the cycles planned", "Left_planned", "ppm", "ppm"),
@@ -284,7 +292,7 @@ def _allowances(sheet: Sheet, row: int) -> None:
 def _cycles(book: Book) -> None:
     sheet = book.sheet("Cycles", [2, 12, 14, 12, 12, 14, 12, 14], landscape=False)
     sheet.title("Cycles", "What is left after each cycle, and the gas, time and cost up to it.")
-    sheet.write("H3", "=MAX(1,ROUNDUP(MAX(IFERROR(Needed,0),Planned)/10,0))", "value")
+    sheet.write("H3", f"=MAX(1,ROUNDUP(MAX({number_or('Needed', '0')},Planned)/10,0))", "value")
     sheet.write("G3", "Cycles from row to row", "right")
     book.name("Cycles_step", sheet.name, "H3")
     columns = (
@@ -351,7 +359,8 @@ def _methods(book: Book) -> None:
         ("Cost of the gas", '=Currency&""', "two",
          *(f"={letter}8*{ONE_PRICE}" for letter in "CDE")),
         ("Reaches the target", "", "text",
-         *(f'=IF({letter}7<=Target*1.000001,"yes","no")' for letter in "CDE")),
+         *(f'=IF(ISNUMBER({letter}7),IF({letter}7<=Target*1.000001,"yes","no"),NA())'
+           for letter in "CDE")),
     )  # fmt: skip
     for letter, text in zip(
         "BCDE", ("", "Vent and fill", "One deep evacuation", "Sweeping"), strict=True

@@ -1,0 +1,142 @@
+"""The books as Excel shows them, where our functions' errors are texts.
+
+xlwings cannot hand Excel an error value, so that IFERROR and ISERROR do not see our errors and SUM
+skips them. The headless engine is made to do the same here: a cell may show the text of an error
+where it showed the error, and nothing else may change: no number, no verdict, no total.
+"""
+
+from __future__ import annotations
+
+import math
+import shutil
+from collections.abc import Callable
+from itertools import cycle
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from gasfuncs.definition import Definition
+from gasfuncs.errors import CellError
+from gasfuncs.hosts.excel.cells import answer, read_text
+from gasfuncs.hosts.headless import read_values, recalculate
+from gasfuncs.hosts.headless.engine import CIRCULAR, PENDING, Engine
+from gasfuncs.workbooks.building import BOOKS, build
+from tests.workbooks.editing import Place, changed, input_cells, typed_inputs
+
+
+@pytest.fixture
+def as_in_excel(monkeypatch: pytest.MonkeyPatch) -> Callable[[Path], None]:
+    """Recalculates a workbook with errors as texts."""
+    write, cells = Engine.write, Definition.cells
+
+    def told(engine: Engine, sheet: int, row: int, column: int, value: Any) -> None:
+        ours = isinstance(value, CellError) and value.code not in (PENDING, CIRCULAR)
+        write(engine, sheet, row, column, answer(value) if ours else value)
+
+    def read(value: Any) -> Any:
+        if isinstance(value, list):
+            return [[read(each) for each in row] for row in value]
+        return read_text(value) if isinstance(value, str) else value
+
+    def called(definition: Definition, *arguments: Any) -> Any:
+        return cells(definition, *map(read, arguments))
+
+    def recalculated(path: Path) -> None:
+        with monkeypatch.context() as patched:
+            patched.setattr(Engine, "write", told)
+            patched.setattr(Definition, "cells", called)
+            assert recalculate(path).ok
+
+    return recalculated
+
+
+def is_error(value: Any) -> bool:
+    return isinstance(value, CellError) or (
+        isinstance(value, str) and isinstance(read_text(value), CellError)
+    )
+
+
+def same(stored: Any, shown: Any) -> bool:
+    if is_error(stored):
+        return is_error(shown)
+    if isinstance(stored, float) and isinstance(shown, float):
+        return math.isclose(stored, shown, rel_tol=1e-9, abs_tol=1e-12)
+    return bool(stored == shown)
+
+
+def assert_same_in_excel(path: Path, recalculated: Callable[[Path], None], to: Path) -> None:
+    shutil.copy(path, to)
+    recalculated(to)
+    stored, shown = read_values(path), read_values(to)
+    sentence = stored["Start"][4, 2]
+    assert isinstance(sentence, str)
+    assert "#" not in sentence
+    different = [
+        f"{sheet}!R{row}C{column}: {value!r}, in Excel {shown[sheet].get((row, column))!r}"
+        for sheet, cells in stored.items()
+        for (row, column), value in cells.items()
+        if not same(value, shown[sheet].get((row, column)))
+    ]
+    assert not different, "\n".join(different[:20])
+
+
+@pytest.fixture(scope="module")
+def demos(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    folder = tmp_path_factory.mktemp("demos")
+    for name in BOOKS:
+        build(name, folder / f"{name}.xlsx")
+    return {name: folder / f"{name}.xlsx" for name in BOOKS}
+
+
+def numbers_of(book: Path, sheet: str) -> list[Place]:
+    """The input cells of a sheet that hold a number."""
+    cells = input_cells(book).items()
+    return [cell for cell, value in cells if cell[0] == sheet and isinstance(value, int | float)]
+
+
+TYPED = {"blank": None, "absurd": 9e15, "text": "plenty"}
+
+
+@pytest.mark.parametrize("name", list(BOOKS))
+def test_as_delivered(name: str, demos: dict[str, Path], as_in_excel: Any, tmp_path: Path) -> None:
+    assert_same_in_excel(demos[name], as_in_excel, tmp_path / "excel.xlsx")
+
+
+@pytest.mark.parametrize("typed", list(TYPED))
+@pytest.mark.parametrize("name", list(BOOKS))
+def test_every_input(
+    name: str, typed: str, demos: dict[str, Path], as_in_excel: Any, tmp_path: Path
+) -> None:
+    book = tmp_path / "typed.xlsx"
+    changed(demos[name], book, dict.fromkeys(typed_inputs(demos[name]), TYPED[typed]))
+    assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
+
+
+@pytest.mark.parametrize("ends", ["EE", "FF", "EF", "FE"])
+@pytest.mark.parametrize("name", list(BOOKS))
+def test_every_number_at_an_end_of_its_range(
+    name: str, ends: str, demos: dict[str, Path], as_in_excel: Any, tmp_path: Path
+) -> None:
+    """In range one by one, and yet not to be put together. E is the lowest, F the highest."""
+    inputs = read_values(demos[name])["Inputs"]
+    changes = {}
+    for (_, cell), end in zip(numbers_of(demos[name], "Inputs"), cycle(ends)):
+        limit = inputs.get((int(cell[1:]), " ABCDEF".index(end)))
+        changes["Inputs", cell] = limit if isinstance(limit, float) else inputs[int(cell[1:]), 3]
+    book = tmp_path / "typed.xlsx"
+    changed(demos[name], book, changes)
+    assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
+
+
+@pytest.mark.parametrize("name", list(BOOKS))
+def test_every_second_cell_of_the_records_spoilt(
+    name: str, demos: dict[str, Path], as_in_excel: Any, tmp_path: Path
+) -> None:
+    numbers = [
+        cell for sheet in read_values(demos[name]) if sheet != "Inputs"
+        for cell in numbers_of(demos[name], sheet)
+    ]  # fmt: skip
+    book = tmp_path / "spoilt.xlsx"
+    changed(demos[name], book, dict.fromkeys(numbers[::2], "plenty"))
+    assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
