@@ -53,6 +53,15 @@ def logged(
     return {f"Rise tests!{letter}{row}": value for letter, value in cells}
 
 
+SCENARIOS: dict[str, dict[str, Any]] = {
+    "equal leaks": {f"Rise tests!{c}{row}": value for row in range(7, NEXT, 3)
+                    for c, value in (("D", 0.01), ("E", 0.02))},
+    "a leak over its limit": logged(dt.date(2026, 11, 1), "VF1", 0.008, 0.052, 2),
+    "a reading with its unit": logged(dt.date(2026, 11, 1), "VF1", "8 micron", "15 micron", 1),
+    "a wet line": {"Dew points!D11": -48},
+}  # fmt: skip
+
+
 def water_over_ice(celsius: float) -> float:
     """Pa, Murphy and Koop 2005."""
     t = celsius + 273.15
@@ -101,15 +110,13 @@ def test_the_drifting_furnace_is_found(demo: Path) -> None:
 
 
 def test_equal_leaks_are_steady(demo: Path, tmp_path: Path) -> None:
-    rows = range(7, NEXT, 3)
-    changes = {f"Rise tests!{c}{row}": v for row in rows for c, v in (("D", 0.01), ("E", 0.02))}
-    book = changed(demo, tmp_path, changes)
+    book = changed(demo, tmp_path, SCENARIOS["equal leaks"])
     assert [book["Trend!B6"], book["Trend!D6"], book["Trend!J6"]] == ["VF1", 6, "steady"]
     assert book["Trend!I6"] == pytest.approx(0, abs=1e-9)
 
 
 def test_a_leak_over_its_limit(demo: Path, tmp_path: Path) -> None:
-    book = changed(demo, tmp_path, logged(dt.date(2026, 11, 1), "VF1", 0.008, 0.052, 2))
+    book = changed(demo, tmp_path, SCENARIOS["a leak over its limit"])
     share = rise(4.2, 0.008, 0.052, 2) / 0.02
     assert book[f"Rise tests!I{NEXT}"] == pytest.approx(share, rel=1e-6)
     assert book[f"Rise tests!K{NEXT}"] == "over"
@@ -128,8 +135,7 @@ def test_a_pressure_that_rises_in_a_decay_test_proves_nothing(demo: Path, tmp_pa
 
 
 def test_a_reading_with_its_unit(demo: Path, tmp_path: Path) -> None:
-    changes = logged(dt.date(2026, 11, 1), "VF1", "8 micron", "15 micron", 1)
-    book = changed(demo, tmp_path, changes)
+    book = changed(demo, tmp_path, SCENARIOS["a reading with its unit"])
     leak = 4200 * 7e-3 * 1013.25 / 760 / 3600
     assert book[f"Rise tests!G{NEXT}"] == pytest.approx(leak, rel=1e-6)
 
@@ -151,7 +157,7 @@ def test_dew_points(demo: Path, tmp_path: Path) -> None:
     in_the_line = book["Dew points!H7"]
     assert water_over_ice(in_the_line) == pytest.approx(water / 8 * 13, rel=0.01)
     assert book["Dew_recent"] == 3
-    wet = changed(demo, tmp_path, {"Dew points!D11": -48})
+    wet = changed(demo, tmp_path, SCENARIOS["a wet line"])
     assert wet["Dew points!J11"] == "wet"
     assert "1 of 3 recent dew points wetter than wanted" in wet["Start!B4"]
 

@@ -20,6 +20,28 @@ NAME = "reservoir_commissioning"
 VOLUME = 5 + math.pi / 4 * 0.0409**2 * 30
 WORK, HIGH, LOW, SUPPLY, TARGET = 13.0, 1.2, 0.005, 3, 15
 PUMPING = 250 / 3600
+SCENARIOS: dict[str, dict[str, Any]] = {
+    "a thinner, longer line and a smaller pump": {
+        "Bore": 26.6,
+        "Length": 60,
+        "Pumping": 100,
+        "Vacuum": 0.2,
+    },
+    "a larger reservoir, a worse vacuum": {
+        "Reservoir_volume": 12,
+        "Vacuum": 0.5,
+        "Evacuation!C21": 0.5,
+        "Hold": 4,
+        "Supply": 1,
+    },
+    "cycles from atmosphere": {
+        "Low": 50,
+        "High": 2,
+        "Price": 1.2,
+        "Hour_cost": 20,
+        "Fill_flow": 40,
+    },
+}
 
 
 @pytest.fixture(scope="module")
@@ -43,25 +65,31 @@ def conductance(mean: float, bore: float = 0.0409, length: float = 30) -> float:
     )
 
 
-def throughput(pressure: float) -> float:
+def throughput(pressure: float, pumping: float, bore: float, length: float) -> float:
     low, high = 0.0, pressure
     for _ in range(50):
         pump = (low + high) / 2
-        if PUMPING * pump < conductance((pressure + pump) / 2) * (pressure - pump):
+        through = conductance((pressure + pump) / 2, bore, length) * (pressure - pump)
+        if pumping * pump < through:
             low = pump
         else:
             high = pump
-    return PUMPING * pump
+    return pumping * pump
 
 
-def minutes(start: float, end: float, load: float = 0.001) -> float:
+def minutes(
+    start: float, end: float, pumping: float = PUMPING, bore: float = 0.0409, length: float = 30,
+    load: float = 0.001,
+) -> float:  # fmt: skip
     """Time from one pressure in Pa to another, by steps equal in the logarithm."""
+    volume = 5 + math.pi / 4 * bore**2 * length
     steps = 400
     ratio = (end / start) ** (1 / steps)
     total, pressure = 0.0, start
     for _ in range(steps):
         middle = pressure * math.sqrt(ratio)
-        total += VOLUME * pressure * (1 - ratio) / (throughput(middle) - load)
+        flow = throughput(middle, pumping, bore, length) - load
+        total += volume * pressure * (1 - ratio) / flow
         pressure *= ratio
     return total / 60
 
@@ -80,6 +108,13 @@ def test_pumping_is_limited_by_the_line(demo: Path) -> None:
     assert book["Pump_time"] > 10 * book["Pump_bare"]
 
 
+def test_a_thinner_longer_line_and_a_smaller_pump(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, SCENARIOS["a thinner, longer line and a smaller pump"])
+    start = book["Evacuation!G16"] * 100
+    last = book["Evacuation!F23"] - book["Evacuation!F16"]
+    assert last == pytest.approx(minutes(start, 20, 100 / 3600, 0.0266, 60), rel=0.01)
+
+
 def test_air_left_by_evacuating(demo: Path) -> None:
     book = Computed(demo)
     leak = VOLUME * (0.0624 - 0.045) / (8 * 3600) * 1000  # mbar L/s
@@ -88,6 +123,36 @@ def test_air_left_by_evacuating(demo: Path) -> None:
     left = (1e6 * (4.5e-5 + rise) + SUPPLY * (WORK - 4.5e-5 - rise)) / WORK
     assert book["Left_reached"] == pytest.approx(left, rel=1e-6)
     assert "Free of air: the vacuum reached leaves 8.0 ppm of air" in book["Start!B4"]
+
+
+def test_a_larger_reservoir_and_a_worse_vacuum(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, SCENARIOS["a larger reservoir, a worse vacuum"])
+    volume = VOLUME + 7
+    leak = volume * (0.0624 - 0.045) / (8 * 3600) * 1000  # mbar L/s
+    assert book["Leak_found"] == pytest.approx(leak, rel=1e-6)
+    air = 5e-4 + leak * 4 * 3600 / (volume * 1000) / 1000  # bar
+    left = (1e6 * air + 1 * (WORK - air)) / WORK
+    assert book["Left_reached"] == pytest.approx(left, rel=1e-6)
+    assert f"NOT free of air: the vacuum reached leaves {left:.1f} ppm" in book["Start!B4"]
+    gas = volume * WORK / 1.01325 * 273.15 / 293.15
+    assert book["Gas_fill"] == pytest.approx(gas, rel=0.012)
+
+
+def test_cycles_from_atmosphere(demo: Path, tmp_path: Path) -> None:
+    book = changed(demo, tmp_path, SCENARIOS["cycles from atmosphere"])
+
+    def left(count: int) -> float:
+        cycled = SUPPLY + (1e6 - SUPPLY) * (0.05 / 2) ** count
+        return (cycled * 2 + SUPPLY * (WORK - 2)) / WORK
+
+    needed = next(n for n in range(1, 20) if left(n) <= TARGET)
+    assert book["Needed"] == needed == 3
+    assert book["Left_needed"] == pytest.approx(left(needed), rel=1e-6)
+    gas = needed * VOLUME * (2 - 0.05) / 1.01325 * 273.15 / 293.15
+    assert book["Gas_needed"] == pytest.approx(gas, rel=0.003)
+    assert book["Cost_needed"] == pytest.approx(1.2 * gas + 20 * book["Hours_needed"], rel=0.003)
+    pumping = book["First_hours"] + 2 * book["Next_hours"]
+    assert book["Hours_needed"] == pytest.approx(pumping + gas / 40, rel=0.003)
 
 
 def test_fill_and_pump_cycles(demo: Path) -> None:

@@ -24,6 +24,23 @@ FITTINGS = 0.5 + 2 * 0.06 + 8 * 0.27 + 1.14 + 1.9
 VALVE = 1.6e9 * 0.0525**4 / 60**2
 """Loss coefficient from Kv, 2 Δp A²/(ρ Q²) at 1 bar and 1000 kg/m³: 1.6e9 d⁴/Kv², d in m."""
 
+SCENARIOS: dict[str, dict[str, Any]] = {
+    "fills every hour": {"Interval": 1},
+    "a wider line and a larger furnace": {
+        "Relief_set": 18,
+        "Bore": 77.9,
+        "Length": 60,
+        "Valve": 0,
+        "Vessel_volume": 7.5,
+        "Reservoir_volume": 40,
+        "Pressure_to": 10,
+        "Supply_flow": 0,
+        "Time_wanted": 30,
+    },
+    "more inflow, no heat": {"Relief_inflow": 5000, "Process": "adiabatic"},
+    "a reservoir too small": {"Reservoir_pressure": 7, "Supply_flow": 0},
+}
+
 
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
@@ -144,11 +161,7 @@ def test_fills_in_a_row(demo: Path, tmp_path: Path, interval: float) -> None:
 
 
 def test_a_wider_line_and_a_larger_furnace(demo: Path, tmp_path: Path) -> None:
-    book = changed(
-        demo, tmp_path,
-        {"Relief_set": 18, "Bore": 77.9, "Length": 60, "Valve": 0, "Vessel_volume": 7.5,
-         "Reservoir_volume": 40, "Pressure_to": 10, "Supply_flow": 0, "Time_wanted": 30},
-    )  # fmt: skip
+    book = changed(demo, tmp_path, SCENARIOS["a wider line and a larger furnace"])
     time = fill_time(0.0779, 60, FITTINGS, to=10e5, reservoir=40, vessel=7.5)
     assert book["Time_now"] == pytest.approx(time, rel=0.01)
     assert time < 30
@@ -162,7 +175,7 @@ def test_relief_estimate(demo: Path, tmp_path: Path) -> None:
     area = math.pi / 4 * 0.016**2
     choked = math.sqrt(K * (2 / (K + 1)) ** ((K + 1) / (K - 1)) / (R * T))
     normal = 0.7 * area * relieving * choked * 3600 * R * 273.15 / 101325
-    book = changed(demo, tmp_path, {"Relief_inflow": 5000, "Process": "adiabatic"})
+    book = changed(demo, tmp_path, SCENARIOS["more inflow, no heat"])
     assert book["Relief_capacity"] == pytest.approx(normal, rel=0.015)
     assert "Its relief device: TOO SMALL." in book["Start!B4"]
     assert book["Time_now"] == pytest.approx(Computed(demo)["Time_cold"], rel=1e-6)
@@ -170,7 +183,7 @@ def test_relief_estimate(demo: Path, tmp_path: Path) -> None:
 
 def test_a_reservoir_too_small_is_told(demo: Path, tmp_path: Path) -> None:
     assert 7 * 12 / (12 + 4.2) < 6
-    book = changed(demo, tmp_path, {"Reservoir_pressure": 7, "Supply_flow": 0})
+    book = changed(demo, tmp_path, SCENARIOS["a reservoir too small"])
     assert "cannot be calculated" in book["Start!B4"]
     assert "not reached" in book["Start!B4"]
     assert book["Reservoir!I7"] == ""

@@ -19,6 +19,14 @@ from tests.workbooks.editing import Computed, computed
 NAME = "vent_fill_purity"
 START, TARGET, SUPPLY, LOW, HIGH, MIXING, VOLUME = 209_500, 10, 1, 0.1, 1.1, 0.95, 2.4
 
+NEXT = {"Record!B19": 46310, "Record!C19": "P-016", "Record!D19": 1, "Record!E19": 0.1,
+        "Record!F19": 1.1}  # fmt: skip
+SCENARIOS: dict[str, dict[str, Any]] = {
+    "a lower vent": {"Low": 0.05},
+    "a vent valve": {"Low": 1.05, "High": 3, "Emptied_by": "vent valve"},
+    "a purge more": NEXT | {"Record!G19": 12},
+}
+
 
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
@@ -72,13 +80,13 @@ def test_other_methods(demo: Path) -> None:
 
 
 def test_a_lower_vent_makes_five_cycles_enough(demo: Path, tmp_path: Path) -> None:
-    book = changed(demo, tmp_path, {"Low": 0.05})
+    book = changed(demo, tmp_path, SCENARIOS["a lower vent"])
     assert book["Left_planned"] == pytest.approx(left(5, low=0.05), rel=1e-9)
     assert book["Start!B4"].startswith("Yes: 5 cycles leave 2.5 ppm")
 
 
 def test_a_pressure_swing_with_a_vent_valve(demo: Path, tmp_path: Path) -> None:
-    book = changed(demo, tmp_path, {"Low": 1.05, "High": 3, "Emptied_by": "vent valve"})
+    book = changed(demo, tmp_path, SCENARIOS["a vent valve"])
     count = next(n for n in range(100) if left(n, 1.05, 3) <= TARGET)
     assert book["Needed"] == count
     fill = VOLUME * 1.95 / 1.01325 * 273.15 / 293.15
@@ -114,12 +122,8 @@ def test_the_demo_fails_once_and_passes_after(demo: Path) -> None:
     assert book["Result!E9"] == pytest.approx(SUPPLY + expected, rel=1e-9)
 
 
-NEXT = {"Record!B19": 46310, "Record!C19": "P-016", "Record!D19": 1, "Record!E19": 0.1,
-        "Record!F19": 1.1}  # fmt: skip
-
-
 def test_a_row_added_to_the_record_is_judged(demo: Path, tmp_path: Path) -> None:
-    book = changed(demo, tmp_path, NEXT | {"Record!G19": 12})
+    book = changed(demo, tmp_path, SCENARIOS["a purge more"])
     assert [book[f"Result!{cell}8"] for cell in "BDFH"] == ["P-016", 1, 12, "not passed"]
     assert book["Result!E8"] == pytest.approx(left(1), rel=1e-9)
     assert book["Result!H9"] == "pass"
