@@ -33,8 +33,11 @@ CALC_ENGINE = 191029
 class Book:
     """A workbook being written."""
 
-    def __init__(self, path: Path, title: str, subject: str, values: Values) -> None:
+    def __init__(
+        self, path: Path, title: str, subject: str, values: Values, *, filled: bool
+    ) -> None:
         self.values = values
+        self.filled = filled
         self.path = path
         self._made = io.BytesIO()
         self.workbook = xlsxwriter.Workbook(self._made, {"in_memory": True})
@@ -259,7 +262,7 @@ class Sheet:
 
     def _mark_wrong(self, row: int, left: int, count: int) -> None:
         """Errors are not shown, what Check says of them is."""
-        cells = f"{xl_rowcol_to_cell(row, left)}:{xl_rowcol_to_cell(row + count - 1, left)}"
+        cells = _rows(row, left, count)
         self.grey_errors(cells)
         fmt = self.book.workbook.add_format(
             {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
@@ -269,7 +272,7 @@ class Sheet:
         )
 
     def _validate(self, row: int, left: int, count: int, column: TableColumn) -> None:
-        cells = f"{xl_rowcol_to_cell(row, left)}:{xl_rowcol_to_cell(row + count - 1, left)}"
+        cells = _rows(row, left, count)
         if column.choices:
             self.choose(cells, column.choices, "")
         elif column.limits:
@@ -279,6 +282,10 @@ class Sheet:
         """A chart at a cell, in pixels."""
         chart.set_size({"width": width, "height": height})
         self.ws.insert_chart(cell, chart, {"object_position": 2})
+
+
+def _rows(row: int, column: int, count: int) -> str:
+    return f"{xl_rowcol_to_cell(row, column)}:{xl_rowcol_to_cell(row + count - 1, column)}"
 
 
 WRONG = "cannot be calculated"

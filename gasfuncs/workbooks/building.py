@@ -72,7 +72,7 @@ def _compute(path: Path, progress: Callable[[int, int, str], None] | None) -> No
 
 
 def _write(module: ModuleType, path: Path, units: str, filled: bool, values: Values) -> None:
-    book = Book(path, module.TITLE, module.QUESTION, values)
+    book = Book(path, module.TITLE, module.QUESTION, values, filled=filled)
     module.build(book, units, filled=filled)
     units_sheet(book)
     book.close()

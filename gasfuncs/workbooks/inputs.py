@@ -33,15 +33,6 @@ UNITS = {
 
 SHEET = "Inputs"
 
-PRINTED_AT = 70
-"""Per cent; the columns fit on A4 and Letter. Excel keeps page breaks at a fixed scale only."""
-
-LINES_ON_A_PAGE = 46
-"""Lines of 15 pt at that scale; a group that does not fit begins a page."""
-
-WRAPS_AFTER = 56
-"""Letters of the remark on one line."""
-
 
 @dataclass(frozen=True)
 class Input:
@@ -82,16 +73,12 @@ def inputs_sheet(book: Book, groups: Sequence[Group], units: str, *, filled: boo
     sheet.choose("C4", [METRIC, US], "metric or US customary: headings, limits and answers follow")
     book.name("Units", SHEET, "C4")
     sheet.merged(
-        "D4:H4", "Numbers already typed keep their digits: choose the units first.", "note"
+        "D4:H4", "Numbers already typed keep their digits: choose the units first.", "remark"
     )
-    row, used = 6, 5
-    checks, breaks = [], []
+    row = 6
+    checks: list[str] = []
+    _keep_groups_whole(sheet, row, groups)
     for group in groups:
-        lines = 4 + sum(1 + (len(each.where) > WRAPS_AFTER) for each in group.inputs)
-        if used + lines - 2 > LINES_ON_A_PAGE:
-            breaks.append(row - 1)
-            used = 0
-        used += lines
         sheet.write(f"B{row}", group.heading, "heading")
         row += 1
         for letter, text in zip("BCDEFGHIJ", _HEADINGS, strict=True):
@@ -103,9 +90,30 @@ def inputs_sheet(book: Book, groups: Sequence[Group], units: str, *, filled: boo
         row += 2
     _check_list(book, sheet, checks)
     sheet.ws.freeze_panes(4, 0)
-    sheet.ws.set_print_scale(PRINTED_AT)
-    sheet.ws.set_h_pagebreaks(breaks)
     return sheet
+
+
+SCALE, ROWS_A_PAGE = 70, 46
+"""Per cent that fits the columns on A4 and Letter, and the rows of text that a page then holds.
+Excel keeps page breaks only where the scale is fixed."""
+
+WRAPS = 56
+"""Characters after which the note of an input takes a second line."""
+
+
+def _keep_groups_whole(sheet: Sheet, row: int, groups: Sequence[Group]) -> None:
+    """Break pages between groups only."""
+    breaks: list[int] = []
+    used = row - 1
+    for group in groups:
+        lines = 3 + sum(1 + (len(each.where) > WRAPS) for each in group.inputs)
+        if used + lines > ROWS_A_PAGE:
+            breaks.append(row - 1)
+            used = 0
+        used += lines + 1
+        row += 3 + len(group.inputs)
+    sheet.ws.set_print_scale(SCALE)
+    sheet.ws.set_h_pagebreaks(breaks)
 
 
 _HEADINGS = ("What", "Value", "Unit", "Lowest", "Highest", "Check", "Where to find it", "As used",
@@ -149,7 +157,7 @@ def _input_row(
         return
     date = isinstance(each.value, dt.date)
     for letter, limit in (("E", each.low), ("F", each.high)):
-        number = "date" if date else _limit_number(limit, each)
+        number = "date" if date else "limit"
         sheet.write(f"{letter}{row}", _limit(limit, each, date), "value", number)
     sheet.limit(f"C{row}", f"=$E${row}", f"=$F${row}", each.where)
     sheet.write(
@@ -180,22 +188,14 @@ def _limit(limit: float | str, each: Input, date: bool) -> Any:
     return f'=IF(Units="{METRIC}",{limit:g},{us:g})'
 
 
-def _limit_number(limit: float | str, each: Input) -> str:
-    """Thousands are set apart where the limit has them in both units."""
-    told = (limit, converted(limit, each.unit, US))
-    return "whole" if all(isinstance(n, int | float) and n >= 1000 for n in told) else "general"
-
-
 def _check_list(book: Book, sheet: Sheet, checks: list[str]) -> None:
     total = len(checks)
     good = "+".join(f'({cell}="ok")' for cell in checks)
-    sheet.write("I3", "In range", "unit")
-    sheet.write("I4", f"={good}", "value")
+    sheet.write("I4", f"={good}", "hidden")
     book.name("Inputs_ok", SHEET, "I4")
     sheet.merged("I2:J2", f'=Inputs_ok&" of {total} inputs in range"', "check")
     book.name("Inputs_total", SHEET, "J4")
-    sheet.write("J3", "Of", "unit")
-    sheet.write("J4", total, "value")
+    sheet.write("J4", total, "hidden")
     for cells in (checks[0] + ":" + checks[-1], "I2:J2"):
         _paint(book, sheet, cells, total)
 

@@ -612,9 +612,9 @@ def _key(sheet: Sheet, row: int, letters: list[str], limit: str) -> None:
     colours = (*look.SERIES, look.WARN)
     for letter, sign, colour in zip([*letters, limit], signs, colours, strict=True):
         fmt = sheet.book.workbook.add_format({"font_color": colour})
-        sheet.write(f"{letter}{row - 1}", f'=IF({letter}5="","","{sign}")', "key")
+        sheet.write(f"{letter}{row - 1}", f'=IF({letter}5="","","{sign}")', "legend")
         sheet.ws.conditional_format(f"{letter}{row - 1}", {"type": "no_errors", "format": fmt})
-        sheet.write(f"{letter}{row}", f'={letter}5&""', "key")
+        sheet.write(f"{letter}{row}", f'={letter}5&""', "legend")
 
 
 def _curve(row: str, column: int) -> str:

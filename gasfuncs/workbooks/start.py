@@ -19,6 +19,9 @@ CAUTIONS = (
 )
 
 
+DEMO = "Comes filled with an invented plant: type your own numbers over it, sheet by sheet."
+
+
 @dataclass(frozen=True)
 class KeyNumber:
     """A number on the Start sheet."""
@@ -40,11 +43,13 @@ def start_sheet(
     """Write the Start sheet: the answer in one sentence, the numbers behind it, how to use it."""
     sheet = book.sheet("Start", [2, 40, 16, 12, 3, 78], landscape=True)
     sheet.title(book.title, question)
+    if book.filled:
+        sheet.merged("B3:F3", DEMO, "note")
     sheet.merged("B4:F4", answer, "answer", height=66)
-    sheet.write("B6", "Key numbers", "heading")
+    _heading(sheet, 6, "BCD", "Key numbers")
     for row, key in enumerate(numbers, 7):
         sheet.write(f"B{row}", key.label, "label")
-        sheet.write(f"C{row}", key.formula, "value", key.number)
+        sheet.write(f"C{row}", key.formula, "key", key.number)
         sheet.write(f"D{row}", key.unit, "unit")
         sheet.ws.set_row(row - 1, 24)
     sheet.grey_errors(f"C7:C{6 + len(numbers)}")
@@ -53,10 +58,16 @@ def start_sheet(
         sheet.write(f"F{row}", f"{row - 6}.  {step}", "label")
         sheet.ws.set_row(row - 1, 32 if len(step) > 70 else 24)
     row = 8 + max(len(numbers), len(steps))
-    sheet.write(f"B{row}", "Cautions", "heading")
+    _heading(sheet, row, "BCDEF", "Cautions")
     for at, caution in enumerate(cautions, row + 1):
         sheet.merged(f"B{at}:F{at}", caution, "caution", height=32)
     return sheet
+
+
+def _heading(sheet: Sheet, row: int, letters: str, text: str) -> None:
+    """A heading whose rule runs over several columns."""
+    for letter, each in zip(letters, (text, *[""] * (len(letters) - 1)), strict=True):
+        sheet.write(f"{letter}{row}", each, "heading")
 
 
 def sources_sheet(book: Book, functions: Sequence[str]) -> Sheet:
@@ -76,8 +87,8 @@ def sources_sheet(book: Book, functions: Sequence[str]) -> Sheet:
         sheet.write(f"E{row}", text, "body")
         lines = max(
             ceil(len(text) / 100),
-            ceil(len(definition.equation) / 46),
-            ceil(len(definition.summary) / 46),
+            ceil(len(definition.equation) / 44),
+            ceil(len(definition.summary) / 44),
         )
         sheet.ws.set_row(row - 1, 15 * lines + 6)
     sheet.ws.repeat_rows(3)
