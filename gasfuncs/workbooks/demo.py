@@ -57,6 +57,7 @@ RECIPES_OF = {
     "VF3": ("Braze", "Anneal"),
 }
 
+CURRENCY = {"metric": "EUR", "US": "USD"}
 PRICES = {"nitrogen": 0.16, "argon": 0.95}
 TANK_PRESSURE = {"nitrogen": 13.0, "argon": 13.0}
 CAPACITY = {"nitrogen": 11_000, "argon": 1_600}

@@ -74,8 +74,46 @@ def test_the_demo_finds_the_loss(book: Path) -> None:
     assert found["Unexplained_cost_1"] == pytest.approx(0.16 * found["Unexplained_1"], rel=1e-9)
 
 
+def test_what_is_lost_is_told_in_loads_and_in_liquid(book: Path) -> None:
+    found = Computed(book)
+    loads = sum(
+        loads for day, furnace, _, loads in demo.log()
+        if demo.MONTH <= day < demo.NEXT_MONTH and furnace != "VF3"
+    )  # fmt: skip
+    assert found["Loads_1"] == loads
+    mean = logged("nitrogen", demo.MONTH, demo.NEXT_MONTH) / loads
+    assert found["Loads_missing_1"] == pytest.approx(found["Unexplained_1"] / mean, rel=5e-3)
+    liquid = found["Unexplained_1"] / NM3_OF_LITRE["nitrogen"] / 31
+    assert found["Lost_liquid_1"] == pytest.approx(liquid, rel=2e-3)
+
+
+def test_more_used_than_left_the_tank_is_no_loss(book: Path, tmp_path: Path) -> None:
+    found = computed(book, tmp_path / "b.xlsx", {"Tank_1_closing": 9000})
+    assert found["Unexplained_1"] < 0
+    assert "more nitrogen than left its tank" in found["Start!B4"]
+    assert "No cycle explains 3 Nm3 of argon" in found["Start!B4"]
+
+
+def test_a_month_without_cycles_says_that_it_cannot_foretell(book: Path, tmp_path: Path) -> None:
+    found = computed(
+        book, tmp_path / "b.xlsx", {"Report_day": _serial(dt.date(2026, 12, 1))}
+    )  # fmt: skip
+    assert found["Used_1"] == 0
+    assert found["Unexplained_share_1"] == pytest.approx(1)
+    assert found["Start!B4"].startswith("December 2026: the cycles used 0 Nm3")
+    assert "cannot be told" in found["Start!B4"]
+
+
+def test_a_plant_with_one_tank(book: Path, tmp_path: Path) -> None:
+    none = {"Tank_2_opening": 0, "Tank_2_closing": 0, "Furnaces!D9": "nitrogen"}
+    found = computed(book, tmp_path / "b.xlsx", none)
+    assert found["Rows_wrong"] == 0
+    assert found["Used_2"] == 0
+    assert "No cycle explains" in found["Start!B4"]
+
+
 def test_another_month_sums_that_month_and_the_year_so_far(book: Path, tmp_path: Path) -> None:
-    found = computed(book, tmp_path / "b.xlsx", {"Month": _serial(dt.date(2026, 7, 1))})
+    found = computed(book, tmp_path / "b.xlsx", {"Report_day": _serial(dt.date(2026, 7, 14))})
     july = logged("nitrogen", dt.date(2026, 7, 1), dt.date(2026, 8, 1))
     year = logged("nitrogen", dt.date(2026, 1, 1), dt.date(2026, 8, 1))
     assert found["Used_1"] == pytest.approx(july, rel=5e-3)
@@ -143,6 +181,30 @@ def test_a_mistake_is_told_and_no_total_leaves_a_row_out(
         assert found["Rows_wrong"] == 1
         assert isinstance(found["Used_1"], CellError)
         assert isinstance(found["Unexplained_1"], CellError)
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"Tank_2_gas": "nitrogen"}, "Both tanks hold nitrogen"),
+        ({"Tank_1_pressure": 25, "Tank_1_gas": "hydrogen"}, "there is no liquid hydrogen"),
+        ({"Furnaces!C7": "big"}, "begin with the column Check on Furnaces"),
+        ({"Furnaces!B8": "VF1"}, "begin with the column Check on Furnaces"),
+        ({"Furnaces!D8": "helium"}, "begin with the column Check on Furnaces"),
+        ({"Recipes!B7": None}, "begin with the column Check on Recipes"),
+        ({"Recipes!E7": "six"}, "begin with Gas per load"),
+        ({"Log!E6": -3}, "begin with the column Check on Log"),
+        ({"Plan!D6": -3}, "begin with the column Check on Plan"),
+    ],
+)
+def test_a_mistake_is_told_where_it_is(
+    book: Path, tmp_path: Path, changes: dict[str, Any], says: str
+) -> None:
+    found = computed(book, tmp_path / "b.xlsx", changes)
+    assert says in found["Start!B4"]
+    if "begin" in says:
+        assert isinstance(found["Used_1"], CellError)
+        assert isinstance(found["Month!C6"], CellError)
 
 
 def test_every_input_blank(book: Path, tmp_path: Path) -> None:
