@@ -52,7 +52,7 @@ _STEPS = (
     "On Use, list who draws gas, how much a load takes and how many loads each weekday has; add "
     "days off and extra shifts.",
     "Read the day to order above; Plan draws the level for 60 days, Chance the risk of waiting.",
-    "What if shows a late truck and a furnace more; Peak the vaporizer and the backup.",
+    "What if shows a late truck and one more furnace; Peak the vaporizer and the backup.",
     "Read the gauge again before you order, and anew when the truck has been.",
 )
 
@@ -137,9 +137,10 @@ def _inputs(units: str) -> tuple[Group, ...]:
             (
                 Input("Late_days", "The truck comes late by", 3, "A holiday, snow, a strike", "d",
                       0, 30),
-                Input("Extra_loads", "Loads a day of one furnace more", 2,
+                Input("Extra_loads", "Loads a day of one more furnace", 2,
                       "Mean of all days, Sundays too", "", 0, 100),
-                Input("Extra_gas", "Gas for one of its loads", 43, "Recipe; GAS_CYCLE", "amount",
+                Input("Extra_gas", "Gas for one of its loads", 43,
+                      "Monthly gas use, sheet Gas per load", "amount",
                       0, 10_000, "one"),
             ),
         ),
@@ -171,16 +172,23 @@ def _answer() -> str:
     return (
         '=IF(Inputs_ok<Inputs_total,"Some inputs are missing or out of range: see the check list '
         'on the Inputs sheet.",IF(Rows_wrong>0,Rows_wrong&" row(s) cannot be calculated: see the '
-        'column Check on Use and Special days.",IF(ISERROR(Contents),"The gauge reading does not '
-        'go with this tank: see Tank.",IF(Week_use=0,"Nobody draws gas: list the users on the Use '
-        'sheet.",IF(Plan_check<>"ok","No plan can be made: "&Plan_check,'
+        'column Check on Use and Special days.",IF(NOT(ISNUMBER(Contents)),"The gauge '
+        'reading is above the top of this tank: check the reading, its unit and the size of the '
+        'tank.",IF(Week_use=0,"Nobody draws gas: list the users on the Use sheet.",'
+        'IF(N(Reorder_level)>=Most_contents,"The level to order at, "&'
+        'TEXT(Reorder_level,"#,##0")&" "&U_liquid&", is above the highest contents allowed, "&'
+        'TEXT(Most_contents,"#,##0")&" "&U_liquid&": the reserve, the days to delivery or the '
+        'chance wanted ask too much of this tank.",'
+        'IF(Plan_check<>"ok","No plan can be made: "&Plan_check,'
         'IF(ISERROR(Order_by),"No order is needed in the next '
         f"{ORDER_DAYS} days. "
         '"&Reserve_words,IF(Order_by=Read_on,"Order today, "&TEXT(Order_by,"ddd d mmm"),"Order by '
         '"&TEXT(Order_by,"ddd d mmm"))&": "&TEXT(Order_fits,"#,##0")&" "&U_liquid&" fit when the '
         'truck comes on "&TEXT(Truck_day,"ddd d mmm")&IF(Order_size<Order_fits," (it brings "&'
         'TEXT(Truck,"#,##0")&")","")&"; chance of reaching the reserve before '
-        'delivery "&TEXT(Order_chance,"0.0%")&". "&Reserve_words))))))'
+        'delivery "&TEXT(Order_chance,"0.0%")&". "&Reserve_words)&IF(MAX(Plan_short)>0," Even '
+        'with every order of the plan the tank runs dry on "&'
+        'TEXT(MINIFS(Plan_date,Plan_short,">0"),"ddd d mmm")&": see Plan.","")))))))'
     )  # fmt: skip
 
 
@@ -197,7 +205,9 @@ def _key_numbers() -> tuple[KeyNumber, ...]:
         ("The backup carries the plant for", "Backup_days", "d", "one"),
     )
     return tuple(
-        KeyNumber(label, f'=IF(Inputs_ok<Inputs_total,"-",IFERROR({name},"-"))', unit, number)
+        KeyNumber(
+            label, f'=IF(AND(Inputs_ok=Inputs_total,ISNUMBER({name})),{name},"-")', unit, number
+        )
         for label, name, unit, number in rows
     )
 
@@ -301,7 +311,7 @@ def _special_days(book: Book, filled: bool) -> None:
                 "Share",
                 f'=IF({any_typed},"",IF(AND(ISNUMBER([@Date]),ISNUMBER([@[Share %]]),'
                 "N([@[Share %]])>=0),[@[Share %]]/100,NA()))",
-                "percent",
+                "share",
             ),
             check_column(any_typed, "Share"),
         ),
@@ -320,11 +330,12 @@ def _tank(book: Book) -> None:
     sheet.title(
         "Tank", "From the gauge to the contents, and from the use to the level to order at."
     )
-    metres = 'GAS_CONVERT(Reading,Gauge,"m")'
-    column = 'GAS_DP_LEVEL(Gas,GAS_CONVERT(Reading,Gauge,"bar"),Tank_pressure_used,"m")'
-    height = f'=IF({_SHOWS_PRESSURE},{column},IF({_SHOWS_HEIGHT},{metres},""))'
+    told_height = "GAS_CONVERT(Reading,Gauge,U_length)"
+    column = 'GAS_DP_LEVEL(Gas,GAS_CONVERT(Reading,Gauge,"bar"),Tank_pressure_used,U_length)'
+    height = f'=IF({_SHOWS_PRESSURE},{column},IF({_SHOWS_HEIGHT},{told_height},""))'
     shape = "Diameter_used,Length_used,Position,Heads,U_liquid"
-    from_height = f"GAS_TANK_LIQUID(Level,{shape})"
+    level = 'GAS_CONVERT(Level,U_length,"m")'
+    from_height = f"GAS_TANK_LIQUID({level},{shape})"
     told = f'IF(Gauge="{SHARE_GAUGE}",Reading/100*Capacity,GAS_CONVERT(Reading,Gauge,U_liquid))'
     row = write_lines(
         sheet,
@@ -333,11 +344,12 @@ def _tank(book: Book) -> None:
         (
             Line("Full tank", "Capacity", f'=GAS_TANK_LIQUID("100 %",{shape})', "=U_liquid",
                  note="To the very top, from the size on Inputs; compare with the tank's plate"),
-            Line("Height of the liquid", "Level", height, "m", "three",
+            Line("Height of the liquid", "Level", height, "=U_length", "three",
                  "From a height or a differential pressure; blank for other gauges"),
             Line("In the tank", "Contents",
                  f"=IF({_HAS_HEIGHT},{from_height},IF({told}>Capacity,NA(),{told}))",
-                 "=U_liquid", style="total", note="An error: the reading is above the tank's top"),
+                 "=U_liquid", style="total",
+                 note="No number: the reading is above the tank's top"),
             Line("as a share of the full tank", "Fill", "=Contents/Capacity", "", "percent"),
             Line("as gas", "Contents_gas",
                  '=GAS_FROM_LIQUID(Gas,GAS_CONVERT(Contents,U_liquid,"L(liq)"),'
@@ -384,7 +396,7 @@ def _tank(book: Book) -> None:
                 "Without a truck the reserve is reached on", "Reserve_day",
                 '=IF(COUNTIF(Days_level,"<="&Reserve)>0,'
                 'MINIFS(Days_date,Days_level,"<="&Reserve),NA())',
-                "", "day", "By the plan's days; an error: not within 60 days",
+                "", "day", "By the plan's days; no date: not within 60 days",
             ),
         ),
     )  # fmt: skip
@@ -407,7 +419,7 @@ def _days(book: Book) -> None:
     sheet = book.sheet("Days", [2, 16, 14, 14, 16, 18, 20], landscape=False)
     sheet.title("Days", "Planned use of each day, and the level if no truck came.")
     heads = ("Date", "Share", "Use", "Use until its end", "Level without a truck",
-             "Use a day until a truck ordered that day")  # fmt: skip
+             "Mean use a day from order to truck")  # fmt: skip
     for letter, text in zip("BCDEFG", heads, strict=True):
         sheet.write(f"{letter}5", text, "column")
     for letter in "DEFG":
@@ -419,8 +431,8 @@ def _days(book: Book) -> None:
         sheet.write(f"B{row}", f'=IF(ISNUMBER(Read_on),Read_on+{ahead},"")', "value", "day")
         sheet.write(
             f"C{row}",
-            f"=IF(COUNTIF(Special[Date],B{row})=0,1,SUMIFS(Special[Share],Special[Date],B{row})"
-            f"/COUNTIF(Special[Date],B{row}))", "value", "percent",
+            f'=IF(B{row}="","",IF(COUNTIF(Special[Date],B{row})=0,1,SUMIFS(Special[Share],'
+            f"Special[Date],B{row})/COUNTIF(Special[Date],B{row})))", "value", "share",
         )  # fmt: skip
         sheet.write(
             f"D{row}",
@@ -450,16 +462,23 @@ _PLAN_ARGUMENTS = (
 
 def _plan(book: Book) -> None:
     sheet = book.sheet("Plan", [2, 15, *[12] * 9], landscape=False)
-    sheet.title("Plan", "Day by day for 60 days: an order whenever the reorder level is reached.")
+    sheet.title(
+        "Plan",
+        "60 days: an order whenever the reorder level is reached, on weekends too.",
+    )
     check = f'GAS_CHECK("GAS_TANK_PLAN",{_PLAN_ARGUMENTS})'
     sheet.write("B4", "The plan is", "label")
-    sheet.merged("C4:K4", f'=IFERROR({check},"the contents or the use are not known")', "check")
+    said = (
+        '=IF(Inputs_ok<Inputs_total,"not made: some inputs are missing or out of range",'
+        f'IFERROR({check},"not made: the contents or the use are not known"))'
+    )
+    sheet.merged("C4:K4", said, "check")
     book.name("Plan_check", "Plan", "C4")
     heads = ("Date", "In the morning", "Use", "Evaporation", "Delivery", "In the evening",
              "Order placed", "Short by", "Reserve", "Reorder level")  # fmt: skip
     top = 29
     first, last = top + 1, top + PLANNED_DAYS
-    sheet.write(f"B{top - 1}", '="Liquid, "&U_liquid', "unit")
+    sheet.write(f"B{top - 1}", '="Liquid, "&U_liquid', "hidden")
     for letter, text in zip("BCDEFGHIJK", heads, strict=True):
         sheet.write(f"{letter}{top}", text, "column")
         if letter != "B":
@@ -485,10 +504,10 @@ def _plan_day(sheet: Sheet, row: int, day: int) -> None:
         ("C", "=Contents" if day == 1 else f"=G{row - 1}", "whole"),
         ("D", f"=INDEX(Days_use,{day})", "whole"),
         ("E", f"=MIN(Boil_off,C{row}+F{row})", "whole"),
-        ("F", f"=IF(Lead_whole<{day},INDEX(Plan_order,{day}-Lead_whole),0)", "whole"),
+        ("F", f"=IF(Lead_whole<{day},INDEX(Plan_order,{day}-Lead_whole),0)", "sparse"),
         ("G", f"=MAX(0,{left})", "whole"),
-        ("H", f"=INDEX(GAS_TANK_PLAN({_PLAN_ARGUMENTS}),{day + 1},7)", "whole"),
-        ("I", f"=MAX(0,-({left}))", "whole"),
+        ("H", f"=INDEX(GAS_TANK_PLAN({_PLAN_ARGUMENTS}),{day + 1},7)", "sparse"),
+        ("I", f"=MAX(0,-({left}))", "sparse"),
         ("J", "=Reserve", "whole"),
         ("K", "=Reorder_level", "whole"),
     )
@@ -599,7 +618,7 @@ def _order_day(sheet: Sheet, row: int, wait: int) -> None:
         ),
         ("G", f"=GAS_ORDER_SIZE(Capacity,C{row},{window},Lead_whole,Most_fill/100,Boil_off)",
          "whole"),
-        ("H", "=1-Service/100", "percent"),
+        ("H", "=IF(ISNUMBER(Service),1-Service/100,NA())", "percent"),
         ("I", f"=IF(IFERROR(Order_by,0)=B{row},F{row},NA())", "percent"),
     )  # fmt: skip
     for letter, formula, number in cells:
@@ -618,8 +637,8 @@ def _order_lines(sheet: Sheet) -> None:
         ("The chance is accepted up to", "Chance_day",
          f'=IF({known},IF(MAX(Chance_chance)>1-Service/100,MAX(Read_on,'
          'MINIFS(Chance_date,Chance_chance,">"&(1-Service/100))-1),NA()),NA())', "day"),
-        ("The earlier of both", "First_day", "=MIN(IFERROR(Level_day,99999),"
-         "IFERROR(Chance_day,99999))", "day"),
+        ("The earlier of both", "First_day", "=IF(ISERROR(Level_day),Chance_day,"
+         "IF(ISERROR(Chance_day),Level_day,MIN(Level_day,Chance_day)))", "day"),
         ("Order by", "Order_by",
          f"=IF(First_day>Read_on+{ORDER_DAYS},NA(),MAX(Read_on,First_day-{weekend}))", "day"),
         ("The truck comes on", "Truck_day", f"={found.format('Chance_truck')}", "day"),
@@ -642,16 +661,16 @@ def _order_lines(sheet: Sheet) -> None:
 
 def _what_if(book: Book) -> None:
     sheet = book.sheet("What if", [2, 40, 15, 15, 15, 15, 15, 16, 16, 16])
-    sheet.title("What if", "A truck that comes late, a furnace more, and both.")
+    sheet.title("What if", "A truck that comes late, one more furnace, and both.")
     heads = ("Case", "Use a day", "Order to delivery", "Days to the reserve", "Reserve reached",
-             "Order at this level", "Level reached on", "Chance if ordered as planned",
+             "Order at this level", "Order level reached on", "Chance if ordered as planned",
              "Left when the truck comes")  # fmt: skip
     units = ("", "=U_liquid", "d", "d", "", "=U_liquid", "", "", "=U_liquid")
     for letter, text, unit in zip("BCDEFGHIJ", heads, units, strict=True):
         sheet.write(f"{letter}5", text, "column")
         sheet.write(f"{letter}4", unit, "unit")
     sheet.ws.set_row(4, 46)
-    sheet.write("B13", "Use of the furnace more", "label")
+    sheet.write("B13", "Use of the extra furnace", "label")
     extra = 'GAS_CONVERT(Extra_loads*Extra_gas,U_amount,"Nm3",Gas)'
     sheet.write("C13", f"=GAS_TO_LIQUID(Gas,{extra},Tank_pressure_used,U_liquid)", "value", "whole")
     sheet.write("D13", '=U_liquid&" a day"', "unit")
@@ -662,8 +681,8 @@ def _what_if(book: Book) -> None:
     book.name("Wait", sheet.name, "C14")
     cases = (
         ("As planned", "0", "0"),
-        ('="The truck comes "&TEXT(Late_days,"0.0")&" days late"', "0", "Late_days"),
-        ("One furnace more", "Extra_use", "0"),
+        ('="The truck comes "&N(Late_days)&" days late"', "0", "Late_days"),
+        ("One more furnace", "Extra_use", "0"),
         ("Both", "Extra_use", "Late_days"),
     )
     for row, (label, more, late) in enumerate(cases, 6):
@@ -674,8 +693,8 @@ def _what_if(book: Book) -> None:
     _mark(book, sheet, "J6:J9", "N($J6)<Reserve", look.WARN_FILL)
     sheet.merged(
         "B11:J11",
-        "The chance and what is left hold for an order on the day that Start tells, with the late "
-        "truck or the furnace more not known of when the order is placed.",
+        "Chance, and what is left: the order goes out on the day that Start tells, and nobody "
+        "knows yet of the late truck or the extra furnace.",
         "note", height=30,
     )  # fmt: skip
 
@@ -704,7 +723,9 @@ def _case(sheet: Sheet, row: int, label: str, more: str, late: str) -> None:
 
 def _peak(book: Book) -> None:
     sheet = book.sheet("Peak", [2, 50, 16, 14, 70])
-    sheet.title("Peak and backup", "The largest draw against the vaporizer; what the backup bears.")
+    sheet.title(
+        "Peak and backup", "The largest draw against the vaporizer, and how long the backup lasts."
+    )
     flow = 'GAS_CONVERT({},U_flow,"Nm3/h",Gas)'
     duty = "=GAS_VAPORIZER_DUTY(Gas," + flow + ",Tank_pressure_used,Outlet_used)"
     row = write_lines(
@@ -722,7 +743,7 @@ def _peak(book: Book) -> None:
             Line("Heat for the largest draw", "Peak_duty", duty.format("Peak"), "kW", "one",
                  "To the lowest gas temperature allowed"),
             Line("Heat at the rating", "Rating_duty", duty.format("Rating"), "kW", "one"),
-            Line("With one furnace more of the largest kind", "Peak_more",
+            Line("With one more furnace of the largest kind", "Peak_more",
                  "=(Peak+Peak_one)/Rating", "", "percent", "Share of the rating"),
         ),
     )  # fmt: skip
@@ -745,8 +766,8 @@ def _peak(book: Book) -> None:
             Line("Use a day, mean of a normal week", "Day_gas", "=Week_use/7", "=U_amount"),
             Line("The backup carries the plant for", "Backup_days",
                  "=IF(Backup_gas<0,NA(),GAS_DAYS_LEFT(Backup_gas,Day_gas))", "d", "one",
-                 style="total", note="An error where nothing is used, or the empty pressure is "
-                 "above the full one"),
+                 style="total", note="No number where nothing is used, or the empty pressure "
+                 "is above the full one"),
             Line("at the largest draw", "Backup_hours", "=IF(Peak>0,Backup_gas/Peak,NA())", "h",
                  "one"),
         ),

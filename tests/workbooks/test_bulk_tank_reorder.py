@@ -9,6 +9,7 @@ from pathlib import Path
 from statistics import NormalDist
 from typing import Any
 
+import openpyxl
 import pytest
 
 from gasfuncs.workbooks.building import build
@@ -224,7 +225,23 @@ def test_blank_absurd_and_text(book: Path, tmp_path: Path) -> None:
         assert "cannot be calculated" in cell_value(path, "Start", "B4")
         assert not isinstance(found["Mean_use"], float)
     changed(book, path, {"Reading": 2500})
-    assert "does not go with this tank" in cell_value(path, "Start", "B4")
+    assert "above the top of this tank" in cell_value(path, "Start", "B4")
+
+
+def test_a_tank_too_small_and_a_truck_too_small_are_told(book: Path, tmp_path: Path) -> None:
+    path = tmp_path / "b.xlsx"
+    changed(book, path, {"Reserve": 9000, "Lead_days": 20})
+    assert "is above the highest contents allowed" in cell_value(path, "Start", "B4")
+    changed(book, path, {"Truck": 100})
+    assert "the tank runs dry on" in cell_value(path, "Start", "B4")
+    assert "runs dry" not in cell_value(book, "Start", "B4")
+
+
+def test_pages_break_between_groups_of_inputs(book: Path) -> None:
+    sheet = openpyxl.load_workbook(book)["Inputs"]
+    breaks = [each.id for each in sheet.row_breaks.brk]
+    assert breaks
+    assert all(sheet[f"B{row + 2}"].value == "What" for row in breaks)
 
 
 def test_empty_book(tmp_path: Path) -> None:
