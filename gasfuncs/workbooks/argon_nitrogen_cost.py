@@ -55,7 +55,7 @@ SHARES = (0, 0.25, 0.5, 0.75, 1, 1.25, 1.5, 1.75, 2)
 def build(book: Book, units: str, *, filled: bool) -> None:
     """Write every sheet; `filled` with a load of the demo plant, else empty."""
     start_sheet(book, QUESTION, _answer(), _key_numbers(), _STEPS)
-    inputs_sheet(book, _inputs(), units, filled=filled)
+    inputs_sheet(book, _inputs(units), units, filled=filled)
     _prices(book, filled)
     _compare(book)
     _sensitivity(book)
@@ -74,14 +74,14 @@ _STEPS = (
 )
 
 
-def _inputs() -> tuple[Group, ...]:
+def _inputs(units: str) -> tuple[Group, ...]:
     monthly = '=Currency&" a month"'
     comparison = Group(
         "Comparison",
         (
             Input("Compare_on", "Day of the comparison", dt.date(2026, 11, 2),
                   "The newest price up to this day is used", number="date", low=36526, high=73050),
-            Input("Currency", "Currency", "EUR", "Shown beside every cost"),
+            Input("Currency", "Currency", demo.CURRENCY[units], "Shown beside every cost"),
             Input("Loads", "Loads a month of this kind", 24, "Production plan", "", 1, 10_000),
             Input("Material", "Material of the load", "tool or high-speed steel",
                   "Drawing or order; see Material", choices=tuple(m[0] for m in MATERIALS)),
@@ -127,7 +127,8 @@ def _inputs() -> tuple[Group, ...]:
                 Input(f"{gas.capitalize()}_delivered", "Delivered each time", delivered,
                       "Delivery notes", "liquid", 1, 50_000, "whole"),
                 Input(f"{gas.capitalize()}_sharers", "Loads a month that share the fixed costs",
-                      sharers, "All loads on this tank, with the ones compared", "", 1, 100_000),
+                      sharers, "All loads on this tank, with the ones compared", "", "=Loads",
+                      100_000),
             ),
         )
         for gas, (pressure, loss, rental, charge, delivered, sharers) in numbers.items()
@@ -143,22 +144,24 @@ def _answer() -> str:
         )
 
     same = (
-        f'IF(ISERROR(Argon_parity),"Even free argon would cost more; they cost the same "&'
-        f'{turn("Nitrogen")}&".",IF(ISERROR(Nitrogen_parity),"Even free nitrogen would cost more; '
-        f'they cost the same "&{turn("Argon")}&".","They cost the same "&{turn("Argon")}&", or "&'
-        f'{turn("Nitrogen")}&"."))'
+        f'IF(NOT(ISNUMBER(Argon_parity)),"Even free argon would cost more; they cost the same "&'
+        f'{turn("Nitrogen")}&".",IF(NOT(ISNUMBER(Nitrogen_parity)),"Even free nitrogen would '
+        f'cost more; they cost the same "&{turn("Argon")}&".","They cost the same "&'
+        f'{turn("Argon")}&", or "&{turn("Nitrogen")}&"."))'
     )
     return (
         '=IF(Inputs_ok<Inputs_total,"Some inputs are missing or out of range: see the check list '
         'on the Inputs sheet.",IF(Rows_wrong>0,Rows_wrong&" row(s) cannot be calculated: see the '
         'column Check on Prices.",IF(ISERROR(Nitrogen_price+Argon_price),"A price is missing: '
         'Prices needs one of each gas up to the day of the comparison.",'
-        'IF(ISERROR(Difference),"The load cannot be calculated: see Compare.",'
+        'IF(From_used>=1000*To_used,"The backfill pressure is not above the pressure before the '
+        'backfill: see Inputs.",IF(ISERROR(Difference),"The load cannot be calculated: see '
+        'Compare.",'
         'Material_words&"A load costs "&Currency&" "&TEXT(Argon_cost,"#,##0.00")&" in argon and "'
         '&Currency&" "&TEXT(Nitrogen_cost,"#,##0.00")&" in nitrogen: "&Currency&" "&'
         'TEXT(ABS(Difference),"#,##0.00")&IF(Difference<0," less"," more")&", "&Currency&" "&'
         'TEXT(ABS(Difference_year),"#,##0")&" a year. "&'
-        f"{same}))))"
+        f"{same})))))"
     )
 
 
@@ -175,8 +178,11 @@ def _key_numbers() -> tuple[KeyNumber, ...]:
         ("Nitrogen with this material", "Verdict", "", "text"),
     )
     return tuple(
-        KeyNumber(label, f'=IF(Inputs_ok<Inputs_total,"-",IFERROR({name},"-"))', unit, number)
+        KeyNumber(
+            label, f'=IF(AND(Inputs_ok=Inputs_total,{known}({name})),{name},"-")', unit, number
+        )
         for label, name, unit, number in rows
+        for known in ("ISTEXT" if number == "text" else "ISNUMBER",)
     )
 
 
@@ -273,7 +279,7 @@ def _compare(book: Book) -> None:
         row += 2
     sheet.grey_errors(f"C6:D{row}")
     row = _differences(book, sheet, row)
-    sheet.write(f"E{row}", '=Currency&" a load"', "unit")
+    sheet.write(f"E{row}", '=Currency&" a load"', "hidden")
     _parts_chart(book, sheet, row + 1, parts)
 
 
@@ -336,14 +342,14 @@ def _lines() -> tuple[tuple[str, tuple[_Row, ...]], ...]:
         (
             "At what price it turns",
             (
-                ("Price of one unit of gas", "unit_price", '=Currency&" per "&U_amount', "three",
+                ("Price of one unit of gas", "unit_price", '=Currency&" per "&U_amount', "four",
                  "=GAS_PRICE({G}_price,U_price_per,U_amount)", ""),
                 ("Delivery of one unit of gas", "unit_carriage", '=Currency&" per "&U_amount',
-                 "three", "=GAS_PRICE({G}_carriage,U_price_per,U_amount)", ""),
+                 "four", "=GAS_PRICE({G}_carriage,U_price_per,U_amount)", ""),
                 ("Price at which both gases cost the same", "parity", per, "three",
                  "=GAS_PRICE(GAS_PRICE_PARITY({O}_bought,{O}_cost/{O}_bought,{G}_bought,"
                  "{G}_cost_carried+{G}_cost_fixed),U_amount,U_price_per)",
-                 "An error: the other gas is the cheaper even if this one were free"),
+                 "No number: even free, this gas would cost more"),
                 ("as a share of the price now", "parity_share", "", "percent",
                  "={G}_parity/{G}_price", ""),
                 ("Deliveries a month for these loads", "deliveries", "", "two",
@@ -404,7 +410,7 @@ def _cost(gas: str, used: str = "", price: str = "", sharers: str = "") -> str:
 def _sensitivity(book: Book) -> None:
     sheet = book.sheet("Sensitivity", [2, 14, 17, 13, 13, 15, 3, *[13] * 5], landscape=False)
     sheet.title("Sensitivity", "One thing changes, all else stays: the cost of a load with either.")
-    sheet.write("H3", '=Currency&" a load"', "unit")
+    sheet.write("H3", '=Currency&" a load"', "hidden")
     price = "GAS_PRICE(C{row},U_price_per,U_amount)"
     sharers = "MAX(C{row},{G}_sharers-Loads+C{row})"
     used = (
@@ -433,7 +439,7 @@ def _sensitivity(book: Book) -> None:
             sheet.write(f"{letter}{top + 2}", text, "column")
         sheet.ws.set_row(top + 1, 32)
         for row, share in enumerate(shares, top + 3):
-            sheet.write(f"B{row}", share, "value", "percent")
+            sheet.write(f"B{row}", share, "value", "share")
             sheet.write(f"C{row}", f"=B{row}*{now}", "value", number)
             sheet.write(f"D{row}", "=" + argon.replace("{row}", str(row)), "value", "money")
             sheet.write(f"E{row}", "=" + nitrogen.replace("{row}", str(row)), "value", "money")
@@ -443,7 +449,7 @@ def _sensitivity(book: Book) -> None:
         sheet.write(
             f"B{last + 1}",
             f'="{label}"' + (f'&", "&C{top + 1}' if unit else ""),
-            "unit",
+            "hidden",
         )
         sheet.book.name(f"{label.replace(' ', '_')}_costs", "Sensitivity", f"C{first}:F{last}")
         _sensitivity_chart(book, sheet, label, (top, first, last))
@@ -474,7 +480,9 @@ def _sensitivity_chart(book: Book, sheet: Sheet, label: str, rows: tuple[int, in
 
 def _parity(book: Book) -> None:
     sheet = book.sheet("Parity", [2, 30, 24, 3, *[14] * 6])
-    sheet.title("Parity", "Above the line nitrogen is the cheaper, below it argon.")
+    sheet.title(
+        "Parity", "The argon price at which a load costs the same, for each price of nitrogen."
+    )
     per = '=Currency&" per "&U_price_per'
     for letter, text in (("B", "Nitrogen price"), ("C", "Argon price, cost the same")):
         sheet.write(f"{letter}5", text, "column")
@@ -490,22 +498,26 @@ def _parity(book: Book) -> None:
             "Argon_cost_carried+Argon_cost_fixed)"
         )
         sheet.write(
-            f"C{row}", f"=IFERROR(GAS_PRICE({parity},U_amount,U_price_per),NA())", "value", "three"
+            f"C{row}",
+            f"=IFERROR(0+GAS_PRICE({parity},U_amount,U_price_per),NA())",
+            "value",
+            "three",
         )
     sheet.write(f"B{last + 2}", "Now: nitrogen", "label")
-    sheet.write(f"C{last + 2}", "=Nitrogen_price", "total", "three")
+    sheet.write(f"C{last + 2}", "=Nitrogen_price", "value", "three")
     sheet.write(f"B{last + 3}", "Now: argon", "label")
-    sheet.write(f"C{last + 3}", "=Argon_price", "total", "three")
+    sheet.write(f"C{last + 3}", "=Argon_price", "value", "three")
     sheet.grey_errors(f"B6:C{last + 3}")
-    sheet.write(f"B{last + 5}", '="Nitrogen, "&B4', "unit")
-    sheet.write(f"B{last + 6}", '="Argon, "&B4', "unit")
+    sheet.write(f"B{last + 7}", '="Nitrogen, "&B4', "hidden")
+    sheet.write(f"B{last + 8}", '="Argon, "&B4', "hidden")
     sheet.merged(
-        f"B{last + 8}:C{last + 10}",
-        "An error: at that nitrogen price even free argon would cost more.", "note",
+        f"B{last + 5}:C{last + 5}",
+        "No number: at that nitrogen price even free argon would cost more.", "note",
     )  # fmt: skip
     chart = new_chart(
-        book, "scatter", "Prices at which a load costs the same", f"=Parity!$B${last + 5}",
-        f"=Parity!$B${last + 6}", subtype="straight", x={"min": 0}, y={"min": 0},
+        book, "scatter", "Above the line nitrogen is the cheaper, below it argon",
+        f"=Parity!$B${last + 7}", f"=Parity!$B${last + 8}", subtype="straight",
+        x={"min": 0}, y={"min": 0},
     )  # fmt: skip
     chart.add_series(
         {
@@ -560,8 +572,8 @@ def _material(book: Book) -> None:
     lines = (
         ("By the list", "Listed", f"={found}"),
         ("With the metallurgist's word", "Verdict", verdict),
-        ("Said on Start", "Material_words", words),
-        ("Said here besides", "Material_end",
+        ("", "Material_words", words),
+        ("", "Material_end",
          '=IF(ISERROR(Listed),"Choose the material on Inputs.",IF(Material_words="","Nitrogen is '
          'usual for "&Material&".",""))'),
     )  # fmt: skip
@@ -571,7 +583,7 @@ def _material(book: Book) -> None:
             sheet.write(f"C{at}", formula, "value", "text")
             book.name(name, "Material", f"C{at}")
         else:
-            sheet.merged(f"C{at}:D{at}", formula, "remark")
+            sheet.merged(f"C{at}:D{at}", formula, "hidden")
             book.name(name, "Material", f"C{at}")
     sheet.grey_errors(f"C{row}:C{row + 1}")
     for at, caution in enumerate(CAUTIONS[:1], row + 5):

@@ -130,6 +130,14 @@ def test_older_prices_hold_on_an_older_day(book: Path, tmp_path: Path) -> None:
     assert cell_value(path, "Start", "B4").startswith("A price is missing")
 
 
+def test_inputs_that_do_not_go_together_are_told(book: Path, tmp_path: Path) -> None:
+    path = tmp_path / "b.xlsx"
+    changed(book, path, {"From": 1000, "To": 0.05})
+    assert "not above the pressure before" in cell_value(path, "Start", "B4")
+    changed(book, path, {"Argon_sharers": 23})  # fewer loads on the tank than are compared
+    assert "out of range" in cell_value(path, "Start", "B4")
+
+
 def test_sensitivity_meets_compare_in_the_middle(book: Path) -> None:
     """At 100 % each table tells the cost of Compare; at twice the pressure, that of its load."""
     found = answers(book)
@@ -165,6 +173,7 @@ def test_us_units_tell_the_same(book: Path, tmp_path: Path) -> None:
     path = tmp_path / "us.xlsx"
     build(NAME, path, "US")
     metric, us = answers(book), answers(path)
+    assert cell_value(path, "Start", "D7") == "USD"
     assert us["Difference"] == pytest.approx(metric["Difference"], rel=2e-3)
     # 100 scf (70 °F, 14.696 psia) are 2.6284 Nm³ of ideal gas.
     assert us["Argon_parity"] == pytest.approx(metric["Argon_parity"] * 2.6284, rel=5e-3)
