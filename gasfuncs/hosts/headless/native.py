@@ -143,7 +143,14 @@ DATES = _names(
 )
 
 _NUMBER_FORMAT = re.compile(r'(?:#,##0|0+)(?:\.0+)?%?(?:"[^"]*"| )?\Z')
+_DECIMALS = re.compile(r"(?:#,##0|0+)(?:\.(0+))?(%?)")
 _DATE_FORMAT = re.compile(r"(?:yyyy|yy|mmmm|mmm|mm|m|dddd|ddd|dd|d|hh|h|ss|[-/ .,:])+\Z", re.I)
+
+
+def decimals_shown(text: str) -> int | None:
+    """The decimal places to which TEXT rounds with a number format; None with another format."""
+    shown = _DECIMALS.match(text) if _NUMBER_FORMAT.match(text) else None
+    return len(shown[1] or "") + 2 * len(shown[2]) if shown else None
 
 
 def is_tested_format(text: str) -> bool:

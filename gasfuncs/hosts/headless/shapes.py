@@ -223,6 +223,9 @@ class ShapeReader:
         match node:
             case Binary("&", left, right):
                 return Binary("&", _as_text(left), _as_text(right))
+            case Call("TEXT", (number, Text(style) as shown)):
+                decimals = native.decimals_shown(style)
+                return node if decimals is None else _shown(number, decimals, shown)
             case Call("FACT", (number,)):  # the engine counts up to the number, however large
                 large = Binary(">", Binary("+", Parenthesis(number), Number("0")), Number("171"))
                 return Call("FACT", (Call("IF", (large, Number("171"), number)),))
@@ -379,6 +382,23 @@ def _as_text(node: Node) -> Node:
     digits = Call("TEXT", (node, Text("0.00000000000000E+0")))
     number = Parenthesis(Binary("+", digits, Number("0")))
     return Call("IF", (Call("ISNUMBER", (node,)), number, node))
+
+
+def _shown(node: Node, decimals: int, style: Text) -> Node:
+    """TEXT with a number rounded and its sign set here, and what is not a number as it is.
+
+    The engine's own shows 0.1525 as 0.1, 0.9945 as 0.0 and -0.12 as 0.1. ROUND does not take arrays
+    here, so it is spelt out; 4E-16 lets a number end in 5 that does so in its first 15 digits.
+    """
+    number, tens = Parenthesis(node), Number(f"1{'0' * decimals}")
+    size = Binary("*", Call("ABS", (number,)), tens)
+    more = Binary("+", Binary("*", size, Number("4E-16")), Number("0.5"))
+    rounded = Binary("/", Call("INT", (Binary("+", size, more),)), tens)
+    signed = Binary("*", Call("SIGN", (number,)), rounded)
+    negative = Binary("<", Call("IFERROR", (signed, Number("0"))), Number("0"))
+    sign = Call("IF", (negative, Text("-"), Text("")))
+    text = Call("TEXT", (Call("IFERROR", (rounded, node)), style))
+    return Parenthesis(Binary("&", sign, text))
 
 
 def _is_text(node: Node) -> bool:
