@@ -5,7 +5,15 @@ from __future__ import annotations
 import datetime as dt
 
 from gasfuncs.workbooks import demo, look
-from gasfuncs.workbooks.book import WRONG, Book, Sheet, TableColumn, check_column, new_chart
+from gasfuncs.workbooks.book import (
+    WRONG,
+    Book,
+    Sheet,
+    TableColumn,
+    check_column,
+    new_chart,
+    number_or,
+)
 from gasfuncs.workbooks.inputs import Group, Input, inputs_sheet
 from gasfuncs.workbooks.start import CAUTIONS, KeyNumber, sources_sheet, start_sheet
 
@@ -277,7 +285,7 @@ def _compare(book: Book) -> None:
             if label == PARTS[0]:
                 parts = row
         row += 2
-    sheet.grey_errors(f"C6:D{row}")
+    sheet.hide_errors(f"C6:D{row}")
     row = _differences(book, sheet, row)
     sheet.write(f"E{row}", '=Currency&" a load"', "hidden")
     _parts_chart(book, sheet, row + 1, parts)
@@ -373,7 +381,7 @@ def _differences(book: Book, sheet: Sheet, row: int) -> int:
         sheet.write(f"C{row}", f"=Argon_{of}-Nitrogen_{of}", "value", number)
         sheet.write(f"E{row}", MONEY, "unit")
         book.name(name, "Compare", f"C{row}")
-    sheet.grey_errors(f"C{row - 2}:C{row}")
+    sheet.hide_errors(f"C{row - 2}:C{row}")
     row += 2
     sheet.write(f"B{row}", "Rows of Prices that cannot be calculated", "label")
     sheet.write(f"C{row}", f'=COUNTIF(Prices[Check],"{WRONG}")', "value", "whole")
@@ -445,7 +453,7 @@ def _sensitivity(book: Book) -> None:
             sheet.write(f"E{row}", "=" + nitrogen.replace("{row}", str(row)), "value", "money")
             sheet.write(f"F{row}", f"=D{row}-E{row}", "value", "money")
         first, last = top + 3, top + 2 + len(shares)
-        sheet.grey_errors(f"C{first}:F{last}")
+        sheet.hide_errors(f"C{first}:F{last}")
         sheet.write(
             f"B{last + 1}",
             f'="{label}"' + (f'&", "&C{top + 1}' if unit else ""),
@@ -499,7 +507,7 @@ def _parity(book: Book) -> None:
         )
         sheet.write(
             f"C{row}",
-            f"=IFERROR(0+GAS_PRICE({parity},U_amount,U_price_per),NA())",
+            "=" + number_or(f"GAS_PRICE({parity},U_amount,U_price_per)"),
             "value",
             "three",
         )
@@ -507,7 +515,7 @@ def _parity(book: Book) -> None:
     sheet.write(f"C{last + 2}", "=Nitrogen_price", "value", "three")
     sheet.write(f"B{last + 3}", "Now: argon", "label")
     sheet.write(f"C{last + 3}", "=Argon_price", "value", "three")
-    sheet.grey_errors(f"B6:C{last + 3}")
+    sheet.hide_errors(f"B6:C{last + 3}")
     sheet.write(f"B{last + 7}", '="Nitrogen, "&B4', "hidden")
     sheet.write(f"B{last + 8}", '="Argon, "&B4', "hidden")
     sheet.merged(
@@ -585,6 +593,6 @@ def _material(book: Book) -> None:
         else:
             sheet.merged(f"C{at}:D{at}", formula, "hidden")
             book.name(name, "Material", f"C{at}")
-    sheet.grey_errors(f"C{row}:C{row + 1}")
+    sheet.hide_errors(f"C{row}:C{row + 1}")
     for at, caution in enumerate(CAUTIONS[:1], row + 5):
         sheet.merged(f"B{at}:D{at}", caution, "caution", height=32)

@@ -153,16 +153,16 @@ class Sheet:
                     value, fmt = self.stored(row, column), self.book.style(*style)
                     self.ws.write(row, column, value, fmt)
 
-    def grey_errors(self, cells: str, colour: str = look.PAPER) -> None:
-        """Show the errors of cells in the paper's colour: what is missing is said on Start."""
+    def hide_errors(self, cells: str, colour: str = look.PAPER) -> None:
+        """Do not show the errors of cells, or their texts in Excel: Start and Check say what is wrong."""
         first = cells.split(":", maxsplit=1)[0]
-        pale = self.book.workbook.add_format({"font_color": colour})
+        hidden = self.book.workbook.add_format({"font_color": colour})
         self.ws.conditional_format(
             cells,
             {
                 "type": "formula",
                 "criteria": f'=IF(ISERROR({first}),TRUE,LEFT({first},1)="#")',
-                "format": pale,
+                "format": hidden,
             },
         )
 
@@ -263,7 +263,7 @@ class Sheet:
     def _mark_wrong(self, row: int, left: int, count: int) -> None:
         """Errors are not shown, what Check says of them is."""
         cells = _rows(row, left, count)
-        self.grey_errors(cells)
+        self.hide_errors(cells)
         fmt = self.book.workbook.add_format(
             {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
         )

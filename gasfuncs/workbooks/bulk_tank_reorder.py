@@ -283,8 +283,8 @@ def _week(book: Book, sheet: Sheet, row: int) -> None:
             f"=GAS_TO_LIQUID(Gas,{gas},Tank_pressure_used,U_liquid)", "value", "whole",
         )  # fmt: skip
     for at in (row + 2, row + 3):
-        sheet.write(f"C{at}", f"=SUM(E{at}:K{at})", "total", "whole")
-    sheet.grey_errors(f"C{row + 2}:K{row + 3}")
+        sheet.write(f"C{at}", f"=IF(COUNT(E{at}:K{at})=7,SUM(E{at}:K{at}),NA())", "total", "whole")
+    sheet.hide_errors(f"C{row + 2}:K{row + 3}")
     sheet.write(f"B{row + 4}", "Rows that cannot be calculated", "label")
     sheet.ws.set_row(row + 3, 30)
     wrong = "+".join(f'COUNTIF({table}[Check],"{WRONG}")' for table in ("Users", "Special"))
@@ -447,7 +447,7 @@ def _days(book: Book) -> None:
             f'=IF({ahead}+Lead_whole>{PLANNED_DAYS},"",(INDEX(Days_total,{ahead}+Lead_whole)-'
             f"{before})/Lead_whole)", "value", "whole",
         )  # fmt: skip
-    sheet.grey_errors(f"B6:G{last}")
+    sheet.hide_errors(f"B6:G{last}")
     for name, letter in (("Date", "B"), ("Use", "D"), ("Total", "E"), ("Level", "F"),
                          ("Window", "G")):  # fmt: skip
         book.name(f"Days_{name.lower()}", sheet.name, f"{letter}6:{letter}{last}")
@@ -470,7 +470,8 @@ def _plan(book: Book) -> None:
     sheet.write("B4", "The plan is", "label")
     said = (
         '=IF(Inputs_ok<Inputs_total,"not made: some inputs are missing or out of range",'
-        f'IFERROR({check},"not made: the contents or the use are not known"))'
+        f"IF(ISNUMBER(Contents+Week_use),{check},"
+        '"not made: the contents or the use are not known"))'
     )
     sheet.merged("C4:K4", said, "check")
     book.name("Plan_check", "Plan", "C4")
@@ -486,7 +487,7 @@ def _plan(book: Book) -> None:
     sheet.ws.set_row(top - 1, 32)
     for row in range(first, last + 1):
         _plan_day(sheet, row, row - first + 1)
-    sheet.grey_errors(f"B{first}:K{last}")
+    sheet.hide_errors(f"B{first}:K{last}")
     _mark(book, sheet, f"B{first}:I{last}", f"N($F{first})>0", look.MIST)
     _mark(book, sheet, f"B{first}:I{last}", f"N($G{first})<N($J{first})", look.WARN_FILL)
     for name, letter in (("date", "B"), ("delivery", "F"), ("level", "G"), ("order", "H"),
@@ -569,8 +570,8 @@ def _chance(book: Book) -> None:
     first, last = 36, 36 + ORDER_DAYS
     for row in range(first, last + 1):
         _order_day(sheet, row, row - first)
-    sheet.grey_errors(f"B{first}:H{last}")
-    sheet.grey_errors(f"I{first}:I{last}", look.PAPER)
+    sheet.hide_errors(f"B{first}:H{last}")
+    sheet.hide_errors(f"I{first}:I{last}", look.PAPER)
     for name, letter in (("date", "B"), ("truck", "D"), ("use", "E"), ("chance", "F"),
                          ("fits", "G")):  # fmt: skip
         book.name(f"Chance_{name}", "Chance", f"{letter}{first}:{letter}{last}")
@@ -653,7 +654,7 @@ def _order_lines(sheet: Sheet) -> None:
         sheet.book.name(name, sheet.name, f"E{row}")
     for row in (10, 11):
         sheet.write(f"F{row}", "=U_liquid", "unit")
-    sheet.grey_errors("E4:E11")
+    sheet.hide_errors("E4:E11")
     sheet.merged("G4:I9", "Seen from the day of the reading: the wait, the truck's delay and the "
                  "spread of the use all count. An order that falls on a weekend moves to the "
                  "Friday before where orders are taken Monday to Friday.", "note")  # fmt: skip
@@ -689,7 +690,7 @@ def _what_if(book: Book) -> None:
         _case(sheet, row, label, more, late)
         for letter, name in (("I", "chance"), ("J", "left"), ("F", "reserve"), ("G", "level")):
             book.name(f"Case_{row - 5}_{name}", sheet.name, f"{letter}{row}")
-    sheet.grey_errors("C6:J14")
+    sheet.hide_errors("C6:J14")
     _mark(book, sheet, "J6:J9", "N($J6)<Reserve", look.WARN_FILL)
     sheet.merged(
         "B11:J11",

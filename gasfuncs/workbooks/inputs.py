@@ -169,7 +169,7 @@ def _input_row(
     if has_unit and each.unit != "price_per":
         used = f'=IF(G{row}="ok",GAS_CONVERT(C{row},D{row},J{row}),NA())'
         sheet.write(f"I{row}", used, "value", _used_number(each))
-        sheet.grey_errors(f"I{row}")
+        sheet.hide_errors(f"I{row}")
         sheet.write(f"J{row}", each.used, "unit")
         book.name(f"{each.name}_used", SHEET, f"I{row}")
 

@@ -472,7 +472,7 @@ def _trend(book: Book) -> None:
         "on which the line meets the limit, and at its interval at the latest.",
         "note",
     )
-    sheet.grey_errors(f"B6:M{end}")
+    sheet.hide_errors(f"B6:M{end}")
     _state_in_colour(sheet, f"M6:M{end}")
     wrong = "+".join(_wrong_in(table) for table in RECORDS)
     recent = 'Dews[Date],">="&As_of-Recent_days,Dews[Date],"<="&As_of'
@@ -570,7 +570,7 @@ def _history(book: Book) -> None:
                 "value",
                 "percent",
             )
-    sheet.grey_errors("B6:I17")
+    sheet.hide_errors("B6:I17")
     chart = new_chart(
         book, "line", "Leak by vessel, as a share of its limit", "Month", "Share of the limit, %",
         x={"num_format": "mmm yy", "text_axis": True}, y={"num_format": "0 %", "min": 0},
@@ -653,7 +653,7 @@ def _rise_readings(book: Book, units: str, filled: bool) -> None:
         [[h, converted(p, "vacuum", units)] for h, p in CURVE] if filled else [],
         spare=MOST_READINGS - (len(CURVE) if filled else 0),
     )  # fmt: skip
-    sheet.grey_errors(f"B8:H{7 + MOST_READINGS}")
+    sheet.hide_errors(f"B8:H{7 + MOST_READINGS}")
     sheet.ws.freeze_panes(7, 0)
 
 

@@ -34,5 +34,5 @@ def write_lines(sheet: Sheet, row: int, heading: str, lines: Sequence[Line]) -> 
             sheet.book.name(line.name, sheet.name, f"C{at}")
         sheet.ws.set_row(at - 1, 30 if len(line.note) > 80 or len(line.label) > 50 else 18)
     last = row + len(lines)
-    sheet.grey_errors(f"C{row + 1}:C{last}")
+    sheet.hide_errors(f"C{row + 1}:C{last}")
     return last + 2

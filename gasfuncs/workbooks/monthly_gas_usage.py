@@ -296,7 +296,7 @@ def _per_load(book: Book) -> None:
             free = f'OR($B{row}="",{letter}$5="")'
             sheet.array(f"{letter}{row}", f'=IF({free},"",{call})', "value", "one")
     end = 5 + MOST_RECIPES
-    sheet.grey_errors(f"C6:{last}{end}")
+    sheet.hide_errors(f"C6:{last}{end}")
     checks = f"{check}6:{check}{end}"
     sheet.write(f"B{end + 2}", "Recipes that cannot be calculated", "label")
     sheet.write(f"C{end + 2}", f'=SUMPRODUCT(({checks}<>"")*({checks}<>"ok"))', "value", "whole")
@@ -461,7 +461,7 @@ def _month(book: Book) -> None:
         )
     chart.set_legend({"none": True})
     sheet.chart("M6", chart, 560, 420)
-    sheet.grey_errors(f"B3:{total}38")
+    sheet.hide_errors(f"B3:{total}38")
     sheet.ws.freeze_panes(5, 2)
 
 
@@ -530,7 +530,7 @@ def _by_recipe_and_gas(sheet: Sheet) -> None:
             sheet.write(f"{letter}{at}", f"=IF(Rows_wrong>0,NA(),{total})", "value", number)
         sheet.book.name(f"Loads_{tank}", sheet.name, f"C{at}")
         sheet.book.name(f"Used_{tank}", sheet.name, f"D{at}")
-    sheet.grey_errors(f"B43:E{row + 3}")
+    sheet.hide_errors(f"B43:E{row + 3}")
 
 
 def _balance(book: Book) -> None:
@@ -559,7 +559,7 @@ def _balance(book: Book) -> None:
     book.name("Lost_words", sheet.name, f"B{end + 3}")
     sheet.merged(f"B{end + 6}:E{end + 10}", WHERE_TO_LOOK, "note")
     sheet.merged(f"B{end + 11}:E{end + 12}", WENT_SOMEWHERE, "caution")
-    sheet.grey_errors(f"C6:D{end}")
+    sheet.hide_errors(f"C6:D{end}")
     _by_month(book, sheet, end + 15)
 
 
@@ -757,5 +757,5 @@ def _by_month(book: Book, sheet: Sheet, top: int) -> None:
                 "gap": 60,
             }
         )
-    sheet.grey_errors(f"B{top + 2}:F{top + 13}")
+    sheet.hide_errors(f"B{top + 2}:F{top + 13}")
     sheet.chart("H5", chart, 640, 400)

@@ -57,7 +57,7 @@ HELIUM = (
 def build(book: Book, units: str, *, filled: bool) -> None:
     """Write every sheet; `filled` with the demo plant, else empty."""
     start_sheet(book, QUESTION, _answer(), _key_numbers(), _STEPS, _CAUTIONS)
-    inputs_sheet(book, _inputs(), units, filled=filled)
+    inputs_sheet(book, _inputs(units), units, filled=filled)
     _release(book, units, filled)
     _evacuation(book, units, filled)
     _leaks(book, units, filled)
@@ -81,7 +81,7 @@ _CAUTIONS = (
 )
 
 
-def _inputs() -> tuple[Group, ...]:
+def _inputs(units: str) -> tuple[Group, ...]:
     furnace = next(f for f in demo.FURNACES if f.gas == "argon")
     return (
         Group("Reservoir and line to the furnace", (
@@ -127,7 +127,7 @@ def _inputs() -> tuple[Group, ...]:
                   "price_per", 0, 1000, "three"),
             Input("Hour_cost", "Cost of an hour of the furnace's pumps", 35, "Shop's rate",
                   '=Currency&""', 0, 100_000, "money"),
-            Input("Currency", "Currency", "EUR", "Shown beside every cost"),
+            Input("Currency", "Currency", demo.CURRENCY[units], "Shown beside every cost"),
         )),
         Group("Release", (
             Input("Day", "Day of commissioning", DAY, "Today", number="date", low=36526,
@@ -360,7 +360,7 @@ def _evacuation(book: Book, units: str, filled: bool) -> None:
         sheet.write(f"F{row}", "=0" if row == first else f"={number_or(time)}", "value", "one")
         told = number_or(f'GAS_CONVERT({pressure},"bar(a)",U_vacuum)')
         sheet.write(f"G{row}", f"={told}", "value", "ppm")
-    sheet.grey_errors(f"F{first}:G{last}")
+    sheet.hide_errors(f"F{first}:G{last}")
     lines = (
         ("Volume, line included", "Volume_all", "m3", "three",
          "=Reservoir_volume_used+PI()*(Bore_used/1000)^2/4*Length_used"),
@@ -384,7 +384,7 @@ def _evacuation(book: Book, units: str, filled: bool) -> None:
         sheet.write(f"J{row}", formula, "value", number)
         sheet.write(f"K{row}", unit, "unit")
         book.name(name, sheet.name, f"J{row}")
-    sheet.grey_errors(f"J7:J{6 + len(lines)}")
+    sheet.hide_errors(f"J7:J{6 + len(lines)}")
     sheet.merged(
         "I15:K17",
         "Water on the walls makes the last decade slower than expected. A curve that stays flat "
@@ -492,7 +492,7 @@ def _leaks(book: Book, units: str, filled: bool) -> None:
         sheet.write(f"D{row}", "=U_leak", "unit")
         book.name(name, sheet.name, f"C{row}")
         sheet.ws.set_row(row - 1, 30)
-    sheet.grey_errors(f"C26:C{row}")
+    sheet.hide_errors(f"C26:C{row}")
     sheet.merged(
         f"G26:J{row}",
         "The leak allowed adds the impurity of the Inputs sheet to the least flow in use. The rise "
@@ -573,7 +573,7 @@ def _methods(book: Book) -> None:
         ("Hours_needed", f"G{end}"), ("Cost_needed", f"H{end}"),
     ):  # fmt: skip
         book.name(name, sheet.name, cell)
-    sheet.grey_errors(f"C{first}:I{end}")
+    sheet.hide_errors(f"C{first}:I{end}")
     sheet.write(f"B{end + 2}", "Air left by a vacuum that was read", "label")
     sheet.write(f"D{end + 2}", '=IF(Readings=0,"",Left_reached)', "value", "one")
     book.name("Left_read", sheet.name, f"D{end + 2}")
@@ -646,7 +646,7 @@ def _fill(book: Book) -> None:
         sheet.write(f"I{row}", None, "input", "two")
         sheet.write(f"J{row}", None, "input", "text")
         sheet.ws.set_row(row - 1, 22)
-    sheet.grey_errors(f"B{first}:H{last}")
+    sheet.hide_errors(f"B{first}:H{last}")
     for row, name, label, formula, unit, number in (
         (last + 2, "Gas_fill", "Gas for the whole fill", f"=F{last}", "=U_amount", "one"),
         (last + 3, "Fill_hours", "Time at the chosen flow", f"=H{last}", "h", "two"),
@@ -655,7 +655,7 @@ def _fill(book: Book) -> None:
         sheet.write(f"F{row}", formula, "total", number)
         sheet.write(f"G{row}", unit, "unit")
         book.name(name, sheet.name, f"F{row}")
-    sheet.grey_errors(f"F{last + 2}:F{last + 3}")
+    sheet.hide_errors(f"F{last + 2}:F{last + 3}")
     sheet.merged(
         f"B{last + 5}:J{last + 5}",
         "Gas let into a vacuum is cold at the valve and warm in the vessel: keep to the flow, and "

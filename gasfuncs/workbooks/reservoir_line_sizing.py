@@ -241,7 +241,7 @@ def _line(book: Book, units: str, filled: bool) -> None:
         sheet.write(f"E{row}", line.formula, line.style, line.number)
         book.name(line.name, sheet.name, f"E{row}")
         row += 1
-    sheet.grey_errors("E21:E22")
+    sheet.hide_errors("E21:E22")
     sheet.merged(
         "B24:J24",
         "Coefficients filled in are common practice for 50 mm steel pipe, bores of schedule 40; "
@@ -314,7 +314,7 @@ def _fill(book: Book) -> None:
         sheet.write(f"I{at}", f"=H{at}/H${first}-1", "value", "percent")
         book.name(name, sheet.name, f"H{at}")
     last = first + len(_CASES) - 1
-    sheet.grey_errors(f"C{first}:I{last}")
+    sheet.hide_errors(f"C{first}:I{last}")
     sheet.merged(
         f"B{last + 2}:I{last + 2}",
         "The gas in the furnace is taken at the gas temperature; on hot work it warms, so that the "
@@ -371,9 +371,9 @@ def _course(book: Book) -> None:
         ):
             known = f"=IF(ISNUMBER(R{row}),{formula},NA())"
             sheet.write(f"{letter}{row}", known, "value", number)
-    sheet.grey_errors(f"B{top + 1}:F{last}")
-    sheet.grey_errors(f"R{top + 1}:V{last}")
-    sheet.grey_errors(f"R{top}:V{top}", look.SLATE)
+    sheet.hide_errors(f"B{top + 1}:F{last}")
+    sheet.hide_errors(f"R{top + 1}:V{last}")
+    sheet.hide_errors(f"R{top}:V{top}", look.SLATE)
     sheet.write("I10", '="Pressure, "&U_pressure', "unit")
     sheet.ws.print_area(f"B1:P{last}")
     chart = new_chart(
@@ -423,7 +423,7 @@ def _length(book: Book) -> None:
             time = "=" + number_or(f"GAS_BACKFILL_TIME({arguments})")
             sheet.write(f"{letter}{row}", time, "value", "one")
         sheet.write(f"G{row}", "=IF(ISNUMBER(Time_wanted),Time_wanted,NA())", "value", "one")
-    sheet.grey_errors(f"B{first}:G{last}")
+    sheet.hide_errors(f"B{first}:G{last}")
     chart = new_chart(
         book, "scatter", "Fill time against length, by bore", "=Length!$D$20", "Fill time, s",
         subtype="straight", x={"num_format": "0", "min": 0}, y={"num_format": "0", "min": 0},
@@ -481,7 +481,7 @@ def _reservoir(book: Book) -> None:
                   f'"slower than wanted"),"not reached"),"")', "text"),
         ):  # fmt: skip
             sheet.write(f"{letter}{row}", f"={formula}", "value", number)
-    sheet.grey_errors(f"B{first}:H{last + 3}")
+    sheet.hide_errors(f"B{first}:H{last + 3}")
     results = f"I{first}:I{last}"
     write_at = last + 2
     for row, name, label, formula in (

@@ -52,7 +52,7 @@ def start_sheet(
         sheet.write(f"C{row}", key.formula, "key", key.number)
         sheet.write(f"D{row}", key.unit, "unit")
         sheet.ws.set_row(row - 1, 24)
-    sheet.grey_errors(f"C7:C{6 + len(numbers)}")
+    sheet.hide_errors(f"C7:C{6 + len(numbers)}")
     sheet.write("F6", "How to use it", "heading")
     for row, step in enumerate(steps, 7):
         sheet.write(f"F{row}", f"{row - 6}.  {step}", "label")

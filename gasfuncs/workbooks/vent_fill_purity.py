@@ -52,7 +52,7 @@ MOST_PURGES = 12
 def build(book: Book, units: str, *, filled: bool) -> None:
     """Write every sheet; `filled` with the demo plant, else empty."""
     start_sheet(book, QUESTION, _answer(), _key_numbers(), _STEPS, CAUTIONS)
-    inputs_sheet(book, _inputs(), units, filled=filled)
+    inputs_sheet(book, _inputs(units), units, filled=filled)
     _plan(book)
     _cycles(book)
     _methods(book)
@@ -70,7 +70,7 @@ _STEPS = (
 )
 
 
-def _inputs() -> tuple[Group, ...]:
+def _inputs(units: str) -> tuple[Group, ...]:
     vessel = next(f for f in demo.FURNACES if f.gas == "argon")
     return (
         Group("Vessel and gas", (
@@ -126,7 +126,7 @@ def _inputs() -> tuple[Group, ...]:
                   "pressure", 0.5, 50, "three"),
         )),
         Group("Cost", (
-            Input("Currency", "Currency", "EUR", "Shown beside every cost"),
+            Input("Currency", "Currency", demo.CURRENCY[units], "Shown beside every cost"),
             Input("Price", "Price of the gas", demo.PRICES[vessel.gas], "Supply contract, for the "
                   "unit shown", "price_per", 0, 100_000, "three"),
         )),
@@ -311,7 +311,7 @@ def _cycles(book: Book) -> None:
             written = formula.format(n=n, row=6 + n)
             sheet.write(f"{letter}{6 + n}", written, "value", number)
     end = 5 + ROWS
-    sheet.grey_errors(f"B6:H{end}")
+    sheet.hide_errors(f"B6:H{end}")
     chart = new_chart(
         book, "scatter", "Impurity left after each cycle", "Cycles", "Impurity left, ppm",
         subtype="straight_with_markers",
@@ -376,7 +376,7 @@ def _methods(book: Book) -> None:
         book.name(f"Left_{name}", sheet.name, f"{letter}7")
         book.name(f"Hours_{name}", sheet.name, f"{letter}9")
         book.name(f"Gas_{name}", sheet.name, f"{letter}8")
-    sheet.grey_errors("C6:E11")
+    sheet.hide_errors("C6:E11")
     sheet.merged(
         "B13:F14",
         "The deep evacuation counts the air that leaks in during the wait, but neither outgassing "
@@ -480,7 +480,7 @@ def _result(book: Book) -> None:
     for index in range(MOST_PURGES):
         _purge(sheet, 8 + index, index)
     end = 7 + MOST_PURGES
-    sheet.grey_errors(f"B8:H{end}")
+    sheet.hide_errors(f"B8:H{end}")
     good = {"font_color": look.GOOD, "bold": True}
     bad = {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
     for test, properties in (('$H8="pass"', good), ('AND($H8<>"pass",$H8<>"")', bad)):
