@@ -154,7 +154,7 @@ class Sheet:
                     self.ws.write(row, column, value, fmt)
 
     def hide_errors(self, cells: str, colour: str = look.PAPER) -> None:
-        """Do not show the errors of cells, or their texts in Excel: Start and Check say what is wrong."""
+        """Do not show errors, nor their texts in Excel: Start and Check say what is wrong."""
         first = cells.split(":", maxsplit=1)[0]
         hidden = self.book.workbook.add_format({"font_color": colour})
         self.ws.conditional_format(

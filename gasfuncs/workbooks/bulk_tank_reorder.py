@@ -347,7 +347,7 @@ def _tank(book: Book) -> None:
             Line("Height of the liquid", "Level", height, "=U_length", "three",
                  "From a height or a differential pressure; blank for other gauges"),
             Line("In the tank", "Contents",
-                 f"=IF({_HAS_HEIGHT},{from_height},IF({told}>Capacity,NA(),{told}))",
+                 f"=IF({_HAS_HEIGHT},{from_height},IF(AND({told}>Capacity),NA(),{told}))",
                  "=U_liquid", style="total",
                  note="No number: the reading is above the tank's top"),
             Line("as a share of the full tank", "Fill", "=Contents/Capacity", "", "percent"),

@@ -182,7 +182,10 @@ def _vessels(book: Book, units: str, filled: bool) -> None:
     sheet.merged("B3:L3", "With no leak limit of its own, a vessel may leak what adds the impurity "
                  "on Inputs at its purge flow.", "note")  # fmt: skip
     typed = '[@Vessel]&[@[Tested by]]&[@Volume]&[@[Leak limit]]&[@[Purge flow]]&[@[Test every]]=""'
-    purity = f"IF(ISNUMBER([@[Flow used]]),GAS_LEAK_LIMIT(Leak_ppm,[@[Flow used]],{SHARE}),NA())"
+    purity = (
+        "IF(AND(ISNUMBER([@[Flow used]]),ISNUMBER(Leak_ppm)),"
+        f"GAS_LEAK_LIMIT(Leak_ppm,[@[Flow used]],{SHARE}),NA())"
+    )
     limit = f'IF([@[Leak limit]]="",{purity},GAS_CONVERT([@[Leak limit]],U_leak,"mbar L/s"))'
     whole = (
         "OR(COUNTIF(Vessels[Vessel],[@Vessel])<>1,NOT(ISNUMBER([@[Test every]])),"
@@ -481,11 +484,15 @@ def _trend(book: Book) -> None:
         Line("Over the limit", "Over", f'=COUNTIF(Trend_state,"{OVER}")'),
         Line("To be repeated", "Repeated", f'=COUNTIF(Trend_state,"{REPEAT}")'),
         Line("Getting worse", "Growing", f'=COUNTIF(Trend_course,"{GROWS}")'),
-        Line("Tests overdue", "Overdue", '=COUNTIF(Trend_next,"<"&As_of)'),
-        Line("Recent dew points", "Dew_recent", f'=COUNTIFS({recent},Dews[Check],"ok")'),
-        Line("of them too wet", "Dew_wet", f'=COUNTIFS({recent},Dews[Verdict],"wet")'),
+        Line("Tests overdue", "Overdue", _at_report('COUNTIF(Trend_next,"<"&As_of)')),
+        Line("Recent dew points", "Dew_recent", _at_report(f'COUNTIFS({recent},Dews[Check],"ok")')),
+        Line("of them too wet", "Dew_wet", _at_report(f'COUNTIFS({recent},Dews[Verdict],"wet")')),
         Line("Rows that cannot be calculated", "Rows_wrong", f"={wrong}"),
     ))  # fmt: skip
+
+
+def _at_report(count: str) -> str:
+    return f'=IF(ISNUMBER(As_of),{count},"")'
 
 
 def _state_in_colour(sheet: Sheet, cells: str) -> None:
@@ -509,7 +516,8 @@ def _trend_row(sheet: Sheet, row: int, number: int) -> None:
     slope, fit = f"SLOPE({shares},{dates})", f"RSQ({shares},{dates})"
     crossing = f"(1-INTERCEPT({shares},{dates}))/SLOPE({shares},{dates})"
     grows = f"IFERROR({_by_way(row, f'{fit}*($D{row}-2)>4*(1-{fit})')},FALSE)"
-    tests = _by_way(row, f'COUNTIFS({tested},{{t}}[Date],">"&As_of-365)')
+    counted = _by_way(row, f'COUNTIFS({tested},{{t}}[Date],">"&As_of-365)')
+    tests = f"IF(ISNUMBER(As_of),{counted},NA())"
     last = _by_way(row, f"MAXIFS({{t}}[Date],{tested})")
     leak = _by_way(row, f"MAXIFS({{t}}[Leak],{tested},{{t}}[Date],$E{row})")
     change = f'IFERROR(30*{_by_way(row, slope)},"")'

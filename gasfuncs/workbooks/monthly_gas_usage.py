@@ -399,6 +399,9 @@ def _plan(book: Book, filled: bool) -> None:
     )
 
 
+UNKNOWN = 'OR(Month="",Rows_wrong>0)'
+"""Whether no total of a month can be told."""
+
 COLOURS = (*look.SERIES, "#8FB2D0", "#333333")
 """A colour for each furnace."""
 
@@ -492,7 +495,7 @@ def _totals(sheet: Sheet, total: str) -> None:
 
 def _used_in(letter: str, total: str) -> str:
     """A furnace's total, blank where the column is free."""
-    return f'=IF({letter}5="","",IF(Rows_wrong>0,NA(),{total}))'
+    return f'=IF({letter}5="","",IF({UNKNOWN},NA(),{total}))'
 
 
 def _by_recipe_and_gas(sheet: Sheet) -> None:
@@ -510,7 +513,7 @@ def _by_recipe_and_gas(sheet: Sheet) -> None:
         ):
             total = f"SUMIFS(Log[{column}],{period},Log[Recipe],$B{row})"
             sheet.write(
-                f"{letter}{row}", f'=IF($B{row}="","",IF(Rows_wrong>0,NA(),{total}))', "value",
+                f"{letter}{row}", f'=IF($B{row}="","",IF({UNKNOWN},NA(),{total}))', "value",
                 "whole" if letter == "C" else "gas",
             )  # fmt: skip
     row = 45 + MOST_RECIPES
@@ -527,7 +530,7 @@ def _by_recipe_and_gas(sheet: Sheet) -> None:
         ):
             total = f"SUMIFS(Log[{column}],{period},Log[Gas],$B{at})"
             number = "whole" if letter == "C" else "gas"
-            sheet.write(f"{letter}{at}", f"=IF(Rows_wrong>0,NA(),{total})", "value", number)
+            sheet.write(f"{letter}{at}", f"=IF({UNKNOWN},NA(),{total})", "value", number)
         sheet.book.name(f"Loads_{tank}", sheet.name, f"C{at}")
         sheet.book.name(f"Used_{tank}", sheet.name, f"D{at}")
     sheet.hide_errors(f"B43:E{row + 3}")
@@ -636,7 +639,7 @@ def _balance_lines() -> list[_Line]:
             "whole",
             "value",
             "Delivered",
-            f"=IF(Rows_wrong>0,NA(),{delivered})",
+            f"=IF({UNKNOWN},NA(),{delivered})",
         ),
         _Line(
             "Closing stock",

@@ -411,7 +411,8 @@ def _record(book: Book, units: str, filled: bool) -> None:
         'OR(NOT(ISNUMBER([@Date])),NOT(ISNUMBER([@Cycle])),[@Purge]="",[@Low]="",[@High]="",'
         'AND([@Analyser]<>"",NOT(ISNUMBER([@Analyser]))))'
     )
-    share = f"GAS_VENT_FILL_RESIDUAL(1,{low},{high},1000000,0,Mixing)/1000000"
+    mixing = "IF(ISNUMBER(Mixing),Mixing,NA())"
+    share = f"GAS_VENT_FILL_RESIDUAL(1,{low},{high},1000000,0,{mixing})/1000000"
     so_far = (
         'EXP(-SUMIFS(Record[Decades],Record[Purge],[@Purge],Record[Cycle],"<="&[@Cycle])*LN(10))'
     )

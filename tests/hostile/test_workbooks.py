@@ -7,6 +7,7 @@ import random
 import re
 import shutil
 import sysconfig
+import time
 import tracemalloc
 import zipfile
 from collections.abc import Iterator
@@ -326,6 +327,26 @@ def test_variables_that_multiply(tmp_path: Path) -> None:
             assert values(path)["A1"] == 2**39
         else:
             refused(path, "more than 8,192 parts", "formulas that multiply")
+
+
+@pytest.mark.parametrize(
+    ("head", "tail", "refusal"),
+    [
+        ("TEXT(", ',"0.0")', "more than 8,192 parts"),
+        ("FACT(", ")", "more than 8,192 parts"),
+        ("EXACT(", ",1)", "more than 8,192 parts"),
+        ("LEFT(", ",3)", ""),
+        ("UPPER(", ")", ""),
+        ("(", "&1)", ""),
+        ("IF(1,", '&"")', ""),
+    ],
+)
+def test_texts_that_multiply(tmp_path: Path, head: str, tail: str, refusal: str) -> None:
+    path = build(tmp_path / "book.xlsx", {"A1": nested(head, tail, 50, "0.15")})
+    started = time.process_time()
+    assert refusal in outcome(path)
+    assert time.process_time() - started < 10
+    tried(KIND, "formulas that multiply")
 
 
 @pytest.mark.parametrize(

@@ -104,11 +104,11 @@ def grown(book: Path, to: Path, table: str) -> int:
 
 
 def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> dict[str, Any]:
-    """Change cells, given by name or as (sheet, cell), compute, and give the named answers."""
+    """Change cells, given by name, as "Sheet!C4" or (sheet, cell); compute; the named answers."""
     named, parts = places(book), sheet_parts(book)
     by_part: dict[str, dict[str, Any]] = {}
     for where, value in changes.items():
-        sheet, cell = named[where] if isinstance(where, str) else where
+        sheet, cell = _place(where, named) if isinstance(where, str) else where
         by_part.setdefault(parts[sheet], {})[cell] = value
     rewritten(book, to, lambda part, xml: _set(xml, by_part[part]) if part in by_part else xml)
     report = recalculate(to)
@@ -146,19 +146,19 @@ class Computed:
         self._places = places(path)
 
     def __getitem__(self, where: str) -> Any:
-        sheet, cell = self._places[where] if where in self._places else _place(where)
+        sheet, cell = _place(where, self._places)
         return self.values[sheet].get(_row_and_column(cell))
 
 
 def computed(book: Path, to: Path, changes: Mapping[str, Any]) -> Computed:
     """The book with cells changed, given by name or as "Sheet!C4"."""
-    changed(book, to, {_place(where) if "!" in where else where: v for where, v in changes.items()})
+    changed(book, to, changes)
     return Computed(to)
 
 
-def _place(where: str) -> Place:
+def _place(where: str, named: Mapping[str, Place]) -> Place:
     sheet, _, cell = where.rpartition("!")
-    return sheet, cell
+    return (sheet, cell) if sheet else named[where]
 
 
 def typed_inputs(path: Path) -> list[str]:

@@ -28,6 +28,23 @@ DEMO: dict[str, Any] = {
 }  # fmt: skip
 """Deliveries in Nm³: L at 13 bar(a) times liquid density over normal density (CoolProp 8)."""
 
+SCENARIOS: dict[str, dict[str, Any]] = {
+    "another load, argon by the kilogram": {
+        "Volume": 10,
+        "To": 2,
+        "Backfills": 3,
+        "Hold_hours": 0,
+        "Flow_hours": 0,
+        "Loads": 60,
+        "Argon_loss": 0,
+        "Prices!D9": 0.70,
+        "Prices!E9": "kg",
+    },
+    "argon is cheaper": {"Prices!D8": 3.0, "Nitrogen_rental": 0, "Nitrogen_charge": 0},
+    "a rental that no price makes good": {"Argon_rental": 5000},
+    "an older day": {"Compare_on": 45900},
+}
+
 
 def backfill(gas: str, volume: float, low: float, high: float) -> float:
     """Nm³ into a vessel at 20 °C, from bar to bar, with the second virial coefficient."""
@@ -97,18 +114,14 @@ def test_price_at_the_turn_makes_them_equal(book: Path, tmp_path: Path) -> None:
 
 def test_other_load_and_prices_in_other_units(book: Path, tmp_path: Path) -> None:
     """Three backfills to 2 bar; argon by the kilogram: 1.784 kg/Nm³."""
-    given = {"Volume": 10, "To": 2, "Backfills": 3, "Hold_hours": 0, "Flow_hours": 0,
-             "Loads": 60, "Argon_loss": 0,
-             ("Prices", "D9"): 0.70, ("Prices", "E9"): "kg"}  # fmt: skip
-    found = changed(book, tmp_path / "b.xlsx", given)
+    found = changed(book, tmp_path / "b.xlsx", SCENARIOS["another load, argon by the kilogram"])
     agree(found, expected(volume=10, high=2, times=3, hold=0, flow=0, loads=60,
                           Argon={**DEMO["Argon"], "loss": 0, "price": 0.70 * 1.784}))  # fmt: skip
 
 
 def test_argon_that_is_cheaper(book: Path, tmp_path: Path) -> None:
     path = tmp_path / "b.xlsx"
-    given = {("Prices", "D8"): 3.0, "Nitrogen_rental": 0, "Nitrogen_charge": 0}
-    found = changed(book, path, given)
+    found = changed(book, path, SCENARIOS["argon is cheaper"])
     supply = {**DEMO["Nitrogen"], "price": 3.0, "rental": 0, "charge": 0}
     agree(found, expected(Nitrogen=supply))
     assert " less, EUR " in cell_value(path, "Start", "B4")
@@ -116,14 +129,14 @@ def test_argon_that_is_cheaper(book: Path, tmp_path: Path) -> None:
 
 def test_rental_that_no_price_makes_good(book: Path, tmp_path: Path) -> None:
     path = tmp_path / "b.xlsx"
-    found = changed(book, path, {"Argon_rental": 5000})
+    found = changed(book, path, SCENARIOS["a rental that no price makes good"])
     assert not isinstance(found["Argon_parity"], float)
     sentence = cell_value(path, "Start", "B4")
     assert "Even free argon would cost more; they cost the same with nitrogen at EUR" in sentence
 
 
 def test_older_prices_hold_on_an_older_day(book: Path, tmp_path: Path) -> None:
-    found = changed(book, tmp_path / "b.xlsx", {"Compare_on": 45900})
+    found = changed(book, tmp_path / "b.xlsx", SCENARIOS["an older day"])
     assert found["Argon_price"] == pytest.approx(0.49 * 1.784, rel=1e-3)
     path = tmp_path / "c.xlsx"
     changed(book, path, {"Compare_on": 45000})

@@ -24,6 +24,34 @@ NORMAL_DENSITY = 1.2504
 LITRES_PER_NORMAL_CUBE = 1000 * NORMAL_DENSITY / LIQUID
 EPOCH = dt.date(1899, 12, 30)
 
+SCENARIOS: dict[str, dict[str, Any]] = {
+    "a lower level, a longer way": {
+        "Gauge": "L(liq)",
+        "Reading": 5600,
+        "Lead_days": 6.5,
+        "Lead_spread": 0.5,
+        "Service": 95,
+        "Reserve": 1000,
+        "Use_spread": 30,
+        "Truck": 9000,
+    },
+    "a furnace more": {
+        "Use!B8": "VF4",
+        "Use!C8": 43,
+        "Use!D8": 100,
+        "Use!E8": 2,
+        "Use!F8": 2,
+        "Use!G8": 2,
+        "Use!H8": 2,
+        "Use!I8": 2,
+        "Use!J8": 1,
+        "Use!K8": 1,
+        "Gauge": "% of capacity",
+        "Reading": 70,
+    },
+    "late already": {"Gauge": "L(liq)", "Reading": 1400},
+}
+
 
 def serial(year: int, month: int, day: int) -> int:
     return (dt.date(year, month, day) - EPOCH).days
@@ -128,18 +156,13 @@ def test_demo_by_hand(book: Path) -> None:
 
 
 def test_lower_level_and_longer_way(book: Path, tmp_path: Path) -> None:
-    given = {"Gauge": "L(liq)", "Reading": 5600, "Lead_days": 6.5, "Lead_spread": 0.5,
-             "Service": 95, "Reserve": 1000, "Use_spread": 30, "Truck": 9000}  # fmt: skip
-    found = changed(book, tmp_path / "b.xlsx", given)
+    found = changed(book, tmp_path / "b.xlsx", SCENARIOS["a lower level, a longer way"])
     agree(found, expected(contents=5600.0, lead=6.5, lead_sd=0.5, service=0.95, reserve=1000.0,
                           spread=0.30, truck=9000.0))  # fmt: skip
 
 
 def test_a_furnace_more_on_the_use_sheet(book: Path, tmp_path: Path) -> None:
-    row = {("Use", cell): value for cell, value in zip(
-        ("B8", "C8", "D8", "E8", "F8", "G8", "H8", "I8", "J8", "K8"),
-        ("VF4", 43, 100, 2, 2, 2, 2, 2, 1, 1), strict=True)}  # fmt: skip
-    found = changed(book, tmp_path / "b.xlsx", {**row, "Gauge": "% of capacity", "Reading": 70})
+    found = changed(book, tmp_path / "b.xlsx", SCENARIOS["a furnace more"])
     agree(found, expected(contents=0.70 * DEMO["capacity"],
                           week=[144.0 + 86] * 5 + [68.8 + 43, 43.0]))  # fmt: skip
     assert found["Peak_share"] == pytest.approx(430 / 350)
@@ -173,7 +196,7 @@ def test_what_if(book: Path) -> None:
 
 def test_late_order_is_for_today(book: Path, tmp_path: Path) -> None:
     path = tmp_path / "b.xlsx"
-    found = changed(book, path, {"Gauge": "L(liq)", "Reading": 1400})
+    found = changed(book, path, SCENARIOS["late already"])
     assert found["Order_by"] == found["Read_on"]
     assert found["Order_chance"] == 1
     sentence = cell_value(path, "Start", "B4")

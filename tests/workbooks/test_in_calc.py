@@ -1,8 +1,13 @@
-"""The templates computed by LibreOffice Calc with the add-in, against the values stored in them."""
+"""The books computed by LibreOffice Calc with the add-in, against the values stored in them.
+
+The templates; the scenarios that the headless engine computed, which the books' own tests hold to
+calculations of their own; US books, empty books, and books with every input spoilt.
+"""
 
 from __future__ import annotations
 
 import math
+from collections import Counter
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -11,8 +16,19 @@ import pytest
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless import read_values
-from gasfuncs.workbooks.building import BOOKS
+from gasfuncs.workbooks.building import BOOKS, build
+from gasfuncs.workbooks.inputs import US
 from tests.calc import office
+from tests.workbooks import (
+    test_argon_nitrogen_cost,
+    test_bulk_tank_reorder,
+    test_leak_dewpoint_log,
+    test_monthly_gas_usage,
+    test_reservoir_commissioning,
+    test_reservoir_line_sizing,
+    test_vent_fill_purity,
+)
+from tests.workbooks.editing import changed, typed_inputs
 
 TEMPLATES = Path(__file__).parents[2] / "workbook_templates"
 
@@ -39,16 +55,78 @@ def same(stored: Any, computed: Any) -> bool:
     return bool(stored == computed)
 
 
-@office.needs_office
-@pytest.mark.parametrize("through", ["xlsx", "ods"])
-@pytest.mark.parametrize("name", list(BOOKS))
-def test_calc_computes_what_is_stored(name: str, through: str) -> None:
-    stored = read_values(TEMPLATES / f"{name}.xlsx")
-    computed = read_values(by_calc(through)[name])
+def differences(stored: dict[str, Any], computed: dict[str, Any]) -> str:
+    """The first cells in which Calc's value is another."""
     different = [
         f"{sheet}!R{row}C{column}: {value!r} in the file, {found!r} in Calc"
         for sheet, cells in stored.items()
         for (row, column), value in cells.items()
         if not same(value, found := computed[sheet].get((row, column)))
     ]
-    assert not different, "\n".join(different[:20])
+    return "\n".join(different[:20])
+
+
+@office.needs_office
+@pytest.mark.parametrize("through", ["xlsx", "ods"])
+@pytest.mark.parametrize("name", list(BOOKS))
+def test_calc_computes_what_is_stored(name: str, through: str) -> None:
+    stored = read_values(TEMPLATES / f"{name}.xlsx")
+    assert not differences(stored, read_values(by_calc(through)[name]))
+
+
+SCENARIOS = {
+    f"{module.NAME}: {what}": (module.NAME, changes)
+    for module in (
+        test_monthly_gas_usage, test_bulk_tank_reorder, test_argon_nitrogen_cost,
+        test_vent_fill_purity, test_leak_dewpoint_log, test_reservoir_line_sizing,
+        test_reservoir_commissioning,
+    )
+    for what, changes in module.SCENARIOS.items()
+}  # fmt: skip
+SPOILT = {"blank": None, "absurd": 9e15, "text": "plenty"}
+
+
+def test_every_book_has_three_scenarios() -> None:
+    books = Counter(name for name, _ in SCENARIOS.values())
+    assert set(books) == set(BOOKS)
+    assert min(books.values()) >= 3
+
+
+@cache
+def others() -> dict[str, Path]:
+    """Further books by what they are, each computed by the headless engine."""
+    folder = office.folder() / "others"
+    folder.mkdir()
+    made: dict[str, Path] = {}
+
+    def place(what: str) -> Path:
+        made[what] = folder / f"{len(made)}.xlsx"
+        return made[what]
+
+    for what, (name, changes) in SCENARIOS.items():
+        changed(TEMPLATES / f"{name}.xlsx", place(what), changes)
+    for name in BOOKS:
+        template = TEMPLATES / f"{name}.xlsx"
+        for how, value in SPOILT.items():
+            inputs = dict.fromkeys(typed_inputs(template), value)
+            changed(template, place(f"{name}: inputs {how}"), inputs)
+        build(name, place(f"{name}: US"), US)
+        build(name, place(f"{name}: empty"), filled=False)
+    return made
+
+
+@cache
+def others_by_calc() -> dict[str, Path]:
+    paths = office.saved_by_calc(list(others().values()), "xlsx", "others-by-calc", seconds=600)
+    return dict(zip(others(), paths, strict=True))
+
+
+KINDS = (*(f"inputs {how}" for how in SPOILT), "US", "empty")
+
+
+@office.needs_office
+@pytest.mark.parametrize(
+    "what", [*SCENARIOS, *(f"{name}: {kind}" for name in BOOKS for kind in KINDS)]
+)
+def test_calc_computes_other_books_alike(what: str) -> None:
+    assert not differences(read_values(others()[what]), read_values(others_by_calc()[what]))

@@ -22,6 +22,23 @@ the book's sums, the properties have checks of their own."""
 FIRST_LOG_ROW, LAST_LOG_ROW = 6, 5 + len(demo.log())
 
 
+def _serial(day: dt.date) -> int:
+    return (day - dt.date(1899, 12, 30)).days
+
+
+NEXT = LAST_LOG_ROW + 1
+SCENARIOS: dict[str, dict[str, Any]] = {
+    "July": {"Report_day": _serial(dt.date(2026, 7, 14))},
+    "a day more in the log": {
+        f"Log!B{NEXT}": _serial(dt.date(2026, 10, 30)),
+        f"Log!C{NEXT}": "VF2",
+        f"Log!D{NEXT}": "Harden 10 bar",
+        f"Log!E{NEXT}": 4,
+    },
+    "a larger furnace, a dearer gas": {"Furnaces!C7": 8.4, "Tank_1_price": 0.32},
+}
+
+
 @pytest.fixture(scope="module")
 def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("monthly") / f"{NAME}.xlsx"
@@ -113,7 +130,7 @@ def test_a_plant_with_one_tank(book: Path, tmp_path: Path) -> None:
 
 
 def test_another_month_sums_that_month_and_the_year_so_far(book: Path, tmp_path: Path) -> None:
-    found = computed(book, tmp_path / "b.xlsx", {"Report_day": _serial(dt.date(2026, 7, 14))})
+    found = computed(book, tmp_path / "b.xlsx", SCENARIOS["July"])
     july = logged("nitrogen", dt.date(2026, 7, 1), dt.date(2026, 8, 1))
     year = logged("nitrogen", dt.date(2026, 1, 1), dt.date(2026, 8, 1))
     assert found["Used_1"] == pytest.approx(july, rel=5e-3)
@@ -121,16 +138,8 @@ def test_another_month_sums_that_month_and_the_year_so_far(book: Path, tmp_path:
 
 
 def test_rows_added_to_the_log_count(book: Path, tmp_path: Path) -> None:
-    row = LAST_LOG_ROW + 1
     before = Computed(book)
-    found = computed(
-        book,
-        tmp_path / "b.xlsx",
-        {
-            f"Log!B{row}": _serial(dt.date(2026, 10, 30)), f"Log!C{row}": "VF2",
-            f"Log!D{row}": "Harden 10 bar", f"Log!E{row}": 4,
-        },
-    )  # fmt: skip
+    found = computed(book, tmp_path / "b.xlsx", SCENARIOS["a day more in the log"])
     more = 4 * ideal_use("VF2", "Harden 10 bar")
     assert found["Used_1"] - before["Used_1"] == pytest.approx(more, rel=5e-3)
     assert before["Unexplained_1"] - found["Unexplained_1"] == pytest.approx(more, rel=5e-3)
@@ -138,8 +147,7 @@ def test_rows_added_to_the_log_count(book: Path, tmp_path: Path) -> None:
 
 def test_a_larger_furnace_and_a_dearer_gas(book: Path, tmp_path: Path) -> None:
     before = Computed(book)
-    changes = {"Furnaces!C7": 8.4, "Tank_1_price": 0.32}
-    found = computed(book, tmp_path / "b.xlsx", changes)
+    found = computed(book, tmp_path / "b.xlsx", SCENARIOS["a larger furnace, a dearer gas"])
     extra = sum(
         loads * (4.2 * 1e5 * (high - low) / (R * 293.15) / NORMAL)
         for day, furnace, recipe, loads in demo.log()
@@ -210,7 +218,3 @@ def test_a_mistake_is_told_where_it_is(
 def test_every_input_blank(book: Path, tmp_path: Path) -> None:
     changed(book, tmp_path / "b.xlsx", dict.fromkeys(typed_inputs(book)))
     assert "missing" in Computed(tmp_path / "b.xlsx")["Start!B4"]
-
-
-def _serial(day: dt.date) -> int:
-    return (day - dt.date(1899, 12, 30)).days

@@ -39,7 +39,7 @@ from gasfuncs.hosts.headless.formulas import (
     with_children,
 )
 from gasfuncs.hosts.headless.package import Package
-from gasfuncs.hosts.headless.references import Resolver
+from gasfuncs.hosts.headless.references import MOST_PARTS, Resolver
 from gasfuncs.hosts.headless.values import CellValue
 
 MOST_CHARACTERS = 8_192
@@ -228,7 +228,7 @@ class ShapeReader:
                 return node if decimals is None else _shown(number, decimals, shown)
             case Call("FACT", (number,)):  # the engine counts up to the number, however large
                 large = Binary(">", Binary("+", Parenthesis(number), Number("0")), Number("171"))
-                return Call("FACT", (Call("IF", (large, Number("171"), number)),))
+                return _bounded(Call("FACT", (Call("IF", (large, Number("171"), number)),)))
             case Call(name, arguments) if name in native.TAKES_TEXT:
                 taken = native.TAKES_TEXT[name]
                 return Call(
@@ -381,7 +381,7 @@ def _as_text(node: Node) -> Node:
         return node
     digits = Call("TEXT", (node, Text("0.00000000000000E+0")))
     number = Parenthesis(Binary("+", digits, Number("0")))
-    return Call("IF", (Call("ISNUMBER", (node,)), number, node))
+    return _bounded(Call("IF", (Call("ISNUMBER", (node,)), number, node)))
 
 
 def _shown(node: Node, decimals: int, style: Text) -> Node:
@@ -389,16 +389,29 @@ def _shown(node: Node, decimals: int, style: Text) -> Node:
 
     The engine's own shows 0.1525 as 0.1, 0.9945 as 0.0 and -0.12 as 0.1. ROUND does not take arrays
     here, so it is spelt out; 4E-16 lets a number end in 5 that does so in its first 15 digits.
+    Beyond 1E15 there is nothing to round.
     """
     number, tens = Parenthesis(node), Number(f"1{'0' * decimals}")
     size = Binary("*", Call("ABS", (number,)), tens)
     more = Binary("+", Binary("*", size, Number("4E-16")), Number("0.5"))
-    rounded = Binary("/", Call("INT", (Binary("+", size, more),)), tens)
+    whole = Call("INT", (Binary("+", size, more),))
+    exact = Binary(">", size, Number("1E15"))
+    rounded = Binary("/", Call("IF", (exact, size, whole)), tens)
     signed = Binary("*", Call("SIGN", (number,)), rounded)
     negative = Binary("<", Call("IFERROR", (signed, Number("0"))), Number("0"))
     sign = Call("IF", (negative, Text("-"), Text("")))
     text = Call("TEXT", (Call("IFERROR", (rounded, node)), style))
-    return Parenthesis(Binary("&", sign, text))
+    return _bounded(Parenthesis(Binary("&", sign, text)))
+
+
+def _bounded(node: Node) -> Node:
+    """What repeats its argument grows fast where it is nested."""
+    if sum(1 for _ in walk(node)) > MOST_PARTS:
+        raise FormulaError(
+            f"with its texts spelt out the formula has more than {MOST_PARTS:,} parts; split it "
+            "over several cells"
+        )
+    return node
 
 
 def _is_text(node: Node) -> bool:
