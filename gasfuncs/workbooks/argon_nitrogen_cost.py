@@ -357,7 +357,7 @@ def _lines() -> tuple[tuple[str, tuple[_Row, ...]], ...]:
                 ("Price at which both gases cost the same", "parity", per, "three",
                  "=GAS_PRICE(GAS_PRICE_PARITY({O}_bought,{O}_cost/{O}_bought,{G}_bought,"
                  "{G}_cost_carried+{G}_cost_fixed),U_amount,U_price_per)",
-                 "No number: even free, this gas would cost more"),
+                 "Blank where even free this gas would cost more"),
                 ("as a share of the price now", "parity_share", "", "percent",
                  "={G}_parity/{G}_price", ""),
                 ("Deliveries a month for these loads", "deliveries", "", "two",
@@ -520,7 +520,7 @@ def _parity(book: Book) -> None:
     sheet.write(f"B{last + 8}", '="Argon, "&B4', "hidden")
     sheet.merged(
         f"B{last + 5}:C{last + 5}",
-        "No number: at that nitrogen price even free argon would cost more.", "note",
+        "Blank where even free argon would cost more at that nitrogen price.", "note",
     )  # fmt: skip
     chart = new_chart(
         book, "scatter", "Above the line nitrogen is the cheaper, below it argon",

@@ -154,14 +154,17 @@ class Sheet:
                     self.ws.write(row, column, value, fmt)
 
     def hide_errors(self, cells: str, colour: str = look.PAPER) -> None:
-        """Do not show errors, nor their texts in Excel: Start and Check say what is wrong."""
+        """Do not show errors, nor their texts in Excel: Start and Check say what is wrong.
+
+        All but #NAME?, which says that the functions are not there.
+        """
         first = cells.split(":", maxsplit=1)[0]
         hidden = self.book.workbook.add_format({"font_color": colour})
         self.ws.conditional_format(
             cells,
             {
                 "type": "formula",
-                "criteria": f'=IF(ISERROR({first}),TRUE,LEFT({first},1)="#")',
+                "criteria": f'=IF(ISERROR({first}),ERROR.TYPE({first})<>5,LEFT({first},1)="#")',
                 "format": hidden,
             },
         )

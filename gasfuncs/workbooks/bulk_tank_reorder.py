@@ -349,7 +349,7 @@ def _tank(book: Book) -> None:
             Line("In the tank", "Contents",
                  f"=IF({_HAS_HEIGHT},{from_height},IF(AND({told}>Capacity),NA(),{told}))",
                  "=U_liquid", style="total",
-                 note="No number: the reading is above the tank's top"),
+                 note="Blank where the reading is above the tank's top"),
             Line("as a share of the full tank", "Fill", "=Contents/Capacity", "", "percent"),
             Line("as gas", "Contents_gas",
                  '=GAS_FROM_LIQUID(Gas,GAS_CONVERT(Contents,U_liquid,"L(liq)"),'
@@ -767,7 +767,7 @@ def _peak(book: Book) -> None:
             Line("Use a day, mean of a normal week", "Day_gas", "=Week_use/7", "=U_amount"),
             Line("The backup carries the plant for", "Backup_days",
                  "=IF(Backup_gas<0,NA(),GAS_DAYS_LEFT(Backup_gas,Day_gas))", "d", "one",
-                 style="total", note="No number where nothing is used, or the empty pressure "
+                 style="total", note="Blank where nothing is used, or the empty pressure "
                  "is above the full one"),
             Line("at the largest draw", "Backup_hours", "=IF(Peak>0,Backup_gas/Peak,NA())", "h",
                  "one"),

@@ -21,6 +21,8 @@ CAUTIONS = (
 
 DEMO = "Comes filled with an invented plant: type your own numbers over it, sheet by sheet."
 
+FULL = "No free rows left? Unprotect the sheet (no password) and drag the table's corner down."
+
 
 @dataclass(frozen=True)
 class KeyNumber:
@@ -57,7 +59,8 @@ def start_sheet(
     for row, step in enumerate(steps, 7):
         sheet.write(f"F{row}", f"{row - 6}.  {step}", "label")
         sheet.ws.set_row(row - 1, 32 if len(step) > 70 else 24)
-    row = 8 + max(len(numbers), len(steps))
+    sheet.write(f"F{7 + len(steps)}", FULL, "note")
+    row = 8 + max(len(numbers), len(steps) + 1)
     _heading(sheet, row, "BCDEF", "Cautions")
     for at, caution in enumerate(cautions, row + 1):
         sheet.merged(f"B{at}:F{at}", caution, "caution", height=32)
