@@ -175,22 +175,15 @@ def _answer() -> str:
 
 def _key_numbers() -> tuple[KeyNumber, ...]:
     per = '=Currency&" per "&U_price_per'
-    rows = (
-        ("A load in argon", "Argon_cost", MONEY, "money"),
-        ("A load in nitrogen", "Nitrogen_cost", MONEY, "money"),
-        ("Argon rather than nitrogen, a load", "Difference", MONEY, "money"),
-        ("a month", "Difference_month", MONEY, "whole"),
-        ("a year", "Difference_year", MONEY, "whole"),
-        ("Argon price at which both cost the same", "Argon_parity", per, "three"),
-        ("Nitrogen price at which both cost the same", "Nitrogen_parity", per, "three"),
-        ("Nitrogen with this material", "Verdict", "", "text"),
-    )
-    return tuple(
-        KeyNumber(
-            label, f'=IF(AND(Inputs_ok=Inputs_total,{known}({name})),{name},"-")', unit, number
-        )
-        for label, name, unit, number in rows
-        for known in ("ISTEXT" if number == "text" else "ISNUMBER",)
+    return (
+        KeyNumber("A load in argon", "Argon_cost", MONEY, "money"),
+        KeyNumber("A load in nitrogen", "Nitrogen_cost", MONEY, "money"),
+        KeyNumber("Argon rather than nitrogen, a load", "Difference", MONEY, "money"),
+        KeyNumber("a month", "Difference_month", MONEY, "whole"),
+        KeyNumber("a year", "Difference_year", MONEY, "whole"),
+        KeyNumber("Argon price at which both cost the same", "Argon_parity", per, "three"),
+        KeyNumber("Nitrogen price at which both cost the same", "Nitrogen_parity", per, "three"),
+        KeyNumber("Nitrogen with this material", "Verdict", "", "text"),
     )
 
 

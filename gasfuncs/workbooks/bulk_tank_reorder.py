@@ -193,22 +193,16 @@ def _answer() -> str:
 
 
 def _key_numbers() -> tuple[KeyNumber, ...]:
-    rows = (
-        ("In the tank", "Contents", "=U_liquid", "whole"),
-        ("Use a day, mean of four weeks", "Mean_use", "=U_liquid", "whole"),
-        ("Order at this level", "Reorder_level", "=U_liquid", "whole"),
-        ("Order by", "Order_by", "", "day"),
-        ("The truck comes on", "Truck_day", "", "day"),
-        ("Order", "Order_size", "=U_liquid", "whole"),
-        ("Without a truck the reserve is reached on", "Reserve_day", "", "day"),
-        ("Largest draw against the vaporizer's rating", "Peak_share", "", "percent"),
-        ("The backup carries the plant for", "Backup_days", "d", "one"),
-    )
-    return tuple(
-        KeyNumber(
-            label, f'=IF(AND(Inputs_ok=Inputs_total,ISNUMBER({name})),{name},"-")', unit, number
-        )
-        for label, name, unit, number in rows
+    return (
+        KeyNumber("In the tank", "Contents", "=U_liquid", "whole"),
+        KeyNumber("Use a day, mean of four weeks", "Mean_use", "=U_liquid", "whole"),
+        KeyNumber("Order at this level", "Reorder_level", "=U_liquid", "whole"),
+        KeyNumber("Order by", "Order_by", "", "day"),
+        KeyNumber("The truck comes on", "Truck_day", "", "day"),
+        KeyNumber("Order", "Order_size", "=U_liquid", "whole"),
+        KeyNumber("Without a truck the reserve is reached on", "Reserve_day", "", "day"),
+        KeyNumber("Largest draw against the vaporizer's rating", "Peak_share", "", "percent"),
+        KeyNumber("The backup carries the plant for", "Backup_days", "d", "one"),
     )
 
 

@@ -134,7 +134,7 @@ def _key_numbers() -> tuple[KeyNumber, ...]:
     numbers = [
         KeyNumber(
             f'="{label}"&IF(Tank_{tank}_gas="","tank {tank}",Tank_{tank}_gas)',
-            f'=IF(AND(Inputs_ok=Inputs_total,ISNUMBER({name}_{tank})),{name}_{tank},"-")',
+            f"{name}_{tank}",
             "=U_amount",
         )
         for label, name in (
@@ -144,7 +144,7 @@ def _key_numbers() -> tuple[KeyNumber, ...]:
         )
         for tank in TANKS
     ]
-    return (*numbers, KeyNumber("Rows that cannot be calculated", "=Rows_wrong", ""))
+    return (*numbers, KeyNumber("Rows that cannot be calculated", "Rows_wrong", ""))
 
 
 def _furnaces(book: Book, units: str, filled: bool) -> None:

@@ -184,13 +184,13 @@ def _answer() -> str:
 
 def _key_numbers() -> tuple[KeyNumber, ...]:
     return (
-        KeyNumber("Time to evacuate through the line", "=Pump_time", "h", "two"),
-        KeyNumber("the same without the line", "=Pump_bare", "h", "two"),
-        KeyNumber("Air left by the vacuum reached", "=Left_reached", "ppm", "one"),
-        KeyNumber("Leak found, outgassing included", "=Leak_found", "=U_leak", "rate"),
-        KeyNumber("Leak allowed", "=Leak_limit", "=U_leak", "rate"),
-        KeyNumber("Gas for the fill to working pressure", "=Gas_fill", "=U_amount", "one"),
-        KeyNumber("Time of the slow fill", "=Fill_hours", "h", "one"),
+        KeyNumber("Time to evacuate through the line", "Pump_time", "h", "two"),
+        KeyNumber("the same without the line", "Pump_bare", "h", "two"),
+        KeyNumber("Air left by the vacuum reached", "Left_reached", "ppm", "one"),
+        KeyNumber("Leak found, outgassing included", "Leak_found", "=U_leak", "rate"),
+        KeyNumber("Leak allowed", "Leak_limit", "=U_leak", "rate"),
+        KeyNumber("Gas for the fill to working pressure", "Gas_fill", "=U_amount", "one"),
+        KeyNumber("Time of the slow fill", "Fill_hours", "h", "one"),
     )
 
 

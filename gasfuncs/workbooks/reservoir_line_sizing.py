@@ -174,13 +174,13 @@ def _answer() -> str:
 
 def _key_numbers() -> tuple[KeyNumber, ...]:
     return (
-        KeyNumber("Fill time", "=Time_now", "s", "one"),
-        KeyNumber("with the line twice as long", "=Time_double", "s", "one"),
-        KeyNumber("Smallest bore for the time wanted", "=Bore_needed", "=U_bore", "bore"),
-        KeyNumber("Reservoir right after the fill", "=After_fill", "=U_pressure", "two"),
-        KeyNumber("Time to recharge it", "=Recharge", "h", "two"),
-        KeyNumber("Gas for one fill", "=Gas_fill", "=U_amount", "one"),
-        KeyNumber("Relief capacity, estimate", "=Relief_capacity", "=U_flow"),
+        KeyNumber("Fill time", "Time_now", "s", "one"),
+        KeyNumber("with the line twice as long", "Time_double", "s", "one"),
+        KeyNumber("Smallest bore for the time wanted", "Bore_needed", "=U_bore", "bore"),
+        KeyNumber("Reservoir right after the fill", "After_fill", "=U_pressure", "two"),
+        KeyNumber("Time to recharge it", "Recharge", "h", "two"),
+        KeyNumber("Gas for one fill", "Gas_fill", "=U_amount", "one"),
+        KeyNumber("Relief capacity, estimate", "Relief_capacity", "=U_flow"),
     )
 
 

@@ -26,12 +26,17 @@ FULL = "No free rows left? Unprotect the sheet (no password) and drag the table'
 
 @dataclass(frozen=True)
 class KeyNumber:
-    """A number on the Start sheet."""
+    """A named number, or text, on the Start sheet; "-" while it is not known."""
 
     label: str
-    formula: str
+    name: str
     unit: str
     number: str = "whole"
+
+    @property
+    def formula(self) -> str:
+        known = "ISTEXT" if self.number == "text" else "ISNUMBER"
+        return f'=IF(AND(Inputs_ok=Inputs_total,{known}({self.name})),{self.name},"-")'
 
 
 def start_sheet(
@@ -54,7 +59,6 @@ def start_sheet(
         sheet.write(f"C{row}", key.formula, "key", key.number)
         sheet.write(f"D{row}", key.unit, "unit")
         sheet.ws.set_row(row - 1, 24)
-    sheet.hide_errors(f"C7:C{6 + len(numbers)}")
     sheet.write("F6", "How to use it", "heading")
     for row, step in enumerate(steps, 7):
         sheet.write(f"F{row}", f"{row - 6}.  {step}", "label")

@@ -177,17 +177,14 @@ def _answer() -> str:
 
 
 def _key_numbers() -> tuple[KeyNumber, ...]:
-    def key(label: str, name: str, unit: str, number: str) -> KeyNumber:
-        return KeyNumber(label, "=" + number_or(name, '""'), unit, number)
-
     return (
-        key("Left after the cycles planned", "Left_planned", "ppm", "ppm"),
-        key("Impurity wanted at most", 'IF(ISNUMBER(Target),Target,"")', "ppm", "ppm"),
-        key("Cycles needed", "Needed", "", "whole"),
-        key("Left after them", "Left_needed", "ppm", "ppm"),
-        key("Gas for them", "Gas_needed", "=U_amount", "one"),
-        key("Time for them", "Hours_needed", "h", "two"),
-        key("Cost of them", "Cost_needed", '=Currency&""', "two"),
+        KeyNumber("Left after the cycles planned", "Left_planned", "ppm", "ppm"),
+        KeyNumber("Impurity wanted at most", "Target", "ppm", "ppm"),
+        KeyNumber("Cycles needed", "Needed", "", "whole"),
+        KeyNumber("Left after them", "Left_needed", "ppm", "ppm"),
+        KeyNumber("Gas for them", "Gas_needed", "=U_amount", "one"),
+        KeyNumber("Time for them", "Hours_needed", "h", "two"),
+        KeyNumber("Cost of them", "Cost_needed", '=Currency&""', "two"),
     )
 
 
