@@ -53,7 +53,7 @@ NO_VALUES: tuple[Any, ...] = (
     True, False, b"12", bytearray(b"12"), dt.time(3), dt.timedelta(1), 1 + 1j, {}, {"a": 1}, set(),
     frozenset([1]), object(), Stubborn(), len, int, range(3), iter([1]), Ellipsis, NotImplemented,
     SimpleNamespace(value=1), np.bool_(True), np.bytes_(b"5"), np.void(b"ab"), np.complex128(1j),
-    np.datetime64("NaT"), np.timedelta64(1, "D"), np.array("x"), np.array(None, dtype=object),
+    np.datetime64("NaT", "D"), np.timedelta64(1, "D"), np.array("x"), np.array(None, dtype=object),
 )  # fmt: skip
 """What no argument takes."""
 
