@@ -23,6 +23,9 @@ Weights = Callable[[float], Array]
 FEWEST = 6
 """Readings: four unknowns, and something left over to know the scatter from."""
 
+NEAR = 1e-4
+"""In ln τ, about the least of the squares: there their slope changes its sign."""
+
 TAUS = np.geomspace(2e-3, 20.0, 241)
 """Time constants tried, in lengths of the record."""
 
@@ -124,13 +127,27 @@ def _linear(u: Array, p: Array, tau: float | None) -> _Linear:
 
 
 def _refined(u: Array, p: Array, profile: list[_Linear]) -> _Linear:
+    """The least of the squares, found where their slope is zero: they are too flat to show it."""
     place = int(np.argmin([each.squares for each in profile]))
     low, high = TAUS[max(place - 1, 0)], TAUS[min(place + 1, len(TAUS) - 1)]
     found = scipy.optimize.minimize_scalar(
         lambda log_tau: _linear(u, p, exp(log_tau)).squares,
-        bounds=(np.log(low), np.log(high)), method="bounded", options={"xatol": 1e-10},
+        bounds=(np.log(low), np.log(high)), method="bounded", options={"xatol": 1e-8},
     )  # fmt: skip
-    return min(profile[place], _linear(u, p, exp(found.x)), key=lambda each: each.squares)
+    best = float(found.x)
+    if _slope(u, p, best - NEAR) < 0 < _slope(u, p, best + NEAR):
+        best = scipy.optimize.brentq(
+            lambda log_tau: _slope(u, p, log_tau), best - NEAR, best + NEAR, xtol=1e-14
+        )
+    return min(profile[place], _linear(u, p, exp(best)), key=lambda each: each.squares)
+
+
+def _slope(u: Array, p: Array, log_tau: float) -> float:
+    """Of the squares by ln τ: only the curve's own change counts, the rest fits at every τ."""
+    fitted, decay = _linear(u, p, exp(log_tau)), np.exp(-u / exp(log_tau))
+    p0, slope, rise = fitted.values
+    residuals = p - p0 - slope * u - rise * (1 - decay)
+    return float(2 * rise * (residuals @ (u * decay))) / exp(log_tau)
 
 
 def _straight(straight: _Linear, count: int, verdict: str, size: float, length: float) -> RiseFit:

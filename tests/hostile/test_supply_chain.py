@@ -79,12 +79,14 @@ def test_licences_are_told_and_fit() -> None:
     told = {**dict(rows), **dict(row.findall(develop))}
     assert run <= set(dict(rows)), "run python -m tests.hostile.licences"
     assert everything <= set(told), "run python -m tests.hostile.licences"
+    pins = locked()
     for name in everything:
         try:
             package = metadata.distribution(name)
         except metadata.PackageNotFoundError:
             continue
-        assert told[name] == licences.licence(package), "run python -m tests.hostile.licences"
+        if Version(package.version) == pins.get(name):  # another version may word it otherwise
+            assert told[name] == licences.licence(package), "run python -m tests.hostile.licences"
     tried(KIND, "licences of packages told", len(told))
 
 
