@@ -338,3 +338,16 @@ def test_a_workbook_without_formulas_is_left_alone(tmp_path: Path) -> None:
     copy = shutil.copy(path, tmp_path / "copy.xlsx")
     assert not run(path).written
     assert path.read_bytes() == Path(copy).read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("stored", "changed"),
+    [("0.30000000000000004", False), ("0.3000000000001", False), ("0.300000000001", True),
+     ("0.31", True), ("0", True)],
+)  # fmt: skip
+def test_the_last_digits_of_another_machine_are_no_change(
+    tmp_path: Path, stored: str, changed: bool
+) -> None:
+    cells = f'<row r="1"><c r="A1"><f>0.1*3</f><v>{stored}</v></c></row>'
+    path = with_cells(tmp_path / "book.xlsx", cells)
+    assert recalculate(path, functions=functions(), check=True).changed == ["Sheet1!A1"] * changed

@@ -14,7 +14,7 @@ from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.workbooks.building import BOOKS, build
 
 TEMPLATES = Path(__file__).parents[2] / "workbook_templates"
-NUMBER = re.compile(rb"(?<![\w.])-?\d+\.?\d*(?:E[+-]?\d+)?(?![\w.])")
+NUMBER = re.compile(rb"(?<![\w.])-?\d+\.?\d*(?:[eE][+-]?\d+)?(?![\w.])")
 
 
 def test_every_template_is_there() -> None:

@@ -99,15 +99,19 @@ def _number(text: str) -> float:
     return number
 
 
+LAST_DIGITS = 1e-12
+"""Relative. Another machine or version of a library may round otherwise: no change of a value."""
+
+
 def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
-    """Whether a cell's stored value already is `value`."""
+    """Whether a cell's stored value already is `value`, but for the last digits of a number."""
     if kind == "s" or text is None:
         return False
     if isinstance(value, CellError):
         return kind == "e" and text == _STORED_ERROR.get(value.code, value.code)
     try:
         if kind == "" and isinstance(value, float):
-            return float(text) == value
+            return abs(float(text) - value) <= LAST_DIGITS * abs(value)
         old = read_stored(kind, text)
     except ValueError:
         return False
