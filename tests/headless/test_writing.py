@@ -350,4 +350,4 @@ def test_the_last_digits_of_another_machine_are_no_change(
 ) -> None:
     cells = f'<row r="1"><c r="A1"><f>0.1*3</f><v>{stored}</v></c></row>'
     path = with_cells(tmp_path / "book.xlsx", cells)
-    assert recalculate(path, functions=functions(), check=True).changed == ["Sheet1!A1"] * changed
+    assert recalculate(path, functions=functions(), check=True).changed == ["Main!A1"] * changed
