@@ -267,9 +267,7 @@ class Sheet:
         """Errors are not shown, what Check says of them is."""
         cells = _rows(row, left, count)
         self.hide_errors(cells)
-        fmt = self.book.workbook.add_format(
-            {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
-        )
+        fmt = self.book.workbook.add_format(look.BAD_MARK)
         self.ws.conditional_format(
             cells, {"type": "cell", "criteria": "==", "value": f'"{WRONG}"', "format": fmt}
         )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from gasfuncs.registry import worksheet_function_named
+from gasfuncs.workbooks import look
 from gasfuncs.workbooks.book import Book, Sheet
 
 METRIC, US = "metric", "US"
@@ -201,8 +202,8 @@ def _check_list(book: Book, sheet: Sheet, checks: list[str]) -> None:
 
 
 def _paint(book: Book, sheet: Sheet, cells: str, total: int) -> None:
-    good = book.workbook.add_format({"font_color": "#2E6B4F", "bold": True})
-    bad = book.workbook.add_format({"font_color": "#A34A28", "bg_color": "#FBE9E1", "bold": True})
+    good = book.workbook.add_format(look.GOOD_MARK)
+    bad = book.workbook.add_format(look.BAD_MARK)
     first = cells.split(":", maxsplit=1)[0]
     test = f'{first}="ok"' if first.startswith("G") else f"Inputs_ok={total}"
     wrong = (

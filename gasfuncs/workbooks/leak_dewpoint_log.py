@@ -293,8 +293,7 @@ def _rises(book: Book, units: str, filled: bool) -> None:
 
 
 def _over_in_colour(sheet: Sheet, cells: str) -> None:
-    bad = {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
-    fmt = sheet.book.workbook.add_format(bad)
+    fmt = sheet.book.workbook.add_format(look.BAD_MARK)
     for text in ("over", "repeat", "wet"):
         sheet.ws.conditional_format(
             cells, {"type": "cell", "criteria": "==", "value": f'"{text}"', "format": fmt}
@@ -498,9 +497,7 @@ def _at_report(count: str) -> str:
 
 def _state_in_colour(sheet: Sheet, cells: str) -> None:
     for text in (OVER, REPEAT, OVERDUE, GROWS):
-        fmt = sheet.book.workbook.add_format(
-            {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
-        )
+        fmt = sheet.book.workbook.add_format(look.BAD_MARK)
         sheet.ws.conditional_format(
             cells, {"type": "text", "criteria": "begins with", "value": text, "format": fmt}
         )

@@ -15,6 +15,10 @@ GOOD = "#2E6B4F"
 WARN = "#A34A28"
 WARN_FILL = "#FBE9E1"
 
+GOOD_MARK = {"font_color": GOOD, "bold": True}
+BAD_MARK = {"font_color": WARN, "bg_color": WARN_FILL, "bold": True}
+"""How a verdict is marked."""
+
 SERIES = ("#17405C", "#CF7F2D", "#A5C8C2", "#7F4256", "#D9D4C2", "#587A4B")
 """Colours of chart series, of lightness 22, 56, 74, 34, 83 and 42 %: told apart in grey too."""
 

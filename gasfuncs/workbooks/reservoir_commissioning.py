@@ -280,10 +280,8 @@ def _release(book: Book, units: str, filled: bool) -> None:
                     "date")  # fmt: skip
         sheet.ws.set_row(row - 1, 24)
     results = f"G{first}:G{last}"
-    good = book.workbook.add_format({"font_color": look.GOOD, "bold": True})
-    bad = book.workbook.add_format(
-        {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
-    )
+    good = book.workbook.add_format(look.GOOD_MARK)
+    bad = book.workbook.add_format(look.BAD_MARK)
     for text, fmt in (("ok", good), ("FAILED", bad), ("open", bad)):
         sheet.ws.conditional_format(
             results,

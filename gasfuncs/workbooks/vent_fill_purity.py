@@ -479,13 +479,13 @@ def _result(book: Book) -> None:
         _purge(sheet, 8 + index, index)
     end = 7 + MOST_PURGES
     sheet.hide_errors(f"B8:H{end}")
-    good = {"font_color": look.GOOD, "bold": True}
-    bad = {"font_color": look.WARN, "bg_color": look.WARN_FILL, "bold": True}
-    for test, properties in (('$H8="pass"', good), ('AND($H8<>"pass",$H8<>"")', bad)):
+    for test, mark in (
+        ('$H8="pass"', look.GOOD_MARK), ('AND($H8<>"pass",$H8<>"")', look.BAD_MARK),
+    ):  # fmt: skip
         sheet.ws.conditional_format(
             f"H8:H{end}",
             {"type": "formula", "criteria": "=" + test,
-             "format": book.workbook.add_format(properties)},
+             "format": book.workbook.add_format(mark)},
         )  # fmt: skip
     for name, letter in (("purge", "B"), ("reading", "F"), ("result", "H")):
         book.name(f"Latest_{name}", sheet.name, f"{letter}8")

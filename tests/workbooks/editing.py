@@ -21,6 +21,9 @@ from gasfuncs.hosts.headless import read_values, recalculate
 Place = tuple[str, str]
 """A sheet and a cell such as "C7"."""
 
+SPOILT = {"blank": None, "absurd": 9e15, "text": "plenty"}
+"""What may be typed into every input."""
+
 
 def places(path: Path) -> dict[str, Place]:
     """The single cells that have names."""
@@ -168,6 +171,19 @@ def typed_inputs(path: Path) -> list[str]:
         for name, (sheet, cell) in places(path).items()
         if sheet == "Inputs" and cell.startswith("C") and not name.startswith(("U_", "Units"))
     ]
+
+
+def differences(
+    stored: Mapping[str, Any], found: Mapping[str, Any], same: Callable[[Any, Any], bool]
+) -> str:
+    """The first cells whose value is not the same in another reading of the book."""
+    different = [
+        f"{sheet}!R{row}C{column}: {value!r}, not {other!r}"
+        for sheet, cells in stored.items()
+        for (row, column), value in cells.items()
+        if not same(value, other := found[sheet].get((row, column)))
+    ]
+    return "\n".join(different[:20])
 
 
 def input_cells(path: Path) -> dict[Place, Any]:

@@ -21,8 +21,9 @@ from gasfuncs.errors import CellError
 from gasfuncs.hosts.excel.cells import answer, read_text
 from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.hosts.headless.engine import CIRCULAR, PENDING, Engine
-from gasfuncs.workbooks.building import BOOKS, build
-from tests.workbooks.editing import Place, changed, input_cells, typed_inputs
+from gasfuncs.workbooks.building import BOOKS
+from tests.workbooks.conftest import Built
+from tests.workbooks.editing import SPOILT, Place, changed, differences, input_cells, typed_inputs
 
 
 @pytest.fixture
@@ -72,21 +73,7 @@ def assert_same_in_excel(path: Path, recalculated: Callable[[Path], None], to: P
     sentence = stored["Start"][4, 2]
     assert isinstance(sentence, str)
     assert "#" not in sentence
-    different = [
-        f"{sheet}!R{row}C{column}: {value!r}, in Excel {shown[sheet].get((row, column))!r}"
-        for sheet, cells in stored.items()
-        for (row, column), value in cells.items()
-        if not same(value, shown[sheet].get((row, column)))
-    ]
-    assert not different, "\n".join(different[:20])
-
-
-@pytest.fixture(scope="module")
-def demos(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    folder = tmp_path_factory.mktemp("demos")
-    for name in BOOKS:
-        build(name, folder / f"{name}.xlsx")
-    return {name: folder / f"{name}.xlsx" for name in BOOKS}
+    assert not differences(stored, shown, same)
 
 
 def numbers_of(book: Path, sheet: str) -> list[Place]:
@@ -95,48 +82,43 @@ def numbers_of(book: Path, sheet: str) -> list[Place]:
     return [cell for cell, value in cells if cell[0] == sheet and isinstance(value, int | float)]
 
 
-TYPED = {"blank": None, "absurd": 9e15, "text": "plenty"}
-
-
 @pytest.mark.parametrize("name", list(BOOKS))
-def test_as_delivered(name: str, demos: dict[str, Path], as_in_excel: Any, tmp_path: Path) -> None:
-    assert_same_in_excel(demos[name], as_in_excel, tmp_path / "excel.xlsx")
+def test_as_delivered(name: str, built: Built, as_in_excel: Any, tmp_path: Path) -> None:
+    assert_same_in_excel(built(name), as_in_excel, tmp_path / "excel.xlsx")
 
 
-@pytest.mark.parametrize("typed", list(TYPED))
+@pytest.mark.parametrize("typed", list(SPOILT))
 @pytest.mark.parametrize("name", list(BOOKS))
-def test_every_input(
-    name: str, typed: str, demos: dict[str, Path], as_in_excel: Any, tmp_path: Path
-) -> None:
+def test_every_input(name: str, typed: str, built: Built, as_in_excel: Any, tmp_path: Path) -> None:
     book = tmp_path / "typed.xlsx"
-    changed(demos[name], book, dict.fromkeys(typed_inputs(demos[name]), TYPED[typed]))
+    changed(built(name), book, dict.fromkeys(typed_inputs(built(name)), SPOILT[typed]))
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
 
 
 @pytest.mark.parametrize("ends", ["EE", "FF", "EF", "FE"])
 @pytest.mark.parametrize("name", list(BOOKS))
 def test_every_number_at_an_end_of_its_range(
-    name: str, ends: str, demos: dict[str, Path], as_in_excel: Any, tmp_path: Path
+    name: str, ends: str, built: Built, as_in_excel: Any, tmp_path: Path
 ) -> None:
     """In range one by one, and yet not to be put together. E is the lowest, F the highest."""
-    inputs = read_values(demos[name])["Inputs"]
+    inputs = read_values(built(name))["Inputs"]
     changes = {}
-    for (_, cell), end in zip(numbers_of(demos[name], "Inputs"), cycle(ends)):
+    for (_, cell), end in zip(numbers_of(built(name), "Inputs"), cycle(ends)):
         limit = inputs.get((int(cell[1:]), " ABCDEF".index(end)))
         changes["Inputs", cell] = limit if isinstance(limit, float) else inputs[int(cell[1:]), 3]
     book = tmp_path / "typed.xlsx"
-    changed(demos[name], book, changes)
+    changed(built(name), book, changes)
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
 
 
 @pytest.mark.parametrize("name", list(BOOKS))
 def test_every_second_cell_of_the_records_spoilt(
-    name: str, demos: dict[str, Path], as_in_excel: Any, tmp_path: Path
+    name: str, built: Built, as_in_excel: Any, tmp_path: Path
 ) -> None:
     numbers = [
-        cell for sheet in read_values(demos[name]) if sheet != "Inputs"
-        for cell in numbers_of(demos[name], sheet)
+        cell for sheet in read_values(built(name)) if sheet != "Inputs"
+        for cell in numbers_of(built(name), sheet)
     ]  # fmt: skip
     book = tmp_path / "spoilt.xlsx"
-    changed(demos[name], book, dict.fromkeys(numbers[::2], "plenty"))
+    changed(built(name), book, dict.fromkeys(numbers[::2], "plenty"))
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")

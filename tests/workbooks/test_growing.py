@@ -9,7 +9,7 @@ import pytest
 from openpyxl.utils import range_boundaries
 
 from gasfuncs.hosts.headless import read_values
-from gasfuncs.workbooks.building import build
+from tests.workbooks.conftest import Built
 from tests.workbooks.editing import Place, changed, grown, input_cells, table_place
 
 GROWING: dict[tuple[str, str], dict[str, Any]] = {
@@ -25,19 +25,6 @@ GROWING: dict[tuple[str, str], dict[str, Any]] = {
     ("leak_dewpoint_log", "Dews"): {"B": 46310, "D": -30},
 }
 """What is typed by column, beside what the last row of the record has."""
-
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Any:
-    folder = tmp_path_factory.mktemp("demos")
-
-    def give(name: str) -> Path:
-        path = folder / f"{name}.xlsx"
-        if not path.exists():
-            build(name, path)
-        return path
-
-    return give
 
 
 def last_filled_row(book: Path, table: str) -> tuple[int, dict[Place, Any]]:
@@ -69,9 +56,9 @@ def answers(book: Path, table: str, row: int) -> dict[str, Any]:
 
 @pytest.mark.parametrize(("name", "table"), list(GROWING))
 def test_a_row_past_the_spare_ones_counts_like_a_spare_one(
-    name: str, table: str, demo: Any, tmp_path: Path
+    name: str, table: str, built: Built, tmp_path: Path
 ) -> None:
-    book, other = demo(name), GROWING[name, table]
+    book, other = built(name), GROWING[name, table]
     last, typed = last_filled_row(book, table)
     new = grown(book, tmp_path / "grown.xlsx", table)
     changed(book, tmp_path / "spare.xlsx", at(last + 1, typed, other))
