@@ -10,7 +10,7 @@ import scipy
 from gasfuncs import properties
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, REFERENCE_CONDITIONS
 from gasfuncs.calculations.tank import HEADS, LEVEL_WORDS, ShareOfHeight, read_level, shape
-from gasfuncs.definition import Cell, refuse, step, unreachable, worksheet_function
+from gasfuncs.definition import Cell, Symbol, refuse, step, unreachable, worksheet_function
 from gasfuncs.definition.terms import Choice, Read
 from gasfuncs.definition.vocabulary import (
     Amount,
@@ -283,8 +283,8 @@ def boil_off(
 )
 def flash(
     gas: GasArgument,
-    pressure_before: Annotated[Pressure, "Pressure at which the liquid is saturated"],
-    pressure_after: Annotated[Pressure, "Pressure that it is let down to"],
+    pressure_before: Annotated[Pressure, Symbol("p₁"), "Pressure at which the liquid is saturated"],
+    pressure_after: Annotated[Pressure, Symbol("p₂"), "Pressure that it is let down to"],
 ) -> Annotated[Fraction, "Share of the liquid that turns to gas, by mass"]:
     """Share of a saturated liquid that turns to gas when its pressure falls.
 

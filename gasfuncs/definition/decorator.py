@@ -18,7 +18,7 @@ from gasfuncs.definition.record import (
     Source,
     unit_parameter,
 )
-from gasfuncs.definition.terms import Number, Of, Term
+from gasfuncs.definition.terms import Number, Of, Symbol, Term
 from gasfuncs.errors import DefinitionError
 
 PREFIX = "GAS_"
@@ -93,15 +93,21 @@ def _define(
 
 
 def _term_of(annotation: Any, kinds: tuple[type, ...], where: str) -> Any:
-    """The last term in an annotation, with the last text beside it as its help."""
+    """The last term in an annotation, as the notes beside it say: help, symbol, gas."""
     notes = _notes(annotation)
     terms: list[Any] = [note for note in notes if isinstance(note, kinds)]
-    helps = [note for note in notes if isinstance(note, str)]
     if not terms:
         raise DefinitionError(f"{where}: the annotation has no term")
-    term = replace(terms[-1], help=helps[-1]) if helps else terms[-1]
-    amounts_of = [note.argument for note in notes if isinstance(note, Of)]
-    return replace(term, of=amounts_of[-1]) if amounts_of else term
+    said: dict[str, Any] = {}
+    for note in notes:
+        match note:
+            case str():
+                said["help"] = note
+            case Symbol(text=symbol):
+                said["symbol"] = symbol
+            case Of(argument=gas):
+                said["of"] = gas
+    return replace(terms[-1], **said)
 
 
 def _notes(annotation: Any) -> list[Any]:

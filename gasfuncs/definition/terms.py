@@ -168,6 +168,13 @@ class Quantity(Number):
         return f"{super().allowed()}; or text in {units}"
 
 
+@dataclass(frozen=True)
+class Symbol:
+    """Beside a term in an annotation: what stands for it in this function's equation."""
+
+    text: str
+
+
 @dataclass(frozen=True, slots=True)
 class Of:
     """Beside a quantity in an annotation: which argument names the gas that it is an amount of."""
