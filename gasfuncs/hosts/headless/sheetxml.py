@@ -262,11 +262,18 @@ class SheetText:
         return cells, rows
 
     def engine_text(self, edits: list[tuple[int, int, str]]) -> str:
-        """A worksheet with nothing but the cells, edited, for the engine."""
+        """A worksheet with nothing but the cells that hold something, edited, for the engine.
+
+        It takes a number's cell without a number (`<c r="A2" s="1" t="n"/>`) for a 0.
+        """
         data = _edited(self.text, self.data_start, self.data_end, edits)
         if "rPh" in data:
             data = _PHONETIC.sub("", data)
-        return f"{self.root_tag}{data}</{self.prefix}worksheet>"
+        blank = self._pattern(
+            r"""<~c\b[^>]*+(?:(?<=/)>|(?<!/)>\s*+</~c>)"""
+            r"""|<~c\b(?![^>]*\st=["']str)[^>]*+(?<!/)>\s*+<~v\b[^>]*+(?:(?<=/)>|>\s*+</~v>)\s*+</~c>"""
+        )
+        return f"{self.root_tag}{blank.sub('', data)}</{self.prefix}worksheet>"
 
     def cells_in(self, area: Area) -> list[tuple[int, int, int, int]]:
         """Row, column, start and end of the cells present in an area."""

@@ -1,0 +1,48 @@
+"""A cell without a value is blank, however a program wrote it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from gasfuncs.hosts.headless import read_values, recalculate
+from tests.headless.fakes import functions, values
+from tests.headless.test_writing import with_cells
+from tests.hostile.test_workbooks import differences
+
+TEMPLATES = sorted((Path(__file__).parents[2] / "workbook_templates").glob("*.xlsx"))
+
+
+@pytest.mark.parametrize("template", TEMPLATES, ids=lambda path: path.stem)
+def test_a_book_saved_by_openpyxl_comes_to_the_same(tmp_path: Path, template: Path) -> None:
+    """It writes a styled blank cell as a number's cell without a number, and no values."""
+    path = tmp_path / template.name
+    openpyxl.load_workbook(template).save(path)
+    assert recalculate(path).ok
+    assert differences(read_values(template), read_values(path)) == []
+
+
+@pytest.mark.parametrize(
+    "blank",
+    [
+        '<c r="A1" t="n"/>',
+        '<c r="A1"/>',
+        '<c r="A1" t="n"></c>',
+        '<c r="A1" t="n"><v/></c>',
+        '<c r="A1" t="n"><v></v></c>',
+        '<c r="A1"> <v></v> </c>',
+        '<c t="s" r="A1"/>',
+        '<c r="A1" t="b"/>',
+        '<c r="A1" t="str"/>',
+    ],
+)
+def test_every_way_to_write_a_blank_cell(tmp_path: Path, blank: str) -> None:
+    formulas = {"B1": "COUNT(A1:A2)", "C1": "ISBLANK(A1)", "D1": "GAS_SEEN(A1)", "E1": "SUM(A1:A2)"}
+    cells = "".join(f'<c r="{cell}"><f>{text}</f><v>9</v></c>' for cell, text in formulas.items())
+    rows = f'<row r="1">{blank}{cells}</row><row r="2"><c r="A2" t="n"><v>4</v></c></row>'
+    path = with_cells(tmp_path / "book.xlsx", rows)
+    assert recalculate(path, functions=functions()).ok
+    found = values(path)
+    assert [found[c] for c in ("B1", "C1", "D1", "E1")] == [1, True, "NoneType None", 4]
