@@ -14,7 +14,7 @@ import gasfuncs
 
 LAYERS = (
     "errors", "files", "units", "properties", "definition", "calculations", "registry", "explain",
-    "hosts", "workbooks", "cli",
+    "cleaning", "hosts", "workbooks", "importing", "cli",
 )  # fmt: skip
 HOUSE = Path(gasfuncs.__file__).parent
 

@@ -126,7 +126,7 @@ def test_another_unit(folder: Path, monthly: Any, tmp_path: Path) -> None:
     assert ratio.between(38.03, 38.06).all()
 
 
-def changed(**columns: Any) -> Any:
+def changed(zones: dict[str, str] | None = None, **columns: Any) -> Any:
     """Two rows of the demo plant's log, the first with other values, as a partition makes them."""
     log = log_of(demo.PLANT)[:2].astype({"loads": object, "date": object})
     for name, value in columns.items():
@@ -139,7 +139,7 @@ def changed(**columns: Any) -> Any:
             "plant", "recipe", "kind", "from", "to", "temperature", "rate", "duration", "repeats",
         ],
     )  # fmt: skip
-    return calculated(log, pd.DataFrame(furnaces, columns=names), recipes, "Nm3")
+    return calculated(log, pd.DataFrame(furnaces, columns=names), recipes, "Nm3", zones)
 
 
 @pytest.mark.parametrize(
@@ -149,11 +149,13 @@ def changed(**columns: Any) -> Any:
         ("furnace", None, "gas: is blank"),
         ("recipe", "Temper", "recipe: is not among the plant's recipes"),
         ("plant", None, "recipe: is not among the plant's recipes"),
-        ("loads", None, "loads: is blank or not usable"),
-        ("loads", "two", "loads: is blank or not usable"),
-        ("loads", -1, "loads: is blank or not usable"),
-        ("date", None, "date: is blank or not usable"),
-        ("date", "someday", "date: is blank or not usable"),
+        ("loads", None, "loads: is blank"),
+        ("loads", "two", 'loads: "two" is no number'),
+        ("loads", -1, "loads: is negative"),
+        ("loads", float("inf"), "loads: is infinite"),
+        ("date", None, "date: is blank"),
+        ("date", "someday", 'date: "someday" is no time'),
+        ("date", 1_759_658_400, "date: is in UTC; name the time zone of the plant"),
     ],
 )
 def test_a_row_that_cannot_be_calculated_stays_and_says_why(
@@ -167,6 +169,69 @@ def test_a_row_that_cannot_be_calculated_stays_and_says_why(
     assert rows["use"][1] > 0
     assert summed(rows)["wrong"].sum() == 1
     assert summed(rows)["rows"].sum() == 2
+
+
+@pytest.mark.parametrize(
+    "moment",
+    [1_793_487_600, 1_793_487_600_000, "2026-10-31T23:00:00Z", "2026-10-31T18:00:00-05:00"],
+)
+def test_a_month_ends_by_the_clock_of_the_plant(moment: Any) -> None:
+    for zone, month in (("Europe/Vienna", "2026-11"), ("America/Chicago", "2026-10")):
+        rows = changed(zones={demo.PLANT: zone}, date=moment)
+        assert rows["month"][0] == month
+        assert pd.isna(rows["check"][0])
+
+
+def test_a_time_zone_by_plant(monthly: Any, tmp_path: Path) -> None:
+    folder = write_ledger(tmp_path / "plants", PLANTS)
+    zones = dict(zip(PLANTS, ["Europe/Vienna", "America/Chicago", "UTC"], strict=True))
+    table = pd.DataFrame(zones.items(), columns=["plant", "time_zone"])
+    table.to_parquet(folder / "plants.parquet")
+    for plant, zone in zones.items():
+        file = folder / "log" / f"{plant}.parquet"
+        log = pd.read_parquet(file)
+        stamps = log["date"].dt.tz_localize(zone).dt.tz_convert("UTC").dt.tz_localize(None)
+        seconds = stamps.astype("datetime64[s]").astype("int64")
+        log.assign(date=seconds).to_parquet(file, index=False)
+    found = calculate_ledger(folder, tmp_path / "out", cores=1)
+    pd.testing.assert_frame_equal(found, monthly)
+    table.assign(time_zone="Mars").to_parquet(folder / "plants.parquet")
+    with pytest.raises(LedgerError, match='"Mars" is no time zone'):
+        calculate_ledger(folder, tmp_path / "again", cores=1)
+
+
+def test_files_of_one_log_that_do_not_fit_together(tmp_path: Path) -> None:
+    folder = write_ledger(tmp_path / "plants", PLANTS)
+    file = folder / "log" / f"{PLANTS[0]}.parquet"
+    log = pd.read_parquet(file)
+    log.assign(date=log["date"].astype("int64")).to_parquet(file, index=False)
+    with pytest.raises(LedgerError, match="do not fit together"):
+        calculate_ledger(folder, tmp_path / "out", cores=1)
+    assert not (tmp_path / "out").exists()
+
+
+def test_an_empty_log(tmp_path: Path) -> None:
+    folder = write_ledger(tmp_path / "plants", [demo.PLANT])
+    file = folder / "log" / f"{demo.PLANT}.parquet"
+    pd.read_parquet(file)[:0].to_parquet(file, index=False)
+    assert len(calculate_ledger(folder, tmp_path / "out", cores=1)) == 0
+    assert len(pd.read_parquet(tmp_path / "out" / "monthly.parquet")) == 0
+
+
+@pytest.mark.parametrize("name", ["check", "gas", "use", "month", "use_per_load"])
+def test_a_column_of_the_log_is_never_overwritten(tmp_path: Path, name: str) -> None:
+    folder = write_ledger(tmp_path / "plants", [demo.PLANT])
+    file = folder / "log" / f"{demo.PLANT}.parquet"
+    pd.read_parquet(file).assign(**{name: "theirs"}).to_parquet(file, index=False)
+    with pytest.raises(LedgerError, match=f"has a column {name} of its own"):
+        calculate_ledger(folder, tmp_path / "out", cores=1)
+
+
+def test_a_unit_that_is_none_and_an_output_inside(folder: Path) -> None:
+    with pytest.raises(LedgerError, match="bushel"):
+        calculate_ledger(folder, folder.parent / "out", unit="bushel", cores=1)
+    with pytest.raises(LedgerError, match="lies in the ledger itself"):
+        calculate_ledger(folder, folder / "log" / "out", cores=1)
 
 
 def test_a_sum_that_misses_a_row_is_blank(tmp_path: Path) -> None:

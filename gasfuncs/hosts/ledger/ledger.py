@@ -1,8 +1,8 @@
 """Reads a ledger, has Dask calculate its partitions, and writes the results aside.
 
-A ledger is a folder: `log` (Parquet files, partitioned or not), `furnaces.parquet` and
-`recipes.parquet`. The result is another folder: `log` with the calculated columns, partitioned by
-month, and `monthly.parquet`.
+A ledger is a folder: `log` (Parquet files, partitioned or not), `furnaces.parquet`,
+`recipes.parquet` and, where a log counts its time in UTC, `plants.parquet`. The result is another
+folder: `log` with the calculated columns, partitioned by month, and `monthly.parquet`.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
-from gasfuncs.errors import GasFuncsError
+from gasfuncs.errors import CellError, GasFuncsError, UnreadableError
 
 EXTRA = ("dask", "distributed", "pandas", "pyarrow")
 PARTITIONS: dict[str, Any] = {"blocksize": "1MiB", "aggregate_files": True}
@@ -47,20 +47,38 @@ def calculate_ledger(
     source, target = Path(path).absolute(), Path(output).absolute()
     if target.exists():
         raise LedgerError(f"{target} is there already; give another folder")
+    if target.is_relative_to(source):
+        raise LedgerError(f"{target} lies in the ledger itself; give a folder outside {source}")
     _check_extra()
+    _check_unit(unit)
     furnaces, recipes = _small_tables(source)
+    zones = _zones(source / "plants.parquet")
     aside = target.with_name(f".{target.name}.unfinished")
     shutil.rmtree(aside, ignore_errors=True)
     aside.mkdir(parents=True)
     try:
-        with _computing(cores, scheduler):
-            _write_log(source / "log", aside / "log", furnaces, recipes, unit)
+        with _computing(cores, scheduler), _files_that_fit(source / "log"):
+            _write_log(source / "log", aside / "log", furnaces, recipes, unit, zones)
             monthly = _monthly(aside / "log")
         monthly.to_parquet(aside / "monthly.parquet", index=False)
         aside.rename(target)
     finally:
         shutil.rmtree(aside, ignore_errors=True)
     return monthly
+
+
+@contextmanager
+def _files_that_fit(log: Path) -> Iterator[None]:
+    """Files of one log whose columns have different types are refused in a sentence."""
+    from pyarrow import ArrowInvalid, ArrowTypeError
+
+    try:
+        yield
+    except (ArrowInvalid, ArrowTypeError) as error:
+        raise LedgerError(
+            f"the files of {log} do not fit together ({error}); "
+            "give every column one type in all of them"
+        ) from None
 
 
 def _check_extra() -> None:
@@ -135,20 +153,56 @@ def _check_columns(file: Path, found: Any, needed: tuple[str, ...]) -> None:
         )
 
 
-def _write_log(source: Path, target: Path, furnaces: Any, recipes: Any, unit: str) -> None:
+def _zones(file: Path) -> dict[str, str]:
+    """The time zone of each plant that has one."""
+    from gasfuncs.cleaning.moments import known_zone
+    from gasfuncs.hosts.ledger.partitions import PLANTS
+
+    if not file.exists():
+        return {}
+    table = _read(file, PLANTS).dropna()
+    zones = dict(zip(table["plant"].astype(str), table["time_zone"].astype(str), strict=True))
+    for plant, zone in zones.items():
+        try:
+            known_zone(zone)
+        except UnreadableError as error:
+            raise LedgerError(f"{file}, {plant}: {error.sentence}") from None
+    return zones
+
+
+def _check_unit(unit: str) -> None:
+    from gasfuncs.registry import worksheet_function_named
+
+    found = worksheet_function_named("GAS_CONTENTS").cells("argon", 1, "1 atm", 0, unit)
+    if isinstance(found, CellError):
+        raise LedgerError(found.message)
+
+
+def _write_log(
+    source: Path, target: Path, furnaces: Any, recipes: Any, unit: str, zones: dict[str, str]
+) -> None:
     from dask import dataframe, delayed
 
-    from gasfuncs.hosts.ledger.partitions import LOG, calculated
+    from gasfuncs.hosts.ledger.partitions import CALCULATED, LOG, calculated
 
     try:
         log = dataframe.read_parquet(str(source), **PARTITIONS)
     except (OSError, ValueError) as error:
         raise LedgerError(f"{source} cannot be read as Parquet ({error})") from None
     _check_columns(source, log.columns, LOG)
+    taken = [name for name in CALCULATED if name in log.columns]
+    if taken:
+        raise LedgerError(
+            f"{source} has a column {', '.join(taken)} of its own, which the result writes; "
+            "give it another name"
+        )
     meta = calculated(log._meta, furnaces, recipes, unit)
-    shared = delayed(furnaces), delayed(recipes), unit
+    shared = delayed(furnaces), delayed(recipes), unit, zones
     rows = log.map_partitions(calculated, *shared, meta=meta)
     rows.to_parquet(str(target), partition_on=["month"], write_index=False)
+    if not any(target.rglob("*.parquet")):
+        target.mkdir(exist_ok=True)
+        meta.to_parquet(target / "empty.parquet", index=False)
 
 
 def _monthly(log: Path) -> Any:

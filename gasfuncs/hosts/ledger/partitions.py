@@ -7,12 +7,15 @@ from typing import Any
 import pandas as pd
 
 from gasfuncs.calculations.cycle_steps import COLUMNS as STEP_COLUMNS
+from gasfuncs.cleaning import read_moments, read_numbers
 from gasfuncs.errors import CellError
 from gasfuncs.registry import worksheet_function_named
 
 LOG = ("plant", "date", "furnace", "recipe", "loads")
 FURNACES = ("plant", "furnace", "gas", "free_volume")
 RECIPES = ("plant", "recipe", *STEP_COLUMNS)
+PLANTS = ("plant", "time_zone")
+CALCULATED = ("month", "gas", "use_per_load", "use", "check")
 
 LOAD = ["plant", "furnace", "recipe"]
 """What tells the gas that one load takes."""
@@ -26,28 +29,49 @@ Table = list[list[Any]]
 
 
 def calculated(
-    log: pd.DataFrame, furnaces: pd.DataFrame, recipes: pd.DataFrame, unit: str
+    log: pd.DataFrame,
+    furnaces: pd.DataFrame,
+    recipes: pd.DataFrame,
+    unit: str,
+    zones: dict[str, str] | None = None,
 ) -> pd.DataFrame:
     """The rows of a log with `month`, `gas`, `use_per_load`, `use` and `check`.
 
-    A row that cannot be calculated stays, without a use, and `check` says why.
+    A row that cannot be calculated stays, without a use, and `check` says why. `zones` has the
+    time zone of each plant whose log counts its time in UTC.
     """
-    log = log.drop(columns=["month", *_ADDED], errors="ignore").astype(_KEYS)
+    log = log.astype(_KEYS)
     rows = log.merge(_per_load(log, furnaces, recipes, unit), on=LOAD, how="left")
-    dates = pd.to_datetime(rows["date"], errors="coerce", format="ISO8601")
-    loads = pd.to_numeric(rows["loads"], errors="coerce")
-    for what, wrong in (("date", dates.isna()), ("loads", loads.isna() | (loads < 0))):
-        rows["check"] = rows["check"].mask(wrong & rows["check"].isna(), _not_usable(what))
-    rows["use"] = (loads * rows["use_per_load"]).where(rows["check"].isna())
+    dates, date_reasons = _dates(rows, zones or {})
+    numbers = read_numbers(rows["loads"])
+    negative = numbers.values < 0
+    load_reasons = numbers.reasons.mask(negative, "is negative")
+    for what, read, reasons in (
+        ("date", dates, date_reasons),
+        ("loads", numbers.values, load_reasons),
+    ):
+        why = what + ": " + reasons.astype("string").mask(reasons.isna() & read.isna(), "is blank")
+        rows["check"] = rows["check"].fillna(why)
+    rows["use"] = (numbers.values * rows["use_per_load"]).where(rows["check"].isna())
     rows["month"] = dates.dt.strftime("%Y-%m").fillna(UNKNOWN)
     rows["plant"] = rows["plant"].fillna(UNKNOWN)
     return rows[[*log.columns, "month", *_ADDED]].astype({"month": "string", **_ADDED})
 
 
+def _dates(rows: pd.DataFrame, zones: dict[str, str]) -> tuple[pd.Series, pd.Series]:
+    """The plants' local times, each plant by its own clock, and why one was not read."""
+    dates = pd.Series(pd.NaT, index=rows.index, dtype="datetime64[ns]")
+    reasons = pd.Series(None, index=rows.index, dtype=object)
+    for plant, places in rows.groupby("plant", dropna=False).groups.items():
+        found = read_moments(rows.loc[places, "date"], zone=zones.get(str(plant)))
+        dates.loc[places], reasons.loc[places] = found.local, found.reasons
+    return dates, reasons
+
+
 def summed(rows: pd.DataFrame) -> pd.DataFrame:
     """Sums by month, furnace, recipe and gas, of rows or of such sums."""
     if "rows" not in rows:
-        loads = pd.to_numeric(rows["loads"], errors="coerce").astype(float)
+        loads = read_numbers(rows["loads"]).values
         rows = rows.assign(rows=1, wrong=rows["check"].notna().astype(int), loads=loads)
     rows = rows.astype(dict.fromkeys(GROUPS, "string"))
     return rows.groupby(GROUPS, dropna=False, as_index=False)[SUMS].sum()
@@ -55,10 +79,6 @@ def summed(rows: pd.DataFrame) -> pd.DataFrame:
 
 _KEYS = dict.fromkeys(LOAD, "string")
 _ADDED = {"gas": "string", "use_per_load": "float64", "use": "float64", "check": "string"}
-
-
-def _not_usable(column: str) -> str:
-    return f"{column}: is blank or not usable"
 
 
 def _per_load(
