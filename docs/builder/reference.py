@@ -26,6 +26,7 @@ ABOUT = {
     "volume": "What a vessel holds, what a cylinder gave, flows at their own conditions.",
     "liquid": "Bulk tanks: level, contents, evaporation, flash, vaporizer, holding time.",
     "backfill": "Gas that a furnace takes: backfills, partial-pressure holds, flows, cycles.",
+    "furnace": "Hot and cold zones, the heat of a fast fill, settling, topping up, recovery.",
     "reservoir": "The buffer beside the furnace: size, what is left, time to recharge.",
     "line": "Flow, pressure drop and backfill time through a line, and the bore it needs.",
     "purge": "Getting air out: vent and fill, sweeping, evacuation, and the three compared.",
