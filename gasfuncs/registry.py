@@ -15,8 +15,8 @@ MODULES = (
     *(
         f"gasfuncs.calculations.{topic}"
         for topic in (
-            "conditions", "volume", "liquid", "backfill", "furnace", "reservoir", "line", "purge",
-            "leak", "moisture", "cost", "supply", "safety",
+            "conditions", "volume", "liquid", "tank", "backfill", "furnace", "reservoir", "line",
+            "purge", "leak", "moisture", "cost", "supply", "safety",
         )
     ),
     "gasfuncs.explain.explain",

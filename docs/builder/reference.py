@@ -24,6 +24,7 @@ MOST_ROWS = 14
 ABOUT = {
     "conditions": "Units, site pressure, gauge and absolute, grades of purity.",
     "volume": "What a vessel holds, what a cylinder gave, flows at their own conditions.",
+    "tank": "What a tank holds, what a ticket stands for, what a level tells.",
     "liquid": "Bulk tanks: level, contents, evaporation, flash, vaporizer, holding time.",
     "backfill": "Gas that a furnace takes: backfills, partial-pressure holds, flows, cycles.",
     "furnace": "Hot and cold zones, the heat of a fast fill, settling, topping up, recovery.",

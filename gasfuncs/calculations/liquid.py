@@ -9,7 +9,7 @@ import scipy
 
 from gasfuncs import properties
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, REFERENCE_CONDITIONS
-from gasfuncs.calculations.tank import HEADS, LEVEL_WORDS, ShareOfHeight, read_level, shape
+from gasfuncs.calculations.tank_shape import HEADS, LEVEL_WORDS, ShareOfHeight, read_level, shape
 from gasfuncs.definition import Cell, Symbol, refuse, step, unreachable, worksheet_function
 from gasfuncs.definition.terms import Choice, Read
 from gasfuncs.definition.vocabulary import (

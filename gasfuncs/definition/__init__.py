@@ -11,11 +11,11 @@ from gasfuncs.definition.record import (
     Source,
 )
 from gasfuncs.definition.refusing import refuse, unreachable
-from gasfuncs.definition.terms import Cell, Of, Quantity, Symbol, Term, serial
+from gasfuncs.definition.terms import AlsoMass, Cell, Of, Quantity, Symbol, Term, serial
 from gasfuncs.definition.working import Step, recorded, step
 
 __all__ = [
-    "ATTRIBUTE", "REQUIRED", "Cell", "Column", "Columns", "Definition", "Example", "Of",
+    "ATTRIBUTE", "REQUIRED", "AlsoMass", "Cell", "Column", "Columns", "Definition", "Example", "Of",
     "Parameter", "Quantity", "Source", "Step", "Symbol", "Term", "recorded", "refuse", "serial",
     "step", "unreachable", "worksheet_function",
 ]  # fmt: skip

@@ -18,7 +18,7 @@ from gasfuncs.definition.record import (
     Source,
     unit_parameter,
 )
-from gasfuncs.definition.terms import Number, Of, Symbol, Term
+from gasfuncs.definition.terms import AlsoMass, Number, Of, Symbol, Term
 from gasfuncs.errors import DefinitionError
 
 PREFIX = "GAS_"
@@ -107,6 +107,8 @@ def _term_of(annotation: Any, kinds: tuple[type, ...], where: str) -> Any:
                 said["symbol"] = symbol
             case Of(argument=gas):
                 said["of"] = gas
+            case AlsoMass():
+                said["also_mass"] = note
     return replace(terms[-1], **said)
 
 

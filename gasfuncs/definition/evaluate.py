@@ -93,6 +93,7 @@ def _evaluate_one(definition: Definition, bound: dict[str, Any]) -> Any:
         values[parameter.name] = read(
             parameter, bound[parameter.name], gas_of(parameter.term, values)
         )
+    definition = definition.asked_in(values.get("unit"))
     gas = gas_of(definition.result, values)
     unit = answer_unit(definition, values)
     result = calculate(definition, values)

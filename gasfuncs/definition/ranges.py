@@ -124,16 +124,18 @@ def _groups(
 def _tells_apart(parameter: Parameter, column: NDArray[Any] | None) -> bool:
     if column is None:
         return False
-    may_be_blank = parameter.default is None and column.dtype == object
-    return not parameter.term.numeric or may_be_blank
+    term, cells = parameter.term, column.dtype == object
+    if not term.numeric or (parameter.default is None and cells):
+        return True
+    return term.mixed and cells and any(map(term.tells, column.tolist()))
 
 
 def _keys(parameter: Parameter, column: NDArray[Any]) -> list[Any]:
     """What tells rows apart: of a number only whether it is blank, else the value and its type."""
-    if parameter.term.numeric:
-        return [is_blank(value) for value in column.tolist()]
     return [
         (type(value), value if isinstance(value, str | float | CellError) else shown(value))
+        if parameter.term.tells(value)
+        else is_blank(value)
         for value in column.tolist()
     ]
 
@@ -145,7 +147,7 @@ def _read_row(telling: list[Parameter], columns: Columns, row: int) -> dict[str,
 
 
 def _tells(parameter: Parameter, cell: Any) -> bool:
-    return not parameter.term.numeric or is_blank(cell)
+    return parameter.term.tells(cell) or is_blank(cell)
 
 
 def _evaluate_rows(
@@ -169,6 +171,7 @@ def _evaluate_rows(
             varying.add(name)
         else:
             values[name] = read(parameter, bound[name], gas_of(parameter.term, values))
+    definition = definition.asked_in(values.get("unit"))
     gas, unit = gas_of(definition.result, values), answer_unit(definition, values)
     results: NDArray[Any] = np.full(len(rows), np.nan, dtype=_kind(definition))
     good = np.ones(len(rows), dtype=bool)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
 from gasfuncs.definition import evaluate
 from gasfuncs.definition.terms import GasName, Quantity, Term, Text
+from gasfuncs.units import kinds
 
 REQUIRED: Any = object()
 """The default of a parameter that has none."""
@@ -108,6 +109,20 @@ class Definition:
     def spills(self) -> bool:
         """Whether the answer is a table."""
         return isinstance(self.result, Columns)
+
+    def asked_in(self, unit: str | None) -> Definition:
+        """The same function; answering in mass where the unit is one and the result allows it."""
+        result = self.result
+        mass = result.also_mass if isinstance(result, Quantity) else None
+        if not isinstance(result, Quantity) or not mass or not unit or not kinds.MASS.has(unit):
+            return self
+        per, of = mass.per, mass.of
+
+        def in_kilograms(**values: Any) -> Any:
+            return self.calculation(**values) * per(*(values[name] for name in of))
+
+        in_mass = replace(result, kind=kinds.MASS, unit="kg", also_mass=None)
+        return replace(self, calculation=in_kilograms, result=in_mass)
 
     @cached_property
     def gas_first(self) -> tuple[Parameter, ...]:

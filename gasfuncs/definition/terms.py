@@ -42,6 +42,9 @@ class Term:
     numeric = False
     """Whether columns of it are arrays of numbers; others are told apart value by value."""
 
+    mixed = False
+    """Whether some texts are read as something else than a number, though `numeric`."""
+
     unit_label = ""
     """The unit of a bare number, as help texts name it."""
 
@@ -51,6 +54,10 @@ class Term:
     def read(self, value: Cell, gas: Gas | None = None) -> Any:
         """The value of one cell, in SI; raises a GasFuncsError that says what is wrong."""
         raise NotImplementedError
+
+    def tells(self, value: Cell) -> bool:
+        """Whether a value is no number, so that rows of a range are told apart by it."""
+        return not self.numeric
 
     def show(self, value: Any) -> str:
         """A value in SI as help texts print it, in the default cell unit."""
@@ -128,6 +135,15 @@ class Number(Term):
 
 
 @dataclass(frozen=True)
+class AlsoMass:
+    """Beside a result in an annotation: it may be asked for as mass; kg of one SI unit of it."""
+
+    per: Callable[..., Any]
+    of: tuple[str, ...] = ("gas",)
+    """The arguments that `per` takes, by name and in order."""
+
+
+@dataclass(frozen=True)
 class Quantity(Number):
     """A number of a kind, bare in the default cell unit or as text with a unit."""
 
@@ -136,6 +152,8 @@ class Quantity(Number):
     unit: str
     of: str = "gas"
     """The argument that names the gas, where the unit is a volume of gas."""
+    also_mass: AlsoMass | None = None
+    """How a result is told as mass, where it may be asked for so."""
 
     @property
     def unit_label(self) -> str:  # type: ignore[override]

@@ -11,6 +11,7 @@ from typing import Annotated, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
 from gasfuncs.definition.series import Series
 from gasfuncs.definition.terms import (
     AnyCell,
@@ -24,7 +25,7 @@ from gasfuncs.definition.terms import (
     Share,
     Text,
 )
-from gasfuncs.properties import Gas
+from gasfuncs.properties import Gas, LiquidState
 from gasfuncs.units import kinds
 
 Numbers = float | NDArray[np.float64]
@@ -43,6 +44,14 @@ TankPressure = Annotated[
         unit="bar(a)",
         above=0,
         high=20_000,
+    ),
+]
+LiquidAt = Annotated[
+    LiquidState,
+    StateOfLiquid(
+        "liquid_at",
+        'State of the liquid: blank is saturated at the tank\'s pressure; "1 atm" is saturated at '
+        'that pressure, as tickets count; "-190 degC" is colder liquid under the tank\'s pressure',
     ),
 ]
 GaugePressure = Annotated[
@@ -90,6 +99,27 @@ Density = Annotated[
 Liquid = Annotated[
     Numbers, Quantity("V_L", "Volume of liquid", kind=kinds.LIQUID, unit="L(liq)", low=0, high=1e10)
 ]
+LiquidTold = Annotated[
+    Numbers | ToldAsGas,
+    LiquidOrGas(
+        "V_L", 'Volume of liquid; or its mass or gas as text, "4434 kg", "148000 scf"',
+        kind=kinds.LIQUID, unit="L(liq)", low=0, high=1e10,
+    ),
+]  # fmt: skip
+GasOrMass = Annotated[
+    Numbers,
+    AmountOrMass(
+        "n", 'Amount of gas; or its mass as text, "4434 kg"',
+        kind=kinds.AMOUNT, unit="Nm3", low=0, high=1e11,
+    ),
+]  # fmt: skip
+ScfPerGallon = Annotated[
+    Numbers,
+    Number(
+        "f", "Gas that a gallon counts as by contract, in scf per gal(liq), as 93.11 for nitrogen",
+        low=50, high=150,
+    ),
+]  # fmt: skip
 Capacity = Annotated[
     Numbers,
     Quantity(

@@ -34,6 +34,7 @@ def working_rows(definition: Definition, arguments: Sequence[Any]) -> list[Row]:
         values[parameter.name] = read(parameter, given.get(parameter.name), gas)
     answer = definition(*given.values())
     asked = {name: v for name, v in values.items() if not _is_unit(definition, name)}
+    definition = definition.asked_in(values.get("unit"))
     with recorded() as steps:
         calculate(definition, asked)
     return [
@@ -76,7 +77,8 @@ def _input_row(parameter: Parameter, cell: Any, value: Any) -> Row:
     given = "default" if is_blank(cell) else "a range" if parameter.whole else shown(cell)
     if value is None:
         return ["input", term.help, term.symbol, "blank", None, None]
-    return ["input", term.help, term.symbol, given, _number(value), _si_label(term)]
+    label = None if term.tells(cell) else _si_label(term)
+    return ["input", term.help, term.symbol, given, _number(value), label]
 
 
 def _si_label(term: Term) -> str | None:

@@ -8,6 +8,13 @@ from gasfuncs.properties.densities import (
     reference_molar_density,
 )
 from gasfuncs.properties.gases import Gas, gas
+from gasfuncs.properties.liquids import (
+    Liquid,
+    LiquidState,
+    compressed,
+    liquid,
+    saturated_at,
+)
 from gasfuncs.properties.saturation import Saturated, saturated, saturation_limits
 from gasfuncs.properties.states import (
     Array,
@@ -25,8 +32,9 @@ from gasfuncs.properties.states import (
 )
 
 __all__ = [
-    "Array", "Dense", "Gas", "Saturated", "compressibility", "dense", "dense_pressure", "density",
-    "enthalpy", "entropy", "expanded", "gas", "heat_capacity_ratio", "internal_energy",
-    "isentropic_exponent", "molar_density", "molar_mass", "pressure", "reference_molar_density",
-    "saturated", "saturation_limits", "viscosity",
+    "Array", "Dense", "Gas", "Liquid", "LiquidState", "Saturated", "compressed",
+    "compressibility", "dense", "dense_pressure", "density", "enthalpy", "entropy", "expanded",
+    "gas", "heat_capacity_ratio", "internal_energy", "isentropic_exponent", "liquid",
+    "molar_density", "molar_mass", "pressure", "reference_molar_density", "saturated",
+    "saturated_at", "saturation_limits", "viscosity",
 ]  # fmt: skip

@@ -41,10 +41,15 @@ def saturated(gas: Gas, pressure: ArrayLike) -> Saturated:
     return Saturated(*(column.reshape(p.shape) for column in rows.T))
 
 
-@lru_cache(maxsize=4096)
-def _saturated(gas: Gas, pressure: float) -> tuple[float, ...]:
+def refuse_mixture(gas: Gas) -> None:
+    """Refuse a mixture, of which no one pressure belongs to a boiling point."""
     if gas.is_mixture:
         raise StateError(f"{gas} is a mixture, which boils over a range; name a pure gas")
+
+
+@lru_cache(maxsize=4096)
+def _saturated(gas: Gas, pressure: float) -> tuple[float, ...]:
+    refuse_mixture(gas)
     low, high = saturation_limits(gas)
     if not low < pressure < high:
         raise StateError(

@@ -76,6 +76,35 @@ def saturated_state(gas: Gas, pressure: float, quality: float) -> Any:
     return state
 
 
+def liquid_state(gas: Gas, pressure: float, temperature: float) -> Any:
+    """CoolProp's state of a liquid, which the caller knows not to be above its boiling point."""
+    coolprop = _coolprop()
+    low = limits(gas)[0]
+    if temperature < low:
+        raise StateError(
+            f"{told(gas, pressure, temperature)} is below {low - 273.15:.2f} °C, where it freezes"
+        )
+    state = _states.of(gas)
+    state.specify_phase(coolprop.iphase_liquid)
+    state.update(coolprop.PT_INPUTS, pressure, temperature)
+    return state
+
+
+def boiling_pressure(gas: Gas, temperature: float) -> float:
+    """Pa at which a pure gas boils at a temperature (K)."""
+    coolprop = _coolprop()
+    state = _states.of(gas)
+    low, high = float(state.Ttriple()), float(state.T_critical())
+    if not low < temperature < high:
+        raise StateError(
+            f"{gas} at {temperature - 273.15:.4g} °C has no liquid with vapour above it; "
+            f"that is so between {low - 273.15:.2f} and {high - 273.15:.2f} °C"
+        )
+    state.specify_phase(coolprop.iphase_not_imposed)
+    state.update(coolprop.QT_INPUTS, 0.0, temperature)
+    return float(state.p())
+
+
 @cache
 def molar_mass(gas: Gas) -> float:
     """kg/mol."""

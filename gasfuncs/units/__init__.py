@@ -2,13 +2,14 @@
 
 from gasfuncs.units.kinds import LEAK_TEMPERATURE, Kind, Unit, all_kinds, fold
 from gasfuncs.units.numbers import read_number, refuse_long, shown, split_quantity
-from gasfuncs.units.reference import ATMOSPHERE, NORMAL, PSI, R, Reference
+from gasfuncs.units.reference import ATMOSPHERE, NORMAL, PSI, US_GAS, R, Reference
 
 __all__ = [
     "ATMOSPHERE",
     "LEAK_TEMPERATURE",
     "NORMAL",
     "PSI",
+    "US_GAS",
     "Kind",
     "R",
     "Reference",

@@ -62,6 +62,10 @@ class Kind:
         """The unit that `text` names, or an error that says what is allowed."""
         return _unit(self, text)
 
+    def has(self, text: str) -> bool:
+        """Whether `text` names a unit of this kind."""
+        return bool(text) and _find(self, text) is not None
+
 
 @lru_cache(maxsize=4096)
 def _unit(kind: Kind, text: str) -> Unit:

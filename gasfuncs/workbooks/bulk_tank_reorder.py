@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from gasfuncs.calculations.tank import HEADS
+from gasfuncs.calculations.tank_shape import HEADS
 from gasfuncs.workbooks import demo, look
 from gasfuncs.workbooks.book import WRONG, Book, Sheet, TableColumn, check_column, new_chart
 from gasfuncs.workbooks.inputs import METRIC, Group, Input, converted, inputs_sheet

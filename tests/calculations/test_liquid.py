@@ -9,7 +9,7 @@ from scipy.integrate import quad
 
 from gasfuncs import properties
 from gasfuncs.calculations import liquid
-from gasfuncs.calculations.tank import HEADS, ShareOfHeight, read_level
+from gasfuncs.calculations.tank_shape import HEADS, ShareOfHeight, read_level
 from gasfuncs.errors import NoSolutionError, OutOfRangeError
 
 ARGON = properties.gas("argon")
