@@ -16,7 +16,7 @@ MODULES = (
         f"gasfuncs.calculations.{topic}"
         for topic in (
             "conditions", "volume", "liquid", "tank", "backfill", "furnace", "reservoir", "line",
-            "purge", "leak", "moisture", "cost", "supply", "safety",
+            "purge", "leak", "moisture", "cost", "contract", "supply", "safety",
         )
     ),
     "gasfuncs.explain.explain",

@@ -34,6 +34,7 @@ ABOUT = {
     "leak": "Leak rates: conversion, pressure rise and decay, impurity, loss, equivalent hole.",
     "moisture": "Dew point and water by volume, at any pressure.",
     "cost": "Prices in any unit, the cost of a load, the price at which two gases are equal.",
+    "contract": "Index clauses, what a contract costs over its months, invoices held against it.",
     "supply": "Stock, reorder level and date, risk of running short, the month's balance.",
     "safety": "Oxygen in a room, ventilation, relief capacity.",
     "explain": "The functions that explain the others.",

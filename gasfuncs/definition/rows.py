@@ -1,0 +1,105 @@
+"""A range taken whole as rows of named columns, such as the tiers of a contract."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import KW_ONLY, dataclass
+from typing import Any
+
+from gasfuncs.definition.ranges import as_array, is_range
+from gasfuncs.definition.reading import HandedOnError, is_blank
+from gasfuncs.definition.terms import Cell, Term
+from gasfuncs.errors import CellError, GasFuncsError, ShapeError, UnreadableError
+from gasfuncs.properties import Gas
+from gasfuncs.units import shown
+
+MOST_ROWS = 20_000
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A column of the range: what its cells are, and what a blank one stands for."""
+
+    name: str
+    term: Term
+    needed: bool = True
+    blank: Any = None
+
+
+@dataclass(frozen=True, slots=True)
+class Records:
+    """The rows that were filled: each a mapping of columns, its row in the range under "row"."""
+
+    rows: tuple[dict[str, Any], ...] = ()
+
+    def __iter__(self) -> Iterator[dict[str, Any]]:
+        return iter(self.rows)
+
+    def __len__(self) -> int:
+        return len(self.rows)
+
+    def __str__(self) -> str:
+        return f"{len(self)} rows"
+
+
+@dataclass(frozen=True)
+class Rows(Term):
+    """A range of rows; blank rows and a row of headings are passed over."""
+
+    _: KW_ONLY
+    fields: tuple[Field, ...]
+    whole: bool = True
+
+    def read(self, value: Cell, gas: Gas | None = None) -> Records:
+        """The rows; raises a GasFuncsError that names the row and the column."""
+        rows = list(enumerate(self._cells(value), 1))
+        filled = [(number, row) for number, row in rows if not all(map(is_blank, row))]
+        if filled and self._is_heading(filled[0][1]):
+            filled = filled[1:]
+        if len(filled) > MOST_ROWS:
+            raise ShapeError(f"the range holds {len(filled)} rows, more than {MOST_ROWS}")
+        return Records(tuple(self._record(number, row, gas) for number, row in filled))
+
+    def allowed(self) -> str:
+        return f"rows of {self._named()}"
+
+    def _named(self) -> str:
+        return ", ".join(f.name if f.needed else f"[{f.name}]" for f in self.fields)
+
+    def _cells(self, value: Cell) -> list[list[Cell]]:
+        cells = as_array(value) if is_range(value) else as_array([value])
+        rows = cells.reshape(-1, cells.shape[-1]).tolist() if cells.size else []
+        width = len(rows[0]) if rows else 0
+        if width > len(self.fields):
+            raise ShapeError(f"the range is {width} columns wide; its columns are {self._named()}")
+        return [row + [None] * (len(self.fields) - width) for row in rows]
+
+    def _is_heading(self, row: list[Cell]) -> bool:
+        return isinstance(row[0], str) and row[0].strip().lower() == self.fields[0].name
+
+    def _record(self, number: int, row: list[Cell], gas: Gas | None) -> dict[str, Any]:
+        cells = zip(self.fields, row, strict=True)
+        return {"row": number} | {f.name: _read(number, f, cell, gas) for f, cell in cells}
+
+
+def _read(number: int, field: Field, cell: Cell, gas: Gas | None) -> Any:
+    if isinstance(cell, CellError):
+        raise HandedOnError(cell)
+    try:
+        if not is_blank(cell):
+            return field.term.read(cell, gas)
+        if field.needed:
+            raise UnreadableError("is blank")
+    except GasFuncsError as error:
+        error.sentence = f"row {number}, {field.name}: {error.sentence}"
+        raise
+    return field.blank
+
+
+def row_name(value: Cell) -> str:
+    """A cell that names something, such as the number of a ticket, as text."""
+    if isinstance(value, str):
+        return value.strip()
+    if type(value) in (int, float) and value == value // 1 and abs(value) < 1e15:
+        return f"{value:.0f}"
+    raise UnreadableError(f"{shown(value)} is neither a name nor a whole number")
