@@ -290,6 +290,13 @@ FlowCoefficient = Annotated[
         kind=kinds.FLOW_COEFFICIENT, unit="Kv", above=0, low=1e-9, high=1e6,
     ),
 ]  # fmt: skip
+ChokingRatio = Annotated[
+    Numbers,
+    Number(
+        "xT", "Pressure drop ratio factor xT of the valve when it chokes: the maker's sheet",
+        low=0.01, high=1,
+    ),
+]  # fmt: skip
 TankDiameter = Annotated[
     Numbers,
     Quantity(
