@@ -1,0 +1,5 @@
+"""Readings from files: read, mapped, cleaned with reasons, and written into a workbook in place."""
+
+from gasfuncs.importing.errors import ImportingError
+
+__all__ = ["ImportingError"]

@@ -1,0 +1,162 @@
+"""A mapping says which column of a file is what; it is kept as TOML that a person may correct."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping as AnyMapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from gasfuncs.cleaning.moments import DAY_FIRST, MONTH_FIRST, known_zone
+from gasfuncs.errors import GasFuncsError, UnitError
+from gasfuncs.files import swapped_in
+from gasfuncs.importing.errors import ImportingError
+from gasfuncs.importing.roles import ELAPSED, MOMENT, Role, roles_of
+from gasfuncs.importing.tables import Layout
+from gasfuncs.units import Kind
+from gasfuncs.units.kinds import PRESSURE
+from gasfuncs.units.labels import ABSOLUTE_WHEN_BARE
+
+ASKED = "?"
+"""Stands in a mapping where only the plant knows the answer."""
+
+_FILE_KEYS = ("delimiter", "encoding", "sheet", "header_line", "decimal")
+_KEYS = {"kind", "dates", "time_zone", "file", "columns", "names", "always"}
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of the file: its heading and, where it is measured, its unit."""
+
+    heading: str
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Mapping:
+    """What a file's columns are.
+
+    `always` has what is the same in all rows (a tank's name), `names` what the plant calls things:
+    by role, the file's word and the book's. `order` is "day first" or "month first"; `zone` the
+    plant's time zone.
+    """
+
+    kind: str
+    columns: dict[str, Column]
+    layout: Layout = field(default_factory=Layout)
+    order: str | None = None
+    zone: str | None = None
+    always: dict[str, str] = field(default_factory=dict)
+    names: dict[str, dict[str, str]] = field(default_factory=dict)
+
+    def unit_kind(self, role: Role) -> Kind:
+        """The kind of quantity that a column's unit is of. Raises ImportingError."""
+        return unit_kind(role, self.columns[role.name])
+
+
+def unit_kind(role: Role, column: Column) -> Kind:
+    """The first kind of a role that has the column's unit; gauge or absolute must be told."""
+    kinds = ELAPSED if role.holds == MOMENT else role.holds
+    assert isinstance(kinds, tuple)
+    where = f'{role.name} ("{column.heading}")'
+    if not column.unit or column.unit == ASKED:
+        raise ImportingError(f"{where}: its unit is not told; {_may_be(kinds)}")
+    bare = column.unit.strip() in ABSOLUTE_WHEN_BARE
+    if kinds == (PRESSURE,) and bare and not role.vacuum:
+        raise ImportingError(
+            f"{where}: {column.unit} is gauge or absolute? "
+            f"write {column.unit}(g) or {column.unit}(a)"
+        )
+    for kind in kinds:
+        try:
+            kind.unit(column.unit)
+        except UnitError as error:
+            sentence = error.sentence
+        else:
+            return kind
+    raise ImportingError(f"{where}: {sentence if len(kinds) == 1 else _not_one(column, kinds)}")
+
+
+def _may_be(kinds: tuple[Kind, ...]) -> str:
+    return "it may be " + ", ".join(label for kind in kinds for label in kind.examples[:4])
+
+
+def _not_one(column: Column, kinds: tuple[Kind, ...]) -> str:
+    return f'"{column.unit}" is not its unit; {_may_be(kinds)}'
+
+
+def read_mapping(path: Path) -> Mapping:
+    """The mapping in a TOML file. Raises ImportingError."""
+    try:
+        told = tomllib.loads(path.read_text(encoding="utf-8"))
+    except (OSError, UnicodeError, tomllib.TOMLDecodeError) as error:
+        raise ImportingError(f"{path} cannot be read as a mapping ({error})") from None
+    try:
+        return _of(told)
+    except GasFuncsError as error:
+        raise ImportingError(f"{path}: {error.sentence}") from None
+
+
+def _of(told: dict[str, Any]) -> Mapping:
+    _only(told, _KEYS, "the mapping")
+    kind = told.get("kind", "")
+    roles = roles_of(kind)
+    columns = {}
+    for name, entry in told.get("columns", {}).items():
+        _only({name: 0}, set(roles), "[columns]")
+        column = {"heading": entry} if isinstance(entry, str) else entry
+        _only(column, {"heading", "unit"}, f"columns.{name}")
+        columns[name] = Column(str(column.get("heading", "")), str(column.get("unit", "")))
+    file = told.get("file", {})
+    _only(file, set(_FILE_KEYS), "[file]")
+    order, zone = told.get("dates"), told.get("time_zone")
+    if order not in (None, ASKED, DAY_FIRST, MONTH_FIRST):
+        raise ImportingError(f'dates: "{order}" may be "{DAY_FIRST}" or "{MONTH_FIRST}"')
+    if file.get("decimal", ".") not in (".", ",", ASKED):
+        raise ImportingError('file.decimal: it may be "." or ","')
+    if zone not in (None, ASKED):
+        known_zone(zone)
+    for table in ("always", "names"):
+        _only(told.get(table, {}), set(roles), f"[{table}]")
+    return Mapping(
+        kind, columns, Layout(**file), order, zone, told.get("always", {}), told.get("names", {})
+    )
+
+
+def _only(told: AnyMapping[str, Any], allowed: set[str], where: str) -> None:
+    for key in told:
+        if key not in allowed:
+            raise ImportingError(f'"{key}" is not known in {where}; it may have {_list(allowed)}')
+
+
+def _list(words: set[str]) -> str:
+    return ", ".join(sorted(words))
+
+
+def write_mapping(mapping: Mapping, path: Path) -> None:
+    """Keep a mapping as TOML, for a person to correct."""
+    import tomlkit
+
+    document = tomlkit.document()
+    document.add(tomlkit.comment(f'Which column is what; answer each "{ASKED}" and run it again.'))
+    document["kind"] = mapping.kind
+    if mapping.order:
+        document["dates"] = mapping.order
+    if mapping.zone:
+        document["time_zone"] = mapping.zone
+    file = {key: getattr(mapping.layout, key) for key in _FILE_KEYS}
+    document["file"] = {key: value for key, value in file.items() if value is not None}
+    columns = tomlkit.table()
+    for name, column in mapping.columns.items():
+        entry = tomlkit.inline_table()
+        entry["heading"] = column.heading
+        if column.unit:
+            entry["unit"] = column.unit
+        columns[name] = entry
+    document["columns"] = columns
+    for key, told in (("always", mapping.always), ("names", mapping.names)):
+        if told:
+            document[key] = told
+    with swapped_in(path) as aside:
+        aside.write_text(tomlkit.dumps(document), encoding="utf-8")

@@ -1,0 +1,206 @@
+"""Rows of a file as readings: times, numbers in SI and names, each row kept or with its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+
+from gasfuncs.cleaning import read_moments, read_numbers
+from gasfuncs.importing.errors import ImportingError
+from gasfuncs.importing.guessing import questions
+from gasfuncs.importing.mapping import Mapping
+from gasfuncs.importing.roles import COUNT, KINDS, MOMENT, NAME, Role
+from gasfuncs.importing.tables import Table, read_table
+from gasfuncs.units import Unit
+from gasfuncs.units.kinds import FRACTION, PRESSURE
+
+INSTANT = "instant"
+"""The column that gives the order of the rows: UTC where the zone is known."""
+
+_MOST_TOLD = 3
+
+
+@dataclass(slots=True)
+class Readings:
+    """A file's readings by role. `left_out` has line and reason; read = kept + left out.
+
+    Measured columns are in SI, gas amounts in the unit of `units`, which needs the gas to be more.
+    """
+
+    frame: pd.DataFrame
+    lines: pd.Series
+    units: dict[str, Unit]
+    left_out: list[tuple[int, str]] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+
+    @property
+    def read(self) -> int:
+        return len(self.frame) + len(self.left_out)
+
+    def leave_out(self, rows: pd.Series, reason: str | pd.Series) -> None:
+        """Take rows (a mask) out, with their reason."""
+        if not rows.any():
+            return
+        told = reason[rows] if isinstance(reason, pd.Series) else [reason] * int(rows.sum())
+        self.left_out += list(zip(self.lines[rows].astype(int), told, strict=True))
+        self.frame, self.lines = self.frame[~rows], self.lines[~rows]
+
+
+def read_readings(path: Path, mapping: Mapping) -> Readings:
+    """The readings of a file. Raises ImportingError where the mapping leaves a question."""
+    asked = questions(mapping)
+    if asked:
+        raise ImportingError("; ".join(asked))
+    names = [c.heading for r in KINDS[mapping.kind] if (c := mapping.columns.get(r.name))
+             and r.holds == NAME]  # fmt: skip
+    table = read_table(path, mapping.layout, names)
+    _check_headings(table, mapping)
+    readings = _cells_read(table, mapping)
+    _check_physics(readings)
+    _sort(readings)
+    _leave_out_repeats(readings, mapping)
+    readings.left_out.sort()
+    return readings
+
+
+def _check_headings(table: Table, mapping: Mapping) -> None:
+    for name, column in mapping.columns.items():
+        if column.heading not in table.frame:
+            raise ImportingError(
+                f'{name}: the file has no column "{column.heading}"; '
+                f"it has {', '.join(table.frame.columns)}"
+            )
+    for role in KINDS[mapping.kind]:
+        if role.needed and role.name not in mapping.columns and role.name not in mapping.always:
+            raise ImportingError(f"the mapping names no column for {role.name}")
+
+
+def _cells_read(table: Table, mapping: Mapping) -> Readings:
+    frame = pd.DataFrame(index=table.frame.index)
+    reasons = pd.Series(pd.NA, index=frame.index, dtype="string")
+    units: dict[str, Unit] = {}
+    for role in KINDS[mapping.kind]:
+        column = mapping.columns.get(role.name)
+        if column is None:
+            if role.name in mapping.always:
+                frame[role.name] = mapping.always[role.name]
+            continue
+        cells = table.frame[column.heading]
+        if role.holds == MOMENT and not column.unit:
+            moments = read_moments(cells, zone=mapping.zone, order=mapping.order)
+            frame[role.name], why = moments.local, moments.reasons
+            if INSTANT not in frame:
+                frame[INSTANT] = moments.instants
+        elif role.holds == NAME:
+            frame[role.name], why = _names(cells, mapping.names.get(role.name, {})), None
+        else:
+            frame[role.name], why = _numbers(cells, role, mapping, units)
+        reasons = _first_reason(reasons, frame[role.name], why, role)
+    readings = Readings(frame, table.lines, units, list(table.left_out))
+    readings.leave_out(reasons.notna(), reasons)
+    return readings
+
+
+def _numbers(
+    cells: pd.Series, role: Role, mapping: Mapping, units: dict[str, Unit]
+) -> tuple[pd.Series, pd.Series]:
+    numbers = read_numbers(cells, mapping.layout.decimal)
+    if role.holds == COUNT:
+        return numbers.values, numbers.reasons
+    unit = mapping.unit_kind(role).unit(mapping.columns[role.name].unit)
+    units[role.name] = unit
+    if unit.reference:
+        return numbers.values, numbers.reasons
+    return numbers.values * unit.scale + unit.zero, numbers.reasons
+
+
+def _names(cells: pd.Series, known: dict[str, str]) -> pd.Series:
+    text = cells.astype("string").str.strip()
+    return text.replace(known) if known else text
+
+
+def _first_reason(
+    reasons: pd.Series, values: pd.Series, why: pd.Series | None, role: Role
+) -> pd.Series:
+    told = pd.Series(pd.NA, index=values.index, dtype="string")
+    if why is not None and why.notna().any():
+        told = told.fillna(role.name + ": " + why.astype("string"))
+    if role.needed:
+        told = told.mask(values.isna() & told.isna(), f"{role.name}: is blank")
+    return reasons.fillna(told)
+
+
+def _check_physics(readings: Readings) -> None:
+    """Values that no gauge of a plant can show."""
+    for name, unit in readings.units.items():
+        values = readings.frame[name]
+        if unit.label in PRESSURE.recipes and (unit.zero or name != "dp"):
+            readings.leave_out(values <= 0, f"{name}: is below absolute vacuum")
+        elif unit.label in FRACTION.recipes and name == "level":
+            readings.leave_out((values < 0) | (values > 1.1), f"{name}: is not within 0 and 110 %")
+        elif name in ("level", "amount", "measured_use"):
+            readings.leave_out(values < 0, f"{name}: is negative")
+
+
+def _sort(readings: Readings) -> None:
+    key = INSTANT if INSTANT in readings.frame else "time"
+    if key not in readings.frame:
+        return
+    moments = readings.frame[key]
+    backwards = int((moments < moments.shift()).sum())
+    if backwards:
+        readings.notes.append(f"the file steps back in time {backwards} times; it was sorted")
+        order = moments.sort_values(kind="stable").index
+        readings.frame, readings.lines = readings.frame.loc[order], readings.lines.loc[order]
+
+
+def _leave_out_repeats(readings: Readings, mapping: Mapping) -> None:
+    """The same reading twice, or two of one time, of which the first counts."""
+    frame = readings.frame
+    roles = KINDS[mapping.kind]
+    key = [r.name for r in roles if r.name in frame and r.holds in (NAME, MOMENT)]
+    key = [INSTANT if name in ("time", "start") and INSTANT in frame else name for name in key]
+    first = readings.lines.groupby([frame[name] for name in key], dropna=False).transform("first")
+    again = frame.duplicated(key)
+    same = frame.drop(columns=[n for n in ("status",) if n in frame]).duplicated()
+    line = first.astype("Int64").astype("string")
+    reason = ("repeats line " + line).mask(
+        ~same, "is of the same time as line " + line + ", with another value; the first is kept"
+    )
+    readings.leave_out(again, reason)
+
+
+def gaps(instants: pd.Series, times: float = 4.0) -> Iterator[tuple[pd.Timestamp, pd.Timestamp]]:
+    """Spans without a reading, longer than so many usual intervals."""
+    steps = instants.diff()
+    long = steps > times * steps.median()
+    for place in np.flatnonzero(long):
+        yield instants.iloc[place - 1], instants.iloc[place]
+
+
+def note_gaps(readings: Readings) -> None:
+    """Say where readings are missing."""
+    found = list(gaps(readings.frame[INSTANT])) if len(readings.frame) > 2 else []
+    if found:
+        told = ", ".join(f"{a:%Y-%m-%d %H:%M} to {b:%Y-%m-%d %H:%M}" for a, b in found[:_MOST_TOLD])
+        more = f" and {len(found) - _MOST_TOLD} more" if len(found) > _MOST_TOLD else ""
+        readings.notes.append(f"no reading from {told}{more}")
+
+
+def note_stuck(readings: Readings, name: str, hours: float = 24.0) -> None:
+    """Say where a value stood still for longer than a working gauge lets it."""
+    values = readings.frame[name]
+    if len(values) < 3:
+        return
+    run = (values != values.shift()).cumsum()
+    spans = readings.frame[INSTANT].groupby(run).agg(["min", "max", "size"])
+    long = spans[(spans["max"] - spans["min"] > pd.Timedelta(hours=hours)) & (spans["size"] > 12)]
+    for start, end, size in long.head(_MOST_TOLD).itertuples(index=False):
+        readings.notes.append(
+            f"{name}: {size} readings from {start:%Y-%m-%d %H:%M} to {end:%Y-%m-%d %H:%M} "
+            "are the same; is the gauge stuck?"
+        )

@@ -1,0 +1,103 @@
+"""What the columns of a plant's files can be, and the headings they go by."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gasfuncs.importing.errors import ImportingError
+from gasfuncs.units import Kind
+from gasfuncs.units.kinds import (
+    AMOUNT,
+    FRACTION,
+    IMPURITY,
+    LIQUID,
+    MASS,
+    PRESSURE,
+    PRESSURE_DIFFERENCE,
+    TEMPERATURE,
+    TIME,
+)
+
+MOMENT, NAME, COUNT = "a time", "a name", "a number"
+
+
+@dataclass(frozen=True, slots=True)
+class Role:
+    """One column's part: what it holds, the words its heading may have, whether it must be there.
+
+    `kinds` are the quantities its unit may be of. A pressure that is `vacuum` is absolute where the
+    unit is one of vacuum (mbar, torr, micron); every other must say gauge or absolute.
+    """
+
+    name: str
+    holds: str | tuple[Kind, ...]
+    words: tuple[str, ...]
+    needed: bool = False
+    vacuum: bool = False
+
+    @property
+    def measured(self) -> bool:
+        return isinstance(self.holds, tuple)
+
+
+_TIME_WORDS = ("timestamp", "date time", "datetime", "date", "time", "logged")
+_PRESSURE = (PRESSURE,)
+
+KINDS: dict[str, tuple[Role, ...]] = {
+    "cycles": (
+        Role("start", MOMENT, ("start", "begin", "started", *_TIME_WORDS), needed=True),
+        Role("end", MOMENT, ("end", "finish", "stop", "ended")),
+        Role("furnace", NAME, ("furnace", "equipment", "asset", "unit id"), needed=True),
+        Role("recipe", NAME, ("recipe", "program", "programme", "process")),
+        Role("loads", COUNT, ("loads", "charges", "count")),
+        Role("status", NAME, ("status", "result", "outcome", "state")),
+        Role("vacuum", _PRESSURE, ("vacuum", "pressure before", "pumped to"), vacuum=True),
+        Role("backfill", _PRESSURE, ("backfill", "backfill pressure", "quench pressure")),
+        Role("temperature", (TEMPERATURE,), ("gas temperature", "temperature")),
+        Role("measured_use", (AMOUNT,), ("gas used", "use", "consumption", "total flow")),
+        Role("counter_start", (AMOUNT,), ("total start", "counter start", "totalizer start")),
+        Role("counter_end", (AMOUNT,), ("total end", "counter end", "totalizer end")),
+    ),
+    "tank": (
+        Role("time", MOMENT, _TIME_WORDS, needed=True),
+        Role("tank", NAME, ("tank", "vessel", "asset")),
+        Role("level", (LIQUID, MASS, FRACTION), ("level", "contents", "volume", "stock")),
+        Role("dp", (PRESSURE_DIFFERENCE,), ("differential pressure", "diff pressure", "dp")),
+        Role("pressure", _PRESSURE, ("tank pressure", "head pressure", "pressure")),
+    ),
+    "tickets": (
+        Role("time", MOMENT, ("delivered", *_TIME_WORDS), needed=True),
+        Role("ticket", NAME, ("ticket", "delivery note", "docket", "number", "reference")),
+        Role("gas", NAME, ("gas", "product", "material")),
+        Role("amount", (LIQUID, MASS, AMOUNT), ("amount", "quantity", "delivered", "net"), True),
+        Role("supplier", NAME, ("supplier", "vendor", "carrier")),
+    ),
+    "rise": (
+        Role("time", MOMENT, ("elapsed", *_TIME_WORDS), needed=True),
+        Role("vessel", NAME, ("vessel", "furnace", "line", "asset")),
+        Role("pressure", _PRESSURE, ("pressure", "vacuum", "gauge"), needed=True, vacuum=True),
+    ),
+    "dewpoint": (
+        Role("time", MOMENT, _TIME_WORDS, needed=True),
+        Role("point", NAME, ("point", "location", "furnace", "line")),
+        Role("dew_point", (TEMPERATURE, IMPURITY), ("dew point", "dewpoint", "moisture"), True),
+        Role("pressure", _PRESSURE, ("line pressure", "pressure")),
+    ),
+    "purge": (
+        Role("time", MOMENT, _TIME_WORDS),
+        Role("cycle", COUNT, ("cycle", "step"), needed=True),
+        Role("low", _PRESSURE, ("low", "pumped to", "evacuated", "vacuum"), vacuum=True),
+        Role("high", _PRESSURE, ("high", "filled to", "fill")),
+        Role("reading", (IMPURITY,), ("analyser", "analyzer", "oxygen", "o2", "reading")),
+    ),
+}
+
+ELAPSED = (TIME,)
+"""Units that a rise test's time may have instead of dates: s, min, h."""
+
+
+def roles_of(kind: str) -> dict[str, Role]:
+    """The roles of a kind of file, by name. Raises ImportingError."""
+    if kind not in KINDS:
+        raise ImportingError(f'"{kind}" is no kind of file; it may be {", ".join(KINDS)}')
+    return {role.name: role for role in KINDS[kind]}
