@@ -17,6 +17,7 @@ MODULES = (
         for topic in (
             "conditions", "volume", "liquid", "tank", "backfill", "furnace", "reservoir", "line",
             "purge", "leak", "moisture", "cost", "contract", "supply", "safety",
+            "combining",
         )
     ),
     "gasfuncs.explain.explain",

@@ -37,6 +37,7 @@ ABOUT = {
     "contract": "Index clauses, what a contract costs over its months, invoices held against it.",
     "supply": "Stock, reorder level and date, risk of running short, the month's balance.",
     "safety": "Oxygen in a room, ventilation, relief capacity.",
+    "combining": "Values with their errors: sums, verdicts against a limit, what can be seen.",
     "explain": "The functions that explain the others.",
 }
 """What each topic is for, in a line."""

@@ -92,6 +92,19 @@ failed:
     GAS_CHECK = Err.Description
 End Function
 
+Function GAS_COMBINE(values, tolerances, Optional names)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_COMBINE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_COMBINE", Array(values, tolerances, names), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_COMBINE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_COMBINE", Array(values, tolerances, names))
+        Exit Function
+    #End If
+failed:
+    GAS_COMBINE = Err.Description
+End Function
+
 Function GAS_COMPRESSIBILITY(gas, pressure, temperature)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -105,6 +118,19 @@ failed:
     GAS_COMPRESSIBILITY = Err.Description
 End Function
 
+Function GAS_CONFORMS(value, uncertainty, limit, Optional limit_kind, Optional risk, Optional degrees_of_freedom)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_CONFORMS = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONFORMS", Array(value, uncertainty, limit, limit_kind, risk, degrees_of_freedom), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_CONFORMS = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONFORMS", Array(value, uncertainty, limit, limit_kind, risk, degrees_of_freedom))
+        Exit Function
+    #End If
+failed:
+    GAS_CONFORMS = Err.Description
+End Function
+
 Function GAS_CONTENTS(gas, volume, pressure, temperature, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -116,6 +142,19 @@ Function GAS_CONTENTS(gas, volume, pressure, temperature, Optional unit)
     #End If
 failed:
     GAS_CONTENTS = Err.Description
+End Function
+
+Function GAS_CONTRACT_COST(months, amounts, price, Optional tiers, Optional tier_kind, Optional delivery_charge, Optional drop, Optional rent, Optional surcharges, Optional least_take, Optional period, Optional shortfall_rate, Optional price_index)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_CONTRACT_COST = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONTRACT_COST", Array(months, amounts, price, tiers, tier_kind, delivery_charge, drop, rent, surcharges, least_take, period, shortfall_rate, price_index), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_CONTRACT_COST = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONTRACT_COST", Array(months, amounts, price, tiers, tier_kind, delivery_charge, drop, rent, surcharges, least_take, period, shortfall_rate, price_index))
+        Exit Function
+    #End If
+failed:
+    GAS_CONTRACT_COST = Err.Description
 End Function
 
 Function GAS_CONVERT(value, from_unit, to_unit, Optional gas, Optional tank_pressure)
@@ -183,6 +222,19 @@ failed:
     GAS_DECAY_LEAK = Err.Description
 End Function
 
+Function GAS_DELIVERED(gas, quantity, Optional liquid_at, Optional factor, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_DELIVERED = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DELIVERED", Array(gas, quantity, liquid_at, factor, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_DELIVERED = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DELIVERED", Array(gas, quantity, liquid_at, factor, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_DELIVERED = Err.Description
+End Function
+
 Function GAS_DENSITY(gas, pressure, temperature, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -194,6 +246,19 @@ Function GAS_DENSITY(gas, pressure, temperature, Optional unit)
     #End If
 failed:
     GAS_DENSITY = Err.Description
+End Function
+
+Function GAS_DETECTABLE(uncertainty, Optional risk)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_DETECTABLE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DETECTABLE", Array(uncertainty, risk), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_DETECTABLE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DETECTABLE", Array(uncertainty, risk))
+        Exit Function
+    #End If
+failed:
+    GAS_DETECTABLE = Err.Description
 End Function
 
 Function GAS_DEW_PPM(dew_point, Optional pressure, Optional unit)
@@ -272,6 +337,19 @@ Function GAS_EXPANSION(gas, Optional tank_pressure, Optional reference)
     #End If
 failed:
     GAS_EXPANSION = Err.Description
+End Function
+
+Function GAS_FILL_TEMPERATURE(gas, pressure_from, pressure_to, supply_pressure, supply_temperature, Optional temperature_before, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_FILL_TEMPERATURE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FILL_TEMPERATURE", Array(gas, pressure_from, pressure_to, supply_pressure, supply_temperature, temperature_before, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_FILL_TEMPERATURE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FILL_TEMPERATURE", Array(gas, pressure_from, pressure_to, supply_pressure, supply_temperature, temperature_before, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_FILL_TEMPERATURE = Err.Description
 End Function
 
 Function GAS_FLASH(gas, pressure_before, pressure_after, Optional unit)
@@ -391,6 +469,32 @@ failed:
     GAS_HOLD_USE = Err.Description
 End Function
 
+Function GAS_INDEXED_PRICE(base_price, fixed_share, weights, base_indices, indices, Optional cap, Optional floor)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_INDEXED_PRICE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_INDEXED_PRICE", Array(base_price, fixed_share, weights, base_indices, indices, cap, floor), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_INDEXED_PRICE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_INDEXED_PRICE", Array(base_price, fixed_share, weights, base_indices, indices, cap, floor))
+        Exit Function
+    #End If
+failed:
+    GAS_INDEXED_PRICE = Err.Description
+End Function
+
+Function GAS_INVOICE_CHECK(lines, tickets, contract, Optional tolerance)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_INVOICE_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_INVOICE_CHECK", Array(lines, tickets, contract, tolerance), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_INVOICE_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_INVOICE_CHECK", Array(lines, tickets, contract, tolerance))
+        Exit Function
+    #End If
+failed:
+    GAS_INVOICE_CHECK = Err.Description
+End Function
+
 Function GAS_LEAK_AS(leak_rate, from_gas, to_gas, Optional regime, Optional temperature, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -480,6 +584,19 @@ Function GAS_LEAK_LOSS(leak_rate, duration, Optional temperature, Optional unit)
     #End If
 failed:
     GAS_LEAK_LOSS = Err.Description
+End Function
+
+Function GAS_LEVEL_CHANGE(gas, amount, tank_pressure, Optional liquid_at, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_LEVEL_CHANGE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LEVEL_CHANGE", Array(gas, amount, tank_pressure, liquid_at, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_LEVEL_CHANGE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LEVEL_CHANGE", Array(gas, amount, tank_pressure, liquid_at, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_LEVEL_CHANGE = Err.Description
 End Function
 
 Function GAS_LINE_BORE(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, time, length, Optional fittings_k, Optional supply_flow, Optional temperature, Optional process, Optional unit)
@@ -677,6 +794,19 @@ failed:
     GAS_RECHARGE_TIME = Err.Description
 End Function
 
+Function GAS_RECOVERABLE(gas, volume, pressure_high, pressure_low, temperature, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_RECOVERABLE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RECOVERABLE", Array(gas, volume, pressure_high, pressure_low, temperature, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_RECOVERABLE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RECOVERABLE", Array(gas, volume, pressure_high, pressure_low, temperature, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_RECOVERABLE = Err.Description
+End Function
+
 Function GAS_RELIEF_FLOW(gas, orifice, relieving_pressure, Optional temperature, Optional discharge, Optional back_pressure, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -833,6 +963,19 @@ failed:
     GAS_RUNOUT_RISK = Err.Description
 End Function
 
+Function GAS_SETTLED_PRESSURE(gas, pressure, temperature, temperature_after, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_SETTLED_PRESSURE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_SETTLED_PRESSURE", Array(gas, pressure, temperature, temperature_after, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_SETTLED_PRESSURE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_SETTLED_PRESSURE", Array(gas, pressure, temperature, temperature_after, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_SETTLED_PRESSURE = Err.Description
+End Function
+
 Function GAS_SITE_PRESSURE(altitude, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -935,6 +1078,32 @@ Function GAS_TANK_PLAN(start_date, opening, daily_use, reorder_level, lead_days,
     #End If
 failed:
     GAS_TANK_PLAN = Err.Description
+End Function
+
+Function GAS_TANK_STOCK(gas, liquid, capacity, tank_pressure, Optional liquid_at, Optional vapour_temperature, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_TANK_STOCK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_STOCK", Array(gas, liquid, capacity, tank_pressure, liquid_at, vapour_temperature, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_TANK_STOCK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_STOCK", Array(gas, liquid, capacity, tank_pressure, liquid_at, vapour_temperature, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_TANK_STOCK = Err.Description
+End Function
+
+Function GAS_TOP_UP(gas, volume, pressure, temperature, temperature_after, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_TOP_UP = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TOP_UP", Array(gas, volume, pressure, temperature, temperature_after, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_TOP_UP = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TOP_UP", Array(gas, volume, pressure, temperature, temperature_after, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_TOP_UP = Err.Description
 End Function
 
 Function GAS_TO_LIQUID(gas, amount, Optional tank_pressure, Optional unit)
@@ -1078,5 +1247,18 @@ Function GAS_WORKING(function_name, Optional arguments1, Optional arguments2, Op
     #End If
 failed:
     GAS_WORKING = Err.Description
+End Function
+
+Function GAS_ZONE_CONTENTS(gas, pressure, volumes, temperatures, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_ZONE_CONTENTS = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ZONE_CONTENTS", Array(gas, pressure, volumes, temperatures, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_ZONE_CONTENTS = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ZONE_CONTENTS", Array(gas, pressure, volumes, temperatures, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_ZONE_CONTENTS = Err.Description
 End Function
 

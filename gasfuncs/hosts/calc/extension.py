@@ -13,7 +13,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 import gasfuncs
 from gasfuncs.definition import Definition, Parameter
-from gasfuncs.definition.terms import Text
+from gasfuncs.definition.terms import Choice, Text
 from gasfuncs.files import swapped_in
 from gasfuncs.hosts.calc.type_library import ANY, MORE, ROWS, Method, type_library
 from gasfuncs.registry import worksheet_functions
@@ -77,7 +77,7 @@ def settings(definitions: Iterable[Definition], python: str, time_limit: float) 
         "errors": CALC_ERRORS,
         "functions": [d.name for d in definitions],
         "variadic": [d.name for d in definitions if _variadic(d)],
-        "tells": [d.name for d in definitions if isinstance(d.result, Text)],
+        "tells": [d.name for d in definitions if _tells(d)],
     }
 
 
@@ -85,12 +85,17 @@ def _variadic(definition: Definition) -> bool:
     return bool(definition.parameters) and definition.parameters[-1].variadic
 
 
+def _tells(definition: Definition) -> bool:
+    """Whether the answer is a text, which Calc compares only where it comes as such."""
+    return isinstance(definition.result, Text | Choice)
+
+
 def _types(definitions: Iterable[Definition]) -> bytes:
     methods = [
         Method(
             d.name,
             tuple((p.name, _type_of(p)) for p in d.parameters),
-            ANY if isinstance(d.result, Text) else ROWS,
+            ANY if _tells(d) else ROWS,
         )
         for d in definitions
     ]

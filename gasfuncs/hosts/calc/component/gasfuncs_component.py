@@ -43,9 +43,10 @@ class Functions(unohelper.Base, XFunctions, XServiceInfo, XServiceName, XLocaliz
         self.answers = Answers()
 
     def answer(self, function: str, arguments: tuple[Any, ...]) -> Any:
-        """What a call gives: a text as it is (Calc compares none out of rows), else rows."""
+        """What a call gives: one text as it is (Calc compares none out of rows), else rows."""
         found = self.rows(function, arguments)
-        return found[0][0] if function in SETTINGS["tells"] else found
+        one = len(found) == len(found[0]) == 1
+        return found[0][0] if one and function in SETTINGS["tells"] else found
 
     def rows(self, function: str, arguments: tuple[Any, ...]) -> Any:
         """The rows of values that a call gives: one value for a single cell."""

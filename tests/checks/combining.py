@@ -1,0 +1,96 @@
+"""Checks of the topic combining."""
+
+from math import sqrt
+
+from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+
+JCGM_101 = "JCGM 101:2008, additive model, "
+GUM_H1 = "JCGM 100:2008, example H.1, gauge block: "
+STUDENT = "US 40 CFR 1065.602, table 1, Student's t, two-sided 95 %: "
+CURRIE = "Counting statistics after Currie, background of 100 counts, paired: "
+SCATTER = "printed digit, and 0.02 for the scatter of 100,000 trials"
+ROOT = repr(sqrt(3))
+
+FOUR = f'GAS_COMBINE({{0;0;0;0}}, "±{ROOT}")'
+ONE_WIDE = f'GAS_COMBINE({{0;0;0;0}}, {{"±{ROOT}";"±{ROOT}";"±{ROOT}";"±{10 * sqrt(3)!r}"}})'
+GAUGE_BLOCK = 'GAS_COMBINE({0;0;0;0}, {"u 25 df=18";"u 9.7 df=25.6";"u 2.9 df=50";"u 16.6 df=2"})'
+
+PUBLISHED = [
+    Published(FOUR, 3.92, 0.005, JCGM_101 + "9.2.3: first order ±3.92", MEMORY, "printed digits",
+              absolute=True, row=2, column=5),
+    Published(FOUR, 3.88, 0.025, JCGM_101 + "9.2.3: Monte Carlo ±3.88", MEMORY, SCATTER,
+              absolute=True, row=3, column=5),
+    Published(ONE_WIDE, 10.1, 0.06, JCGM_101 + "9.2.4: u 10.1", MEMORY, "printed digits",
+              absolute=True, row=1, column=3),
+    Published(ONE_WIDE, 19.9, 0.05, JCGM_101 + "9.2.4: first order ±19.9", MEMORY,
+              "printed digits", absolute=True, row=2, column=5),
+    Published(ONE_WIDE, 17.0, 0.15, JCGM_101 + "9.2.4: Monte Carlo ±17.0, which is given", MEMORY,
+              "printed digit, and the scatter of 100,000 trials", absolute=True, row=1, column=5),
+    Published(GAUGE_BLOCK, 31.66, 0.05, GUM_H1 + "u 31.66 nm of its four components", READ,
+              "its components are printed to 0.1", absolute=True, row=2, column=3),
+    Published(GAUGE_BLOCK, 16.75, 0.05, GUM_H1 + "16.75 degrees of freedom", READ,
+              "printed from components with more digits", absolute=True, row=2, column=6),
+    *(
+        Published(f'GAS_COMBINE(0, "u 1 df={freedom}")', factor, 0.0005, STUDENT + str(factor),
+                  READ, "printed digits", absolute=True, row=2, column=5)
+        for freedom, factor in ((4, 2.776), (9, 2.262), (16, 2.120), (30, 2.042))
+    ),
+    Published("GAS_DETECTABLE(14.142136)", 49.2 - 2.71, 0.05,
+              CURRIE + "49.2, of which 2.71 for counting few", READ, "printed digits",
+              absolute=True),
+]  # fmt: skip
+
+INVARIANTS = [
+    Invariant('GAS_COMBINE({3;4}, {"u 3";"u 4"})', 5.0, "independent errors add in squares",
+              row=1, column=3),
+    Invariant('GAS_COMBINE({3;4}, {"u 3 a";"u 4 a"})', 7.0, "one error adds as it is",
+              row=1, column=3),
+    Invariant('GAS_COMBINE({3;4}, {"u 3";"u 4"}, {"a";"A "})', 7.0,
+              "a name may stand in a column of its own, in any case", row=1, column=3),
+    Invariant('GAS_COMBINE({500;-500}, "±2 % volume")', 0.0,
+              "an error that both sides of a difference share falls out", within=1e-9, row=1,
+              column=3),
+    Invariant('GAS_COMBINE({500;-400}, "u 3 gauge")', 0.0,
+              "a gauge that reads too much does so on both sides", row=1, column=3),
+    Invariant('GAS_COMBINE({100;100;100;100}, "±3 % volume")',
+              'GAS_COMBINE(400, "±3 %")', "one volume's error is not divided by the root of n",
+              row=2, column=3),
+    Invariant('GAS_COMBINE({10;20}, {"u 1 % of 300";"u 4"})', 5.0, "a share of a span",
+              row=1, column=3),
+    Invariant('GAS_COMBINE({10;20}, "u 1 gauge; u 3")', sqrt(4 + 18),
+              "a shared error and one of its own on each value", row=1, column=3),
+    Invariant(ONE_WIDE, "Monte Carlo, 100,000 trials: the first order differs from it",
+              "which band is given is said", row=1, column=8),
+    Invariant(FOUR, "first order; Monte Carlo, 100,000 trials, agrees", "and so where they agree",
+              row=1, column=8),
+    Invariant("GAS_CONFORMS(-5.47, 0.05, -5.40, , 0.085)", "yes",
+              "JCGM 106 (from memory): this value conforms with a probability of 0.92"),
+    Invariant("GAS_CONFORMS(-5.47, 0.05, -5.40, , 0.075)", "cannot tell",
+              "JCGM 106 (from memory): this value conforms with a probability of 0.92"),
+    Invariant("GAS_CONFORMS(5.47, 0.05, 5.40, \"at least\", 0.085)", "yes",
+              "the same from the other side"),
+    Invariant("GAS_CONFORMS(164, 51, 100)", "cannot tell", "1.25 u above the limit, 1.645 needed"),
+    Invariant("GAS_CONFORMS(185, 51, 100)", "no", "1.67 u above the limit"),
+    Invariant("GAS_CONFORMS(185, 51, 100, , , 3)", "cannot tell",
+              "with 3 degrees of freedom 2.353 u are needed"),
+    Invariant("GAS_CONFORMS(100, 0, 100)", "yes", "what equals the limit keeps it"),
+    Invariant("GAS_DETECTABLE(1)", 3.289707, "3.29 u, twice 1.645", within=1e-6),
+    Invariant("GAS_DETECTABLE(1, 0.01)", 4.652696, "twice 2.326 at a risk of 1 %", within=1e-6),
+]  # fmt: skip
+
+REFUSALS = [
+    Refusal("GAS_COMBINE({1;2}, 0.03)", "#VALUE!", 'write the tolerance as text: "±3 %"'),
+    Refusal('GAS_COMBINE({1;2}, "±3 bar")', "#VALUE!", "a unit cannot stand where"),
+    Refusal('GAS_COMBINE({1;2}, "-3 %")', "#NUM!", "below zero"),
+    Refusal('GAS_COMBINE({1;2}, "about 3")', "#VALUE!", "is not a tolerance"),
+    Refusal('GAS_COMBINE({1;2}, {"±1";"±1";"±1"})', "#VALUE!", "holds 3 cells for 2 values"),
+    Refusal('GAS_COMBINE({1;2}, {"±1 a";"u 1 a"})', "#VALUE!", "told in two ways"),
+    Refusal('GAS_COMBINE({1;2}, "±1", {"a";5})', "#VALUE!", "is not a name"),
+    Refusal('GAS_COMBINE(1, "u 1 df=0.5")', "#NUM!", "degrees of freedom are too few"),
+    Refusal('GAS_COMBINE({"";""}, "±1")', "#NUM!", "holds no value"),
+    Refusal("GAS_CONFORMS(1, -1, 2)", "#NUM!", "uncertainty"),
+    Refusal('GAS_CONFORMS(1, 1, 2, "below")', "#VALUE!", "at most, at least"),
+    Refusal("GAS_CONFORMS(1, 1, 2, , 0)", "#NUM!", "must be above 0"),
+    Refusal("GAS_DETECTABLE(1, 0.6)", "#NUM!", "above 50 %"),
+    Refusal('GAS_DETECTABLE("5 bar")', "#VALUE!", "a plain number is meant"),
+]
