@@ -12,7 +12,26 @@ from typing import Annotated, Any
 import numpy as np
 import scipy
 
-from gasfuncs.definition import Column, Columns, refuse, step, unreachable, worksheet_function
+from gasfuncs.calculations.calendar import (
+    DeliveryDays,
+    Holidays,
+    OrderDays,
+    dates,
+    last_open,
+    next_open,
+    open_days,
+    serials,
+)
+from gasfuncs.calculations.tank_plan import Calendars, Tank, plan
+from gasfuncs.definition import (
+    Column,
+    Columns,
+    Symbol,
+    refuse,
+    step,
+    unreachable,
+    worksheet_function,
+)
 from gasfuncs.definition.terms import Date
 from gasfuncs.definition.vocabulary import (
     Amount,
@@ -27,7 +46,10 @@ from gasfuncs.definition.vocabulary import (
     LeadSpread,
     LeadTime,
     LeakRate,
+    LeastLoad,
     Numbers,
+    ReviewInterval,
+    SampleSize,
     ServiceLevel,
     Stock,
     Temperature,
@@ -55,6 +77,15 @@ STOCK_BALANCE = "Stock balance: what was there and what came, less what is there
 INVENTORY = (
     "Reorder level with variable demand and lead time, both normal (Stevenson, Operations "
     "Management, 14th edition, chapter 13: ROP = d L + z √(L s_d² + d² s_L²))"
+)
+REVIEW = "Fixed-interval model: the review interval adds to the lead time (Stevenson, chapter 13)"
+PREDICTION = (
+    "Student's t for a future value of a normal sample: s √(1 + 1/n) (Montgomery and Runger, "
+    "Applied Statistics and Probability for Engineers, section 8-6)"
+)
+REVIEWED = (
+    "With review_days the whole interval counts, as for a level crossed just after a reading; "
+    "over all deliveries the chance of running short is lower. GAS_DELIVERY_SIM counts it out."
 )
 FILL_PRACTICE = "Cryogenic tanks are filled to 95 % at most (common practice)"
 OWN_UNIT = "Stock, use and evaporation are in one unit of your own, the same throughout."
@@ -93,24 +124,33 @@ def days_left(
 
 
 def _spread(
-    drain: Numbers, daily_sd: Numbers, days: Numbers, days_sd: Numbers
+    drain: Numbers,
+    daily_sd: Numbers,
+    days: Numbers,
+    days_sd: Numbers,
+    sample: Numbers | None,
 ) -> tuple[Numbers, Numbers]:
     """Mean and standard deviation of what leaves the tank in a time that varies too."""
     mean = drain * days
-    spread = np.sqrt(days * daily_sd**2 + (drain * days_sd) ** 2)
-    step("mean use until the delivery", "u · L", mean)
-    step("standard deviation of that use", "√(L s² + u² s_L²)", spread)
+    variance = days * daily_sd**2 + (drain * days_sd) ** 2
+    if sample is not None:
+        variance = variance + (days * daily_sd) ** 2 / sample
+    spread = np.sqrt(variance)
+    step("mean use until the delivery", "u · (L + T)", mean)
+    step("standard deviation of that use", "σ", spread)
     return mean, spread
 
 
 @worksheet_function(
-    equation="S_r = u · L + z(P) · √(L · s² + u² · s_L²) + reserve",
-    sources=(INVENTORY,),
+    equation="S_r = u · (L + T) + z(P) · √((L + T) · s² + u² · s_L²) + reserve; with few data t "
+    "for z, and (L + T)² · s² / n in the root",
+    sources=(INVENTORY, REVIEW, PREDICTION),
     example=("GAS_REORDER_LEVEL(1210, 240, 3, 1, 0.98, 3000)", "9258"),
     cautions=(
         "Put the evaporation of a day into daily_use. " + OWN_UNIT,
         "The reserve is what the tank must keep to hold its pressure and feed the vaporizer.",
         "Uses of different days are taken as independent; a furnace more for weeks is not.",
+        REVIEWED,
     ),
 )
 def reorder_level(
@@ -121,27 +161,38 @@ def reorder_level(
     lead_days: Annotated[LeadTime, "Mean time from order to delivery"],
     lead_sd: LeadSpread = 0.0,
     service: ServiceLevel = 0.95,
-    reserve: Annotated[Stock, "What must be left when the truck comes"] = 0.0,
-) -> Annotated[Stock, "Level to order at, in the unit of the use"]:
+    reserve: Annotated[Stock, Symbol("reserve"), "What must be left when the truck comes"] = 0.0,
+    review_days: ReviewInterval = 0.0,
+    sample: SampleSize | None = None,
+) -> Annotated[Stock, Symbol("S_r"), "Level to order at, in the unit of the use"]:
     """Level to order at, so that the reserve is kept at a service level while the truck comes.
 
     Takes one unit of stock throughout and s, scalars or arrays. Raises OutOfRangeError for a
-    service of 100 %.
+    service of 100 % or below one half.
     """
     refuse(
         np.greater_equal(service, 1),
         "service",
         "is 100 %, which no stock can promise; give 0.99 or 0.999",
     )
-    mean, spread = _spread(daily_use, daily_sd, lead_days / DAY, lead_sd / DAY)
+    refuse(
+        np.less(service, 0.5),
+        "service",
+        "is below 50 %: the reserve would be reached more often than not; give 0.95 or more",
+    )
+    days = (lead_days + review_days) / DAY
+    mean, spread = _spread(daily_use, daily_sd, days, lead_sd / DAY, sample)
     z: Numbers = scipy.special.ndtri(service)
-    step("standard normal deviate of the service level", "z", z)
-    step("safety stock", "z √(L s² + u² s_L²)", z * spread)
+    if sample is not None:
+        z = scipy.special.stdtrit(sample - 1, service)
+    step("standard deviations for the service level", "z or t", z)
+    step("safety stock", "z σ", z * spread)
     return mean + z * spread + reserve
 
 
 @worksheet_function(
-    equation="date = start + (S - S_r) / (u + b), whole days",
+    equation="date = start + (S - S_r) / (u + b), whole days; the last order day whose truck comes "
+    "by date + L",
     sources=(STOCK_BALANCE,),
     example=('GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60)', "46087 (2026-03-06)"),
     cautions=(OWN_UNIT, "At the mean use; read the level again before that day."),
@@ -150,49 +201,89 @@ def reorder_date(
     start_date: Annotated[Day, "Day on which the contents were read"],
     contents: Annotated[Stock, "What was in the tank then"],
     daily_use: DailyUse,
-    reorder_level: Annotated[Stock, "Level to order at"],
+    reorder_level: Annotated[Stock, Symbol("S_r"), "Level to order at"],
     daily_boil_off: DailyBoilOff = 0.0,
-) -> Annotated[Day, "Day on which the reorder level is reached"]:
-    """Day on which the stock comes down to the reorder level: the day to order.
+    order_days: OrderDays | None = None,
+    delivery_days: DeliveryDays | None = None,
+    holidays: Holidays | None = None,
+    lead_days: Annotated[
+        LeadTime, "Days from order to delivery; delivery days and least load need them"
+    ] = 0.0,
+    least_load: LeastLoad = 0.0,
+    capacity: Annotated[
+        Stock | None, Symbol("capacity"), "What the full tank holds; a least load needs it"
+    ] = None,
+    max_fill: FillLimit = MOST_FILL,
+) -> Annotated[Day, "Day on which to order"]:
+    """Day on which to order: the reorder level is reached, or will be before the next chance.
 
-    Takes one unit of stock throughout, scalars or arrays; gives the date's serial number, the
-    start itself where the level is reached already. Raises NoSolutionError after the year 9999.
+    On closed days nothing is ordered and nothing delivered: the order is then early enough that
+    its truck still comes by the day for which the level is meant; with a least load it is not so
+    early that the load would not fit. Takes one unit of stock throughout and s, scalars or
+    arrays; gives the date's serial number, the first order day from the start on where the level
+    is reached already. Raises NoSolutionError after the year 9999.
     """
-    days = np.maximum(contents - reorder_level, 0.0) / _drain(daily_use, daily_boil_off)
+    refuse(
+        capacity is None and np.any(np.greater(least_load, 0)),
+        "capacity",
+        "is blank; whether a least load fits depends on it",
+    )
+    drain = _drain(daily_use, daily_boil_off)
+    days = np.maximum(contents - reorder_level, 0.0) / drain
     step("days until the reorder level", "(S - S_r) / (u + b)", days, "d")
     date = np.floor(start_date + days + ROUNDING)
     unreachable(date > LAST_DATE, "daily_use", "is so small that no date is left to order on")
-    return np.asarray(date)
+    lead = np.ceil(lead_days / DAY - ROUNDING)
+    ordering, delivering = open_days(order_days, holidays), open_days(delivery_days, holidays)
+    due = serials(last_open(dates(date + lead), delivering))
+    step("last delivery day that is early enough", "date + L", due, "d")
+    best = serials(last_open(dates(due - lead), ordering))
+    first = np.floor(start_date)
+    if capacity is not None:
+        over = contents + least_load - max_fill * capacity
+        fits = np.ceil(start_date + over / drain - ROUNDING)
+        step("day on which the least load fits", "(S + q_min - f · capacity) / (u + b)", fits, "d")
+        first = np.maximum(first, fits - lead)
+    unreachable(first > LAST_DATE, "daily_use", "is so small that no date is left to order on")
+    return np.where(best >= first, best, serials(next_open(dates(first), ordering)))
 
 
 @worksheet_function(
-    equation="P = Φ(((u + b) · L + reserve - S) / √(L · s² + (u + b)² · s_L²))",
-    sources=(INVENTORY,),
+    equation="P = Φ(((u + b) · (L + T) + reserve - S) / √((L + T) · s² + (u + b)² · s_L²)); with "
+    "few data Student's t, and (L + T)² · s² / n in the root",
+    sources=(INVENTORY, REVIEW, PREDICTION),
     example=("GAS_RUNOUT_RISK(9258, 1150, 240, 3, 1, 3000, 60)", "0.01998"),
     cautions=(
         OWN_UNIT,
         "The normal distribution is good while the standard deviations are well below the means.",
         "Uses of different days are taken as independent; a furnace more for weeks is not.",
+        REVIEWED,
     ),
 )
 def runout_risk(
-    contents: Annotated[Stock, "What is in the tank now"],
+    contents: Annotated[Stock, "What is in the tank now, or the level that is ordered at"],
     daily_use: DailyUse,
     daily_sd: DailySpread,
     days: Annotated[LeadTime, "Mean time until the delivery"],
     days_sd: LeadSpread = 0.0,
-    reserve: Annotated[Stock, "What must be left"] = 0.0,
+    reserve: Annotated[Stock, Symbol("reserve"), "What must be left"] = 0.0,
     daily_boil_off: DailyBoilOff = 0.0,
-) -> Annotated[Fraction, "Chance of reaching the reserve before the delivery"]:
+    review_days: ReviewInterval = 0.0,
+    sample: SampleSize | None = None,
+) -> Annotated[Fraction, Symbol("P"), "Chance of reaching the reserve before the delivery"]:
     """Chance that the stock comes down to the reserve before the delivery.
 
     Takes one unit of stock throughout and s, scalars or arrays; gives a fraction.
     """
-    mean, spread = _spread(daily_use + daily_boil_off, daily_sd, days / DAY, days_sd / DAY)
+    drain, wait = daily_use + daily_boil_off, (days + review_days) / DAY
+    mean, spread = _spread(drain, daily_sd, wait, days_sd / DAY, sample)
     left = contents - reserve
     step("what may be used", "S - reserve", left)
     varying = np.greater(spread, 0)
-    chance = scipy.special.ndtr((mean - left) / np.where(varying, spread, 1.0))
+    deviates = (mean - left) / np.where(varying, spread, 1.0)
+    chance = scipy.special.ndtr(deviates)
+    if sample is not None:
+        chance = scipy.special.stdtr(sample - 1, deviates)
     certain = np.where(varying, chance, np.greater_equal(mean, left))
     return np.where(np.less_equal(left, 0), 1.0, certain)
 
@@ -229,13 +320,6 @@ def order_size(
     return np.maximum(max_fill * capacity - left, 0.0)
 
 
-def _after_a_day(stock: float, use: float, boil_off: float) -> tuple[float, float, float]:
-    """What evaporates, what the use lacks, and what is left after a day."""
-    evaporated = min(boil_off, stock)
-    shortage = max(use - (stock - evaporated), 0.0)
-    return evaporated, shortage, max(stock - evaporated - use, 0.0)
-
-
 @worksheet_function(
     equation="closing = opening + delivery - use - boil-off + shortage, day by day",
     sources=(STOCK_BALANCE, "Continuous review of stock and orders on the way", FILL_PRACTICE),
@@ -253,12 +337,16 @@ def tank_plan(
     start_date: Annotated[Day, "First day of the plan"],
     opening: Annotated[Stock, "What is in the tank on its morning"],
     daily_use: UseOfEachDay,
-    reorder_level: Annotated[Stock, "Level to order at"],
+    reorder_level: Annotated[Stock, Symbol("S_r"), "Level to order at"],
     lead_days: Annotated[LeadTime, "Days from order to delivery; part of a day counts as one"],
-    order_size: Annotated[Stock, "What a truck brings at most"],
-    capacity: Annotated[Stock, "What the full tank holds"],
+    order_size: Annotated[Stock, Symbol("order"), "What a truck brings at most"],
+    capacity: Annotated[Stock, Symbol("capacity"), "What the full tank holds"],
     daily_boil_off: DailyBoilOff = 0.0,
     max_fill: FillLimit = MOST_FILL,
+    order_days: OrderDays | None = None,
+    delivery_days: DeliveryDays | None = None,
+    holidays: Holidays | None = None,
+    least_load: LeastLoad = 0.0,
 ) -> Annotated[
     list[list[Any]],
     Columns(
@@ -278,11 +366,12 @@ def tank_plan(
     """Plan of a tank's deliveries, day by day from a use for each calendar day.
 
     An order is placed on the day that brings stock and orders on the way down to the reorder
-    level, one a day at most; its truck comes that many days later, before the use of its day.
-    Never more is ordered than fits then: the uses of the days between are known from the plan,
-    those after its end count as none. Takes one unit of stock throughout, the lead time in s, one
-    plan at a time; gives rows of numbers. Raises OutOfRangeError where tank and levels do not go
-    together.
+    level, or on the last order day before it, one a day at most; its truck comes that many days
+    later, or on the next delivery day, before the use of its day. Never more is ordered than fits
+    then, and nothing while that is less than the least load: the uses of the days between are
+    known from the plan, those after its end count as none. Takes one unit of stock throughout,
+    the lead time in s, one plan at a time; gives rows of numbers. Raises OutOfRangeError where
+    tank and levels do not go together.
     """
     most = float(max_fill * capacity)
     refuse(
@@ -298,6 +387,11 @@ def tank_plan(
         f"must be below the highest contents allowed ({most:g})",
     )
     refuse(
+        least_load > min(float(order_size), most),
+        "least_load",
+        "is more than a truck brings or than the tank takes",
+    )
+    refuse(
         lead_days > LONGEST_LEAD,
         "lead_days",
         "is more than a year; a plan is for deliveries by truck",
@@ -305,26 +399,16 @@ def tank_plan(
     lead = math.ceil(lead_days / DAY - ROUNDING)
     step("days from order to delivery", "L", lead, "d")
     step("highest contents allowed", "f · capacity", most)
-    uses: list[float] = [*daily_use.tolist(), *[0.0] * lead]
-    deliveries = [0.0] * len(uses)
-    stock, on_the_way, boil_off = float(opening), 0.0, float(daily_boil_off)
-    rows: list[list[Any]] = []
-    for day, use in enumerate(daily_use.tolist()):
-        position = stock + on_the_way
-        order = 0.0
-        if position <= reorder_level or position - use - boil_off < reorder_level:
-            then = stock
-            for between in range(day, day + lead):
-                then += deliveries[between]
-                then = _after_a_day(then, uses[between], boil_off)[2]
-            order = max(0.0, min(float(order_size), most - then))
-            deliveries[day + lead] += order
-            on_the_way += order
-        start, delivery = stock, deliveries[day]
-        on_the_way -= delivery
-        evaporated, shortage, stock = _after_a_day(start + delivery, use, boil_off)
-        rows.append([start_date + day, start, use, evaporated, delivery, stock, order, shortage])
-    return rows
+    tank = Tank(
+        float(reorder_level),
+        float(order_size),
+        float(least_load),
+        most,
+        float(daily_boil_off),
+        lead,
+    )
+    calendars = Calendars(open_days(order_days, holidays), open_days(delivery_days, holidays))
+    return plan(float(start_date), float(opening), daily_use.tolist(), tank, calendars)
 
 
 def _unexplained(

@@ -329,7 +329,11 @@ DailyBoilOff = Annotated[
 DailySpread = Annotated[
     Numbers,
     Number(
-        "s", "Standard deviation of the use of a day, in the unit of the stock", low=0, high=1e15
+        "s",
+        "Standard deviation of the use of a day, in the unit of the stock, without what weekends "
+        "and holidays of a plan explain",
+        low=0,
+        high=1e15,
     ),
 ]
 LeadTime = Annotated[
@@ -346,6 +350,25 @@ LeadSpread = Annotated[
         low=0,
         high=10_000,
     ),
+]
+ReviewInterval = Annotated[
+    Numbers,
+    Quantity(
+        "T",
+        "Time between two readings of the level, when an order can be placed",
+        kind=kinds.TIME, unit="d", low=0, high=1_000,
+    ),
+]  # fmt: skip
+SampleSize = Annotated[
+    Numbers,
+    Count(
+        "n", "Days that mean and standard deviation were found from; blank: many",
+        low=2, high=1_000_000,
+    ),
+]  # fmt: skip
+LeastLoad = Annotated[
+    Numbers,
+    Number("q_min", "Least that a truck delivers, in the unit of the stock", low=0, high=1e15),
 ]
 UseOfEachDay = Annotated[
     NDArray[np.float64],

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
+from gasfuncs.calculations.calendar import read_week
 from gasfuncs.calculations.supply import DAY, reorder_date, reorder_level, runout_risk, tank_plan
 
 TRIALS = 200_000
@@ -74,13 +75,49 @@ def test_reorder_level_keeps_its_service(service: float) -> None:
     assert kept == pytest.approx(service, abs=0.01)
 
 
-def plan(daily_use: list[float], **changes: float) -> NDArray[np.float64]:
+def plan(daily_use: list[float], **changes: Any) -> NDArray[np.float64]:
     tank: dict[str, Any] = {
         "start_date": 46083.0, "opening": 12_000.0, "reorder_level": 9258.0,
         "lead_days": 3 * DAY, "order_size": 12_000.0, "capacity": 20_000.0,
         "daily_boil_off": BOIL_OFF, "max_fill": 0.95,
     }  # fmt: skip
     return np.array(tank_plan(daily_use=np.array(daily_use), **(tank | changes)))
+
+
+@pytest.mark.parametrize("service", [0.8, 0.95, 0.99])
+def test_reorder_level_that_is_read_once_a_day_keeps_its_service(service: float) -> None:
+    """The first reading at or below the level orders: up to a day of use later than the level.
+
+    Without the review interval the service is missed; with it, it is kept with room to spare.
+    """
+    rng = np.random.default_rng(20260306)
+    days = rng.binomial(8, 0.75, TRIALS)
+    lead_sd = float(np.sqrt(8 * 0.75 * 0.25))
+    late = rng.uniform(0, USE + BOIL_OFF, TRIALS)
+
+    def kept(review: float) -> float:
+        level = reorder_level(
+            USE + BOIL_OFF, SPREAD, 6 * DAY, lead_sd * DAY, service, RESERVE, review
+        )
+        return float(np.mean(lowest_stock(float(level), days, rng) - late > RESERVE))
+
+    assert kept(0.0) < service - 0.003
+    assert service < kept(DAY) < service + 0.6 * (1 - service)
+
+
+@pytest.mark.parametrize("sample", [3, 8, 30])
+@pytest.mark.parametrize("service", [0.75, 0.95])
+def test_few_data_keep_the_service(sample: int, service: float) -> None:
+    """Mean and spread of a few normal days, then the days to come: four standard errors."""
+    rng = np.random.default_rng(20260307)
+    seen = rng.normal(USE, SPREAD, (TRIALS, sample))
+    mean, spread = seen.mean(axis=1), seen.std(axis=1, ddof=1)
+    to_come = rng.normal(USE, SPREAD, (TRIALS, 3)).sum(axis=1)
+    level = reorder_level(mean, spread, 3 * DAY, service=service, sample=sample)
+    error = np.sqrt(service * (1 - service) / TRIALS)
+    assert np.mean(to_come < level) == pytest.approx(service, abs=4 * error)
+    naive = reorder_level(mean, spread, 3 * DAY, service=service)
+    assert np.mean(to_come < naive) < service - 4 * error
 
 
 uses = st.lists(st.floats(0, 4000), min_size=1, max_size=120)
@@ -167,3 +204,66 @@ def test_weekends_are_as_the_schedule_gives_them() -> None:
     assert weekends[:, 2].sum() == level[:, 2].sum()
     assert not np.array_equal(weekends[:, 4], level[:, 4])
     assert np.all(weekends[:, 3] == BOIL_OFF)
+
+
+weeks = st.sampled_from(["Mon-Fri", "Mon-Sat", "Tue, Thu", "Wed", "every day"])
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.lists(st.floats(0, 4000), min_size=1, max_size=120),
+    st.integers(0, 8),
+    weeks,
+    weeks,
+    st.lists(st.integers(46083, 46203), max_size=20),
+    st.floats(0, 9000),
+)
+def test_nothing_is_ordered_or_delivered_on_a_closed_day(
+    daily_use: list[float],
+    lead: int,
+    order_days: str,
+    delivery_days: str,
+    holidays: list[int],
+    least: float,
+) -> None:
+    rows = plan(
+        daily_use, lead_days=lead * DAY, order_days=read_week(order_days),
+        delivery_days=read_week(delivery_days), holidays=np.array(holidays, dtype=float),
+        least_load=least,
+    )  # fmt: skip
+    day, start, use, evaporated, delivery, closing, order, shortage = rows.T
+    assert np.allclose(closing, start + delivery - use - evaporated + shortage, atol=1e-8)
+    assert np.all(start + delivery <= 0.95 * 20_000 + 1e-8)
+    assert np.all(order[order > 0] >= least)
+    for amounts, week in ((order, order_days), (delivery, delivery_days)):
+        moved = day[amounts > 0]
+        weekday = (moved.astype(int) - 2) % 7  # the serial number 2 is Monday, 1 January 1900
+        assert all(read_week(week)[each] for each in weekday)
+        assert not set(moved) & set(holidays)
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.integers(1, 5), weeks, weeks, st.floats(0, 1))
+def test_closed_days_do_not_run_the_tank_dry(
+    lead: int, order_days: str, delivery_days: str, phase: float
+) -> None:
+    """A level of the lead time's demand is enough if the plan looks ahead over closed days."""
+    demand = lead * (500 + BOIL_OFF)
+    rows = plan(
+        [500.0] * 90, reorder_level=demand * (1 + 1e-9), lead_days=lead * DAY, order_size=19_000,
+        opening=8 * (500 + BOIL_OFF) + demand + phase * 5000, order_days=read_week(order_days),
+        delivery_days=read_week(delivery_days),
+    )  # fmt: skip
+    assert np.all(rows[:, 7] <= 1e-3)
+
+
+@pytest.mark.parametrize("order_days", ["Mon-Fri", "Tue, Thu", "Sun"])
+@pytest.mark.parametrize("delivery_days", ["Mon-Fri", "Wed"])
+@pytest.mark.parametrize("contents", [9300.0, 12_000.0, 16_000.0])
+def test_plan_with_closed_days_orders_on_the_reorder_date(
+    order_days: str, delivery_days: str, contents: float
+) -> None:
+    days = {"order_days": read_week(order_days), "delivery_days": read_week(delivery_days)}
+    day = reorder_date(46083.0, contents, USE, 6000.0, BOIL_OFF, lead_days=2 * DAY, **days)  # type: ignore[arg-type]
+    rows = plan([USE] * 30, opening=contents, reorder_level=6000.0, lead_days=2 * DAY, **days)
+    assert rows[rows[:, 6] > 0][0, 0] == day

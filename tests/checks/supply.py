@@ -1,6 +1,6 @@
 """Checks of the topic supply."""
 
-from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.kinds import LIBRARY, MEMORY, READ, Invariant, Published, Refusal
 
 SAND = "Stevenson, Operations Management 14e, Example 8: lead-time demand 50, sd 5, risk 3 %"
 CARPET = "Russell and Taylor, Operations Management: 30 a day, sd 5, 10 days, 95 %"
@@ -11,6 +11,23 @@ OIL = (
 PHONES = (
     "Heizer and Render, Operations Management, Example 12.7: 32 a day, 3 working days; an order "
     "is placed when the stock drops to 96"
+)
+BASE_STOCK = (
+    "stockpyl 1.0.2, base stock at cost 0.18 of holding and 0.70 of lacking: demand 50, sd 8, "
+    "reviewed every period"
+)
+STOCKED = "0.7954545454545454"
+"""0.70 / (0.70 + 0.18)."""
+DAILY_REVIEW = (
+    "Exercise on periodic review: 100 a day, sd 30, review 1 day, lead 5 days, 90 %: safety 94.15"
+)
+FEEDERS = (
+    "Krajewski and Ritzman, Operations Management, bird feeders: 18 a week, sd 5, lead 2, review 4 "
+    "weeks, 90 %: target 123.68"
+)
+ADHESION = (
+    "Montgomery and Runger, Applied Statistics and Probability for Engineers, example 8-8: mean "
+    "13.71, s 3.55, n 22; the next lies below 21.26 with 97.5 %"
 )
 Z_ROUNDED = "the book rounds z to two decimals"
 DEWAR = "Cryogenic vessel maker's article: 30 L losing 0.5 L a day lasts 60 days"
@@ -29,6 +46,14 @@ WEEKEND = (
 )
 DRY = "GAS_TANK_PLAN(46083, 100, {40;40;40;40}, 10, 2, 50, 500, 5)"
 
+CLOSED = (
+    'GAS_TANK_PLAN("2026-12-14", 14000, {1150;1150;1150;1150;1150;0;0;1150;1150;1150;0;0;0;0;1150}'
+    ', 5000, 1, 12000, 20000, 60, , "Mon-Fri", "Mon-Fri", {"2026-12-24";"2026-12-25"})'
+)
+LEAST = (
+    'GAS_TANK_PLAN("2026-03-02", 9800, {1150;1150;1150}, 9258, 1, 12000, 20000, 60, , , , , 12000)'
+)
+
 PUBLISHED = [
     Published("GAS_DAYS_LEFT(30, 0, 0.5)", 60, 1e-9, DEWAR, READ, EXACT),
     Published("GAS_DAYS_LEFT(10, 8.8)", 1.1, 0.05,
@@ -44,6 +69,18 @@ PUBLISHED = [
     Published("GAS_REORDER_LEVEL(32, 0, 3)", 96, 1e-9, PHONES, READ, EXACT),
     Published("GAS_REORDER_LEVEL(32, 0, 3, 0, 0.95, 32)", 128, 1e-9,
               PHONES + "; 128 with a day's safety stock", READ, EXACT),
+    Published(f"GAS_REORDER_LEVEL(50, 8, 0, 0, {STOCKED}, 0, 1)", 56.604, 1e-5, BASE_STOCK, LIBRARY,
+              "five digits printed in its documentation (example 4.3)"),
+    Published(f"GAS_REORDER_LEVEL(50, 8, 4, 0, {STOCKED}, 0, 1)", 264.766894374, 1e-10,
+              BASE_STOCK + ", lead time of 4", LIBRARY, "computed by the library"),
+    Published("GAS_REORDER_LEVEL(100, 30, 5, 0, 0.9, 0, 1)", 694.15, 1e-4, DAILY_REVIEW, READ,
+              "the exercise cuts z and √6"),
+    Published("GAS_REORDER_LEVEL(18, 5, 2, 0, 0.9, 0, 4)", 123.68, 2e-4, FEEDERS, MEMORY,
+              Z_ROUNDED),
+    Published("GAS_REORDER_LEVEL(13.71, 3.55, 1, 0, 0.975, 0, 0, 22)", 21.26, 5e-3, ADHESION, READ,
+              "two decimals printed", absolute=True),
+    Published("GAS_RUNOUT_RISK(21.26, 13.71, 3.55, 1, 0, 0, 0, 0, 22)", 0.025, 2e-4, ADHESION, READ,
+              "the level has two decimals", absolute=True),
     Published("GAS_REORDER_DATE(46083, 30, 0, 0, 0.5)", 46143, 1e-12, DEWAR, READ, EXACT),
     Published("GAS_REORDER_DATE(46083, 160, 32, 96)", 46085, 1e-12,
               PHONES + ": from 160 two days later", READ, EXACT),
@@ -91,6 +128,23 @@ INVARIANTS = [
         0.02,
         "at the reorder level the risk is what the service leaves",
     ),
+    Invariant(
+        "GAS_REORDER_LEVEL(1210, 240, 3, 1, 0.98, 3000, 1)",
+        "GAS_REORDER_LEVEL(1210, 240, 4, 1, 0.98, 3000)",
+        "a day between readings is a day more to wait",
+    ),
+    Invariant(
+        "GAS_RUNOUT_RISK(GAS_REORDER_LEVEL(1210, 240, 3, 1, 0.98, 3000, 2, 12), 1210, 240, 3, 1, "
+        "3000, 0, 2, 12)",
+        0.02,
+        "with a review interval and few data too",
+    ),
+    Invariant(
+        "GAS_REORDER_LEVEL(1210, 240, 3, 1, 0.98, 3000, 0, 1000000)",
+        "GAS_REORDER_LEVEL(1210, 240, 3, 1, 0.98, 3000)",
+        "of a million days Student's t is the normal deviate",
+        within=1e-5,
+    ),
     Invariant("GAS_RUNOUT_RISK(3630, 1150, 0, 3, 0, 0, 60)", 1, "certain use that reaches just 0"),
     Invariant("GAS_RUNOUT_RISK(3631, 1150, 0, 3, 0, 0, 60)", 0, "certain use that falls short"),
     Invariant("GAS_RUNOUT_RISK(3000, 0, 0, 3, 0, 3000)", 1, "the reserve is reached now"),
@@ -105,6 +159,43 @@ INVARIANTS = [
         "GAS_REORDER_DATE(46083, 14200, 1090, 9258, 60)",
         "dates as text or serial numbers; evaporation is like use",
     ),
+    Invariant(
+        'GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60, "Mon-Thu")',
+        46086,
+        "the level is reached on a Friday, orders are taken until Thursday",
+    ),
+    Invariant(
+        'GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60, "Mon-Fri", "Mon-Fri", , 3)',
+        46087,
+        "ordered on Friday the truck would come on Monday, as it would if ordered on Thursday",
+    ),
+    Invariant(
+        'GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60, "Mon-Fri", "Mon-Fri", '
+        '"2026-03-09", 3)',
+        46084,
+        "the Monday is a holiday: the truck has to come on the Friday before it",
+    ),
+    Invariant(
+        'GAS_REORDER_DATE("2026-03-02", 9000, 1150, 9258, 60, "Thu")',
+        46086,
+        "below the level already: the next order day",
+    ),
+    Invariant(
+        'GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60, , , , 1, 18000, 20000)',
+        46093,
+        "11 days until 1,000 are left and 18,000 fit below 19,000; ordered the day before",
+    ),
+    Invariant(
+        CLOSED,
+        11720,
+        "ordered on Wednesday the 23rd, since Monday the 28th is the next",
+        row=10,
+        column=6,
+    ),
+    Invariant(CLOSED, 12000, "delivered on Monday the 28th", row=15, column=4),
+    Invariant(CLOSED, 0, "on Friday the 25th nothing comes", row=12, column=4),
+    Invariant(LEAST, 0, "the first day only 10,410 would fit", row=1, column=6),
+    Invariant(LEAST, 12000, "on the third 12,000 would", row=3, column=6),
     Invariant(
         "GAS_ORDER_SIZE(20000, 9258, 1150, 3, 0.95, 60)",
         0.95 * 20000 - (9258 - 3 * 1210),
@@ -140,6 +231,16 @@ REFUSALS = [
     Refusal('GAS_DAYS_LEFT("100 L", 5)', "#VALUE!", "a plain number is meant"),
     Refusal("GAS_REORDER_LEVEL(30, 5, 10, , 95)", "#NUM!", "9500 % as a share"),
     Refusal("GAS_REORDER_LEVEL(30, 5, 10, , 1)", "#NUM!", "which no stock can promise"),
+    Refusal("GAS_REORDER_LEVEL(30, 5, 10, , 0.3)", "#NUM!", "service: is below 50 %"),
+    Refusal("GAS_REORDER_LEVEL(30, 5, 10, , 0.9, 0, 0, 1)", "#NUM!", "sample: 1 is below 2"),
+    Refusal("GAS_RUNOUT_RISK(100, 30, 5, 3, 0, 0, 0, -1)", "#NUM!", "review_days: "),
+    Refusal('GAS_REORDER_DATE(46083, 100, 5, 20, 0, "Mo-Fry")', "#VALUE!", '"Fry" is no weekday'),
+    Refusal('GAS_REORDER_DATE(46083, 100, 5, 20, 0, "Mon-Fri", 5)', "#VALUE!", "is no text"),
+    Refusal('GAS_REORDER_DATE(46083, 100, 5, 20, 0, , , "25 Dec")', "#VALUE!", "holidays: "),
+    Refusal("GAS_REORDER_DATE(46083, 100, 5, 20, 0, , , , 3, 50)", "#NUM!", "capacity: is blank"),
+    Refusal(
+        "GAS_TANK_PLAN(46083, 100, {40;40}, 10, 2, 50, 500, , , , , , 60)", "#NUM!", "least_load: "
+    ),
     Refusal("GAS_REORDER_LEVEL(30, -5, 10)", "#NUM!", "daily_sd: "),
     Refusal('GAS_REORDER_DATE("2.3.2026", 100, 5, 20)', "#VALUE!", "write it as 2026-12-08"),
     Refusal("GAS_REORDER_DATE(46083, 1000000000, 0.001, 0)", "#NUM!", "no date is left"),
