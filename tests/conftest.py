@@ -3,14 +3,40 @@
 from __future__ import annotations
 
 import os
+from pathlib import Path
 
 import pytest
 
 IN_CI = "GASFUNCS_CI" in os.environ
 NEEDS_OFFICE = "needs LibreOffice"
 
+HERE = Path(__file__).parent
+NOT_QUICK = ("benchmarks", "calc", "cli", "excel", "headless", "hostile", "importing", "ledger",
+             "simulated", "workbooks", "test_docs.py", "test_properties.py")  # fmt: skip
+"""What `-m quick` leaves out: other hosts than cells, books, files, random input."""
+
+QUICK = "quick"
+
 
 def pytest_runtest_logreport(report: pytest.TestReport) -> None:
     """In CI a test that would be skipped for want of LibreOffice stops everything."""
     if IN_CI and report.skipped and NEEDS_OFFICE in str(report.longrepr):
         pytest.exit(f"{report.nodeid} {NEEDS_OFFICE}", returncode=1)
+
+
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """The quick tests do not even collect the others."""
+    asked = config.getoption("markexpr") == QUICK
+    return True if asked and collection_path in {HERE / name for name in NOT_QUICK} else None
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Quick is what is computed in this process, checks through the host "cells" alone."""
+    left_out = {HERE / name for name in NOT_QUICK}
+    for item in items:
+        callspec = getattr(item, "callspec", None)
+        host = callspec.params.get("host") if callspec else None
+        if not left_out & {item.path, *item.path.parents} and (
+            host is None or host.name == "cells"
+        ):
+            item.add_marker(QUICK)

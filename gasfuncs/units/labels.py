@@ -107,7 +107,7 @@ POWERS = {
     "kW": "kW",
     "W": "W",
     "MW": "MW",
-    "Btu/h": "Btu/hour",
+    "Btu/h": "Btu_it/hour",
     "kcal/h": "kcal/hour",
     "hp": "horsepower",
 }

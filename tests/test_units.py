@@ -1,0 +1,210 @@
+"""Every unit label against factors that the library does not use: SciPy's constants and standards.
+
+SciPy's constants are CODATA's and NIST SP 811's; what it lacks is an exact definition of the
+international yard and pound (1959), of BS 350 or of the calorie, told beside it. A label without an
+expectation fails.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import pytest
+from scipy import constants as c
+
+from gasfuncs.units import labels
+from gasfuncs.units.kinds import (
+    AMOUNT,
+    AREA,
+    DENSITY,
+    FRACTION,
+    LEAK,
+    LENGTH,
+    LIQUID,
+    MASS,
+    POWER,
+    PRESSURE,
+    PRESSURE_DIFFERENCE,
+    TEMPERATURE,
+    TIME,
+    VOLUME,
+    Kind,
+)
+
+POUND, FOOT, INCH = 0.45359237, 0.3048, 0.0254
+"""International yard and pound agreement, 1959: exact."""
+US_GALLON = 231 * INCH**3
+"""NIST Handbook 44, appendix C: 231 cubic inches."""
+UK_GALLON = 4.54609e-3
+"""Units of Measurement Regulations 1995 (UK): exact."""
+INCH_OF_WATER = 249.08891
+"""NIST SP 811 table B.9, "inch of water, conventional", gives 249.0889 Pa."""
+
+EXPECTED: dict[Kind, Mapping[str, float]] = {
+    PRESSURE_DIFFERENCE: {
+        "bar": c.bar,
+        "mbar": c.bar / 1000,
+        "ubar": c.bar / 1e6,
+        "Pa": 1,
+        "hPa": 100,
+        "kPa": 1000,
+        "MPa": 1e6,
+        "psi": c.psi,
+        "atm": c.atm,
+        "torr": c.torr,
+        "mtorr": c.torr / 1000,
+        "micron": c.torr / 1000,
+        "mmHg": c.mmHg,
+        "inHg": 25.4 * c.mmHg,
+        "inH2O": INCH_OF_WATER,
+        "mmH2O": c.g,
+        "kgf/cm2": c.g * 1e4,
+    },
+    VOLUME: {
+        "m3": 1,
+        "L": c.liter,
+        "mL": 1e-6,
+        "cm3": 1e-6,
+        "ft3": FOOT**3,
+        "in3": INCH**3,
+        "gal": US_GALLON,
+        "gal(UK)": UK_GALLON,
+    },
+    MASS: {
+        "kg": 1,
+        "g": 1e-3,
+        "t": c.metric_ton,
+        "lb": POUND,
+        "oz": POUND / 16,
+        "ton(US)": c.short_ton,
+        "ton(UK)": c.long_ton,
+    },
+    TIME: {
+        "s": 1,
+        "min": c.minute,
+        "h": c.hour,
+        "d": c.day,
+        "wk": c.week,
+        "month": c.Julian_year / 12,
+        "yr": c.Julian_year,
+    },
+    LENGTH: {
+        "m": 1,
+        "cm": c.centi,
+        "mm": c.milli,
+        "um": c.micron,
+        "in": c.inch,
+        "ft": c.foot,
+        "yd": c.yard,
+    },
+    AREA: {"mm2": 1e-6, "cm2": 1e-4, "m2": 1, "in2": INCH**2},
+    POWER: {
+        "kW": 1e3,
+        "W": 1,
+        "MW": 1e6,
+        "Btu/h": c.Btu_IT / 3600,
+        "kcal/h": c.calorie_th * 1000 / 3600,
+        "hp": c.hp,
+    },
+    DENSITY: {
+        "kg/m3": 1,
+        "g/L": 1,
+        "kg/L": 1e3,
+        "g/cm3": 1e3,
+        "lb/ft3": POUND / FOOT**3,
+        "lb/gal": POUND / US_GALLON,
+    },
+    FRACTION: {"1": 1, "%": 1e-2, "ppm": 1e-6, "ppb": 1e-9},
+}
+WITHIN = {"mmHg": 1e-6, "inHg": 2e-6, "inH2O": 1e-6}
+"""mmHg and inHg: 13,595.1 kg/m3 of one source, 13,595.0889 of another; inH2O: seven digits."""
+
+
+@pytest.mark.parametrize(
+    ("kind", "label"),
+    [(kind, label) for kind in EXPECTED for label in kind.labels()],
+    ids=lambda value: getattr(value, "name", value),
+)
+def test_a_factor(kind: Kind, label: str) -> None:
+    expected = EXPECTED[kind][label]
+    assert kind.unit(label).scale == pytest.approx(expected, rel=WITHIN.get(label, 1e-12))
+
+
+@pytest.mark.parametrize("label", labels.PRESSURES)
+def test_a_pressure_is_absolute_gauge_or_vacuum(label: str) -> None:
+    step = EXPECTED[PRESSURE_DIFFERENCE][label]
+    for suffix, scale, zero in (("(a)", 1, 0), ("(g)", 1, c.atm), ("(vac)", -1, c.atm)):
+        unit = PRESSURE.unit(label + suffix)
+        assert unit.scale == pytest.approx(scale * step, rel=WITHIN.get(label, 1e-12))
+        assert unit.zero == zero
+
+
+@pytest.mark.parametrize(
+    ("label", "cubic_metres", "kelvins", "pascals"),
+    [
+        ("Nm3", 1, 273.15, c.atm),
+        ("NL", 1e-3, 273.15, c.atm),
+        ("std cc", 1e-6, 273.15, c.atm),
+        ("Sm3", 1, 288.15, c.atm),
+        ("m3(15C,1bar)", 1, 288.15, c.bar),
+        ("scf", FOOT**3, c.convert_temperature(70, "F", "K"), 14.696 * c.psi),
+        ("kscf", 1000 * FOOT**3, c.convert_temperature(70, "F", "K"), 14.696 * c.psi),
+        ("scf(60F)", FOOT**3, c.convert_temperature(60, "F", "K"), 14.696 * c.psi),
+    ],
+)
+def test_a_gas_volume_and_its_reference(
+    label: str, cubic_metres: float, kelvins: float, pascals: float
+) -> None:
+    unit = AMOUNT.unit(label)
+    assert unit.reference
+    assert unit.scale == pytest.approx(cubic_metres, rel=1e-12)
+    assert unit.reference.temperature == pytest.approx(kelvins, rel=1e-12)
+    assert unit.reference.pressure == pytest.approx(pascals, rel=1e-12)
+
+
+def test_every_gas_volume_is_held_to_its_reference() -> None:
+    held = {"Nm3", "NL", "std cc", "Sm3", "m3(15C,1bar)", "scf", "kscf", "scf(60F)"}
+    assert set(labels.GAS_VOLUMES) == held
+
+
+@pytest.mark.parametrize(
+    ("label", "mol"), [("mol", 1), ("mmol", 1e-3), ("kmol", 1e3), ("lbmol", POUND * 1000)]
+)
+def test_moles(label: str, mol: float) -> None:
+    assert AMOUNT.unit(label).scale == pytest.approx(mol, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("label", "name"), [("degC", "C"), ("degF", "F"), ("degR", "R"), ("K", "K")]
+)
+@pytest.mark.parametrize("number", [-40.0, 0.0, 70.0])
+def test_a_temperature(label: str, name: str, number: float) -> None:
+    unit = TEMPERATURE.unit(label)
+    expected = c.convert_temperature(number, name, "K")
+    assert unit.scale * number + unit.zero == pytest.approx(expected, rel=1e-12)
+
+
+_GAS = c.R * 293.15
+LEAKS = {
+    "mbar L": 0.1, "Pa m3": 1, "Pa L": 1e-3, "torr L": c.torr * 1e-3,
+    "micron L": c.torr * 1e-6, "micron ft3": c.torr / 1000 * FOOT**3, "atm cc": c.atm * 1e-6,
+    "bar L": 100, "std cc": c.atm * 1e-6 * 293.15 / 273.15, "mol": _GAS, "mmol": _GAS / 1000,
+    "kmol": _GAS * 1000, "lbmol": _GAS * POUND * 1000,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("label", LEAK.labels())
+def test_a_leak_rate(label: str) -> None:
+    """Pa m3/s; an amount is read at 20 °C as the trade's detectors are."""
+    if label == "lusec":
+        expected = c.torr / 1000 * c.liter
+    else:
+        product, _, time = label.rpartition("/")
+        expected = LEAKS[product] / EXPECTED[TIME][time]
+    assert LEAK.unit(label).scale == pytest.approx(expected, rel=1e-9)
+
+
+def test_a_liquid_has_the_volumes_factors() -> None:
+    for label, scale in EXPECTED[VOLUME].items():
+        for text in (label, f"{label}(liq)"):
+            assert LIQUID.unit(text).scale == pytest.approx(scale, rel=1e-12)
