@@ -15,8 +15,10 @@ MODULES = (
     *(
         f"gasfuncs.calculations.{topic}"
         for topic in (
-            "conditions", "volume", "liquid", "tank", "backfill", "furnace", "reservoir", "line",
-            "purge", "leak", "moisture", "cost", "contract", "supply", "safety",
+            "conditions", "volume",
+            "liquid", "tank", "delivery",
+            "backfill", "furnace", "reservoir", "line", "purge",
+            "leak", "moisture", "cost", "contract", "supply", "safety",
             "combining",
         )
     ),

@@ -24,7 +24,8 @@ MOST_ROWS = 14
 ABOUT = {
     "conditions": "Units, site pressure, gauge and absolute, grades of purity.",
     "volume": "What a vessel holds, what a cylinder gave, flows at their own conditions.",
-    "tank": "What a tank holds, what a ticket stands for, what a level tells.",
+    "tank": "What a tank holds, liquid and vapour, and what a change of its level means.",
+    "delivery": "What a ticket stands for, whether the level agrees, what the tank is like after.",
     "liquid": "Bulk tanks: level, contents, evaporation, flash, vaporizer, holding time.",
     "backfill": "Gas that a furnace takes: backfills, partial-pressure holds, flows, cycles.",
     "furnace": "Hot and cold zones, the heat of a fast fill, settling, topping up, recovery.",

@@ -15,13 +15,16 @@ WARMER = 1e-6
 
 
 def liquid_of(
-    gas: Gas, pressure: Numbers, liquid_at: LiquidState | None, argument: str = "tank_pressure"
+    gas: Gas,
+    pressure: Numbers,
+    liquid_at: LiquidState | None,
+    names: tuple[str, str] = ("tank_pressure", "liquid_at"),
 ) -> Liquid:
-    """Liquid under a pressure in Pa, of the state told; an error names the argument."""
+    """Liquid under a pressure in Pa, of the state told; `names` are the arguments of both."""
     try:
         found = properties.liquid(gas, pressure, liquid_at)
     except StateError as error:
-        raise error.about(_at_fault(gas, liquid_at, argument)) from None
+        raise error.about(_at_fault(gas, names[liquid_at is not None])) from None
     step("temperature of the liquid", "T_L", found.temperature, "K")
     step("molar density of the liquid", "ρ_L", found.density, "mol/m³")
     step("density of the liquid", "ρ_L · M", found.density * properties.molar_mass(gas), "kg/m³")
@@ -33,7 +36,7 @@ def saturated_of(gas: Gas, pressure: Numbers, argument: str = "tank_pressure") -
     try:
         return properties.saturated(gas, pressure)
     except StateError as error:
-        raise error.about(_at_fault(gas, None, argument)) from None
+        raise error.about(_at_fault(gas, argument)) from None
 
 
 def liquid_mass_density(
@@ -63,7 +66,5 @@ def refuse_boiling(liquid: Liquid, both: Saturated, argument: str = "liquid_at")
     )
 
 
-def _at_fault(gas: Gas, liquid_at: LiquidState | None, argument: str) -> str:
-    if gas.is_mixture:
-        return "gas"
-    return argument if liquid_at is None else "liquid_at"
+def _at_fault(gas: Gas, argument: str) -> str:
+    return "gas" if gas.is_mixture else argument

@@ -1,4 +1,4 @@
-"""A tank by what it holds: liquid and vapour, deliveries, levels."""
+"""A tank by what it holds: its stock of liquid and vapour, what a level means."""
 
 from __future__ import annotations
 
@@ -13,9 +13,8 @@ from gasfuncs.calculations.liquid_state import (
     refuse_boiling,
     saturated_of,
 )
-from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE, REFERENCE_CONDITIONS
+from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE
 from gasfuncs.definition import AlsoMass, Symbol, refuse, step, worksheet_function
-from gasfuncs.definition.liquid_terms import ToldAsGas
 from gasfuncs.definition.vocabulary import (
     Amount,
     Capacity,
@@ -23,23 +22,12 @@ from gasfuncs.definition.vocabulary import (
     GasOrMass,
     Liquid,
     LiquidAt,
-    LiquidTold,
     Numbers,
-    ScfPerGallon,
     TankPressure,
     Temperature,
 )
 from gasfuncs.errors import StateError
-from gasfuncs.properties import Gas, LiquidState
-from gasfuncs.units import ATMOSPHERE, US_GAS, kinds
-
-BOILING_AT_ONE_ATMOSPHERE = LiquidState(pressure=ATMOSPHERE)
-"""What a litre or gallon on a delivery ticket is, unless the contract says otherwise."""
-
-STATE_CAUTION = (
-    "Between liquid at its boiling point at 1 atm and saturated at 13 bar(a) a litre of nitrogen "
-    "differs by a quarter: ask the supplier which litre the ticket counts."
-)
+from gasfuncs.properties import Gas
 
 
 @worksheet_function(
@@ -121,54 +109,3 @@ def level_change(
     refuse_boiling(cold, both)
     step("molar density of the vapour", "ρ_V", both.vapour_density, "mol/m³")
     return np.asarray(amount / (cold.density - both.vapour_density))
-
-
-@worksheet_function(
-    equation="n = V_L · ρ_L; by contract V_L · f; of a mass m / M",
-    sources=(EQUATION_OF_STATE, REFERENCE_CONDITIONS),
-    example=('GAS_DELIVERED("nitrogen", "1500 gal(liq)", , 93.11)', "3670 Nm3"),
-    cautions=(STATE_CAUTION,),
-)
-def delivered(
-    gas: GasArgument,
-    quantity: Annotated[
-        LiquidTold, 'Quantity on the ticket: "5500 L(liq)", "4434 kg", "148000 scf"'
-    ],
-    liquid_at: LiquidAt = BOILING_AT_ONE_ATMOSPHERE,
-    factor: ScfPerGallon | None = None,
-) -> Annotated[Amount, AlsoMass(properties.molar_mass), "Gas delivered"]:
-    """Gas that a delivery ticket stands for, by its quantity and the basis that it counts on.
-
-    Takes m³ of liquid or a ToldAsGas, a LiquidState and scf per gallon, scalars or arrays; gives
-    mol. Mass and gas need neither state nor factor; a liquid's temperature is that at which it
-    boils, as the ticket knows no pressure. Raises StateError where the gas has no such liquid.
-    """
-    return ticket_amount(gas, quantity, liquid_at, factor)
-
-
-def ticket_amount(
-    gas: Gas,
-    quantity: Numbers | ToldAsGas,
-    liquid_at: LiquidState = BOILING_AT_ONE_ATMOSPHERE,
-    factor: Numbers | None = None,
-) -> Numbers:
-    """mol that a ticket's quantity stands for."""
-    if isinstance(quantity, ToldAsGas):
-        return quantity.moles(gas)
-    if factor is not None:
-        standard = properties.reference_molar_density(gas, US_GAS)
-        per_volume = factor * kinds.AMOUNT.unit("scf").scale / kinds.LIQUID.unit("gal(liq)").scale
-        step("volumes of gas from one of liquid, by contract", "f", per_volume)
-        return quantity * per_volume * standard
-    return quantity * _ticket_density(gas, liquid_at)
-
-
-def _ticket_density(gas: Gas, liquid_at: LiquidState) -> Numbers:
-    """mol/m³ of the liquid that a ticket counts."""
-    state = liquid_at
-    try:
-        if state.temperature is not None:
-            state = properties.saturated_at(gas, state.temperature)
-    except StateError as error:
-        raise error.about("gas" if gas.is_mixture else "liquid_at") from None
-    return liquid_of(gas, ATMOSPHERE, state).density

@@ -16,7 +16,7 @@ from gasfuncs.properties.states import Array
 
 @dataclass(frozen=True, slots=True)
 class Saturated:
-    """Liquid and vapour in balance at a pressure: K, mol/m³, J/mol."""
+    """Liquid and vapour in balance at a pressure: K, mol/m³, J/mol, J/(mol K)."""
 
     temperature: Array
     liquid_density: Array
@@ -25,6 +25,8 @@ class Saturated:
     vapour_enthalpy: Array
     liquid_energy: Array
     vapour_energy: Array
+    liquid_entropy: Array
+    vapour_entropy: Array
 
 
 @cache
@@ -56,8 +58,9 @@ def _saturated(gas: Gas, pressure: float) -> tuple[float, ...]:
             f"{gas} at {pressure / 1e5:.4g} bar(a) has no liquid with vapour above it; "
             f"that is so between {low / 1e5:.4g} and {high / 1e5:.4g} bar(a)"
         )
-    liquid = states.saturated_state(gas, pressure, 0.0)
-    found = [liquid.T(), liquid.rhomolar(), liquid.hmolar(), liquid.umolar()]
-    vapour = states.saturated_state(gas, pressure, 1.0)
-    temperature, rho, h, u = found
-    return temperature, rho, vapour.rhomolar(), h, vapour.hmolar(), u, vapour.umolar()
+    liquid, vapour = (
+        [s.rhomolar(), s.hmolar(), s.umolar(), s.smolar(), s.T()]
+        for s in (states.saturated_state(gas, pressure, quality) for quality in (0.0, 1.0))
+    )
+    each_phase = (value for pair in zip(liquid[:4], vapour[:4], strict=True) for value in pair)
+    return (liquid[4], *each_phase)

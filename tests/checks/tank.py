@@ -1,8 +1,7 @@
 """Checks of the topic tank."""
 
-from tests.checks.kinds import LIBRARY, READ, Invariant, Published, Refusal
+from tests.checks.kinds import LIBRARY, Invariant, Published, Refusal
 
-FIRE_CODE = "International Fire Code 2018, Table G101.2, gas at 70 °F and 14.7 psia"
 VDI_110 = "VDI Heat Atlas, argon at 110 K and 665.26 kPa: 1242.8 and 33.29 kg/m3 (in `chemicals`)"
 VDI_DIGITS = "the print's five digits, and four of the vapour"
 
@@ -22,27 +21,6 @@ PUBLISHED = [
     Published(
         'GAS_LEVEL_CHANGE("argon","1209.51 kg","665.26 kPa")',
         1000, 1e-4, VDI_110 + "; 1242.8 - 33.29 kg leave a cubic metre", LIBRARY, VDI_DIGITS,
-    ),
-    Published(
-        'GAS_DELIVERED("nitrogen","1 gal(liq)",,93.11,"scf")',
-        93.11, 1e-12, FIRE_CODE, READ, "the contract's factor, exact",
-    ),
-    Published(
-        'GAS_DELIVERED("argon","1000 gal(liq)",,112.45,"scf")',
-        112_450, 1e-12, FIRE_CODE + ", worked example G101.2.2", READ, "the factor, exact",
-    ),
-    Published(
-        'GAS_DELIVERED("argon","1000 gal(liq)",,,"scf")',
-        112_450, 0.003, FIRE_CODE + ", worked example G101.2.2", READ,
-        "the code's liquid is 0.2 % lighter",
-    ),
-    Published(
-        'GAS_DELIVERED("argon","1 L(liq)","665.26 kPa",,"kg")',
-        1.2428, 1e-4, VDI_110, LIBRARY, VDI_DIGITS,
-    ),
-    Published(
-        'GAS_DELIVERED("argon","1 lb",,,"scf")',
-        9.67, 1e-3, FIRE_CODE, READ, "three digits printed",
     ),
 ]  # fmt: skip
 
@@ -68,20 +46,6 @@ INVARIANTS = [
         'GAS_LEVEL_CHANGE("argon",GAS_CONVERT(100,"kg","Nm3","argon"),11,"1 atm")',
         "a mass is the gas that weighs it",
     ),
-    Invariant(
-        'GAS_DELIVERED("nitrogen",5500,"3 bar(g)")',
-        'GAS_FROM_LIQUID("nitrogen",5500,"3 bar(g)")',
-        "liquid saturated at the truck's pressure",
-    ),
-    Invariant(
-        'GAS_DELIVERED("nitrogen","4434 kg",,93.11,"kg")', 4434, "a mass needs no factor",
-    ),
-    Invariant(
-        'GAS_DELIVERED("nitrogen",{"100 kg";1000;"100 scf"},,,"kg")',
-        'GAS_DELIVERED("nitrogen",1000,,,"kg")',
-        "a column of tickets in different units is read row by row",
-        row=1,
-    ),
 ]  # fmt: skip
 
 REFUSALS = [
@@ -92,10 +56,4 @@ REFUSALS = [
     Refusal('GAS_TANK_STOCK("air",5000,7000,9)', "#NUM!", "name a pure gas"),
     Refusal('GAS_LEVEL_CHANGE("nitrogen",100,"40 bar(a)")', "#NUM!", "has no liquid"),
     Refusal('GAS_LEVEL_CHANGE("nitrogen","100 L(liq)",9)', "#VALUE!", "liquid volume"),
-    Refusal('GAS_DELIVERED("nitrogen",5500,"3 bar")', "#VALUE!", "bar(a) or bar(g)"),
-    Refusal('GAS_DELIVERED("nitrogen",5500,-196)', "#NUM!", '"-196 degC"'),
-    Refusal('GAS_DELIVERED("nitrogen",5500,"kg")', "#VALUE!", "liquid_at: "),
-    Refusal('GAS_DELIVERED("nitrogen","5500 m3/h")', "#VALUE!", "volume flow"),
-    Refusal('GAS_DELIVERED("nitrogen",5500,,0.69)', "#NUM!", "below 50"),
-    Refusal('GAS_DELIVERED("95% argon + 5% hydrogen",5500)', "#NUM!", "gas: "),
 ]
