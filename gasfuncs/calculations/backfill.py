@@ -9,12 +9,14 @@ import numpy as np
 
 from gasfuncs import properties
 from gasfuncs.calculations.cycle_steps import COLUMNS, KINDS, ROOM, CycleStep, Steps
+from gasfuncs.calculations.furnace import CHARGING, fill_temperature
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE, REFERENCE_CONDITIONS
-from gasfuncs.definition import Column, Columns, refuse, step, worksheet_function
+from gasfuncs.definition import Column, Columns, Symbol, refuse, step, worksheet_function
 from gasfuncs.definition.vocabulary import (
     Amount,
     Density,
     Duration,
+    FillControl,
     Flow,
     Fraction,
     GasArgument,
@@ -47,7 +49,10 @@ CYCLE_SOURCES = (
 )
 CYCLE_CAUTIONS = (
     "Columns: kind (backfill, hold, flow), from, to (bar(a)), temperature (°C, blank 20), rate "
-    "(hold m3/h pumping speed, flow Nm3/h), duration (h), repeats (blank 1); or text with units.",
+    "(hold m3/h pumping speed, flow Nm3/h), duration (h), repeats (blank 1), control; or text with "
+    "units.",
+    "control of a backfill: blank is topped up, its pressure held until the gas is at the "
+    "temperature; one shot, from a supply at 20 °C, is the least that it can take.",
     "Purges, leaks and gas lost in the line count only where they are rows of their own.",
 )
 
@@ -83,12 +88,15 @@ def free_volume(
 
 
 @worksheet_function(
-    equation="n = V · (ρ_m(p₂, T) - ρ_m(p₁, T))",
-    sources=(MASS_BALANCE, EQUATION_OF_STATE, REFERENCE_CONDITIONS),
+    equation="n = V · (ρ_m(p₂, T₂) - ρ_m(p₁, T₁)); one shot: T₂ by GAS_FILL_TEMPERATURE",
+    sources=(MASS_BALANCE, CHARGING, EQUATION_OF_STATE, REFERENCE_CONDITIONS),
     example=('GAS_BACKFILL("argon", 2.5, "0.01 mbar", "2 bar(a)", 20)', "4.600 Nm3"),
     cautions=(
-        "The temperature is that of the settled gas; what is left from before counts as the same "
-        "gas.",
+        "Topped up, as where nothing else is said: a controller or an open regulator holds "
+        "pressure_to until the gas is at the temperature. What is left from before counts as the "
+        "same gas.",
+        "One shot: the valve shuts when the pressure is first reached, nothing of the heat gone "
+        "into walls and load yet: the least that a fill takes; it then falls by a third or more.",
         "Never above the pressure that the vessel is allowed; inert gas asphyxiates: ventilate "
         "before anybody enters.",
     ),
@@ -96,23 +104,46 @@ def free_volume(
 def backfill(
     gas: GasArgument,
     volume: Volume,
-    pressure_from: Annotated[Pressure, "Pressure before the backfill"],
-    pressure_to: Annotated[Pressure, "Pressure after the backfill"],
+    pressure_from: Annotated[Pressure, "Pressure before the backfill", Symbol("p₁")],
+    pressure_to: Annotated[Pressure, "Pressure after the backfill", Symbol("p₂")],
     temperature: Annotated[Temperature, "Temperature of the settled gas"],
+    temperature_before: Annotated[
+        Temperature | None,
+        "Temperature of the gas before the backfill; blank: as settled",
+        Symbol("T₁"),
+    ] = None,
+    control: FillControl = "topped up",
+    supply_temperature: Annotated[
+        Temperature, "Temperature of the supply, for one shot", Symbol("T_s")
+    ] = ROOM,
 ) -> Annotated[Amount, "Gas let in"]:
     """Gas let into a vessel to raise its pressure.
 
-    Takes m³, Pa and K, scalars or arrays; gives mol. Raises StateError where a state is not gas.
+    Takes m³, Pa and K, scalars or arrays; gives mol. In one shot the supply counts at the vessel's
+    pressure after its regulator. Raises StateError where a state is not gas.
     """
     refuse(
         np.asarray(pressure_to) < pressure_from,
         "pressure_to",
         "is below pressure_from; a backfill raises the pressure: are the two swapped?",
     )
-    rho_from = properties.molar_density(gas, pressure_from, temperature)
-    rho_to = properties.molar_density(gas, pressure_to, temperature)
+    before = temperature if temperature_before is None else temperature_before
+    after = temperature
+    if control == "one shot":
+        after = fill_temperature(
+            gas, pressure_from, pressure_to, pressure_to, supply_temperature, before
+        )
+        step("temperature when the valve shuts", "T₂", after, "K")
+    rho_from = properties.molar_density(gas, pressure_from, before)
+    rho_to = properties.molar_density(gas, pressure_to, after)
+    step("control", "", control)
     step("molar density before", "ρ_m1", rho_from, "mol/m³")
     step("molar density after", "ρ_m2", rho_to, "mol/m³")
+    refuse(
+        rho_to < rho_from,
+        "temperature_before",
+        "is so cold that the vessel holds more gas before than after",
+    )
     return volume * (rho_to - rho_from)
 
 
@@ -247,7 +278,10 @@ def _amounts(gas: Gas, volume: Numbers, steps: Iterable[CycleStep]) -> list[Numb
 def _amount(gas: Gas, volume: Numbers, each: CycleStep) -> Numbers:
     """mol of a step done once."""
     if each.kind == "backfill":
-        return backfill(gas, volume, each.pressure_from, each.pressure_to, each.temperature)
+        return backfill(
+            gas, volume, each.pressure_from, each.pressure_to, each.temperature,
+            control=each.control,
+        )  # fmt: skip
     if each.kind == "hold":
         return hold_use(gas, each.pressure_from, each.rate, each.duration, each.temperature)
     return flow_use(each.rate, each.duration)

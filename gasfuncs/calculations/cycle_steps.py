@@ -9,7 +9,14 @@ from typing import Any, get_args
 from gasfuncs.definition.ranges import as_array, is_range
 from gasfuncs.definition.reading import HandedOnError, is_blank
 from gasfuncs.definition.terms import Cell, Choice, Count, Term
-from gasfuncs.definition.vocabulary import Duration, Flow, Pressure, PumpingSpeed, Temperature
+from gasfuncs.definition.vocabulary import (
+    Duration,
+    FillControl,
+    Flow,
+    Pressure,
+    PumpingSpeed,
+    Temperature,
+)
 from gasfuncs.errors import (
     CellError,
     GasFuncsError,
@@ -20,7 +27,7 @@ from gasfuncs.errors import (
 from gasfuncs.properties import Gas
 from gasfuncs.units import shown
 
-COLUMNS = ("kind", "from", "to", "temperature", "rate", "duration", "repeats")
+COLUMNS = ("kind", "from", "to", "temperature", "rate", "duration", "repeats", "control")
 KINDS = ("backfill", "hold", "flow")
 NEEDED = {
     "backfill": ("from", "to"),
@@ -28,6 +35,19 @@ NEEDED = {
     "flow": ("rate", "duration"),
 }
 """The cells that a step of a kind cannot do without."""
+
+_FOLLOWS = (
+    "a backfill takes none, its gas follows from the pressures; leave it blank, or put a flow in a "
+    "row of its own"
+)
+_NO_FILL = "only a backfill is controlled; leave it blank"
+
+NOT_TAKEN = {
+    "backfill": {"rate": _FOLLOWS, "duration": _FOLLOWS},
+    "hold": {"control": _NO_FILL},
+    "flow": {"control": _NO_FILL},
+}
+"""The cells that a step of a kind cannot use, and why."""
 
 ROOM = 293.15
 
@@ -51,6 +71,7 @@ def _terms(kind: str) -> dict[str, Term]:
         "rate": _term(Flow if kind == "flow" else PumpingSpeed),
         "duration": _term(Duration),
         "repeats": _REPEATS,
+        "control": _term(FillControl),
     }
 
 
@@ -66,6 +87,7 @@ class CycleStep:
     rate: float = 0.0
     duration: float = 0.0
     repeats: float = 1.0
+    control: str = "topped up"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,8 +149,7 @@ def _step(number: int, row: list[Cell], gas: Gas | None) -> CycleStep:
                 f"row {number}, {column}: is blank; a {kind} needs {', '.join(NEEDED[kind])}"
             )
     terms = _terms(kind)
-    if kind == "backfill":
-        _refuse_given(number, cells, ("rate", "duration"))
+    _refuse_given(number, kind, cells)
     values = {
         column: _read(number, column, cell, terms[column], gas)
         for column, cell in cells.items()
@@ -149,13 +170,11 @@ def _read(number: int, column: str, cell: Cell, term: Term, gas: Gas | None) -> 
         raise
 
 
-def _refuse_given(number: int, cells: dict[str, Cell], columns: tuple[str, ...]) -> None:
-    for column in columns:
+def _refuse_given(number: int, kind: str, cells: dict[str, Cell]) -> None:
+    """Refuse what a step of a kind cannot use; a 0 is as good as a blank."""
+    for column, why in NOT_TAKEN.get(kind, {}).items():
         if not is_blank(cells[column]) and cells[column] != 0:
-            raise UnreadableError(
-                f"row {number}, {column}: a backfill takes none, its gas follows from the "
-                "pressures; leave it blank, or put a flow in a row of its own"
-            )
+            raise UnreadableError(f"row {number}, {column}: {why}")
         cells[column] = None
 
 

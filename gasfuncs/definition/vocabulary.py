@@ -235,6 +235,15 @@ Process = Annotated[
         words=("isothermal", "adiabatic"),
     ),
 ]
+FillControl = Annotated[
+    str,
+    Choice(
+        "control",
+        "How the fill is controlled: topped up (the pressure is held while the gas cools) or one "
+        "shot (the valve shuts once the pressure is reached, the gas still hot)",
+        words=("topped up", "one shot"),
+    ),
+]
 OxygenShare = Annotated[
     Numbers,
     Share("x_O2", "Oxygen by volume", kind=kinds.FRACTION, unit="1", low=0.1, high=1),

@@ -311,7 +311,7 @@ def _lines() -> tuple[tuple[str, tuple[_Row, ...]], ...]:
             "Gas of one load",
             (
                 ("Backfills", "backfills", "=U_amount", "two",
-                 f"=Backfills*GAS_BACKFILL({{c}},Volume_used,{low},To_used,Settled_used,U_amount)",
+                 f"=Backfills*GAS_BACKFILL({{c}},Volume_used,{low},To_used,Settled_used,,,,U_amount)",
                  ""),
                 ("Partial-pressure hold", "hold", "=U_amount", "two",
                  f"=IF(Hold_hours*Hold=0,0,{hold}U_amount))", ""),
@@ -416,7 +416,7 @@ def _sensitivity(book: Book) -> None:
     sharers = "MAX(C{row},{G}_sharers-Loads+C{row})"
     used = (
         'Backfills*GAS_BACKFILL("{g}",Volume_used,GAS_CONVERT(From_used,"mbar","bar(a)"),'
-        'GAS_CONVERT(C{row},U_pressure,"bar(a)"),Settled_used,U_amount)+{G}_hold+{G}_flow'
+        'GAS_CONVERT(C{row},U_pressure,"bar(a)"),Settled_used,,,,U_amount)+{G}_hold+{G}_flow'
     )
     sections = (
         ("Argon price", "Argon_price", '=Currency&" per "&U_price_per', "three",

@@ -630,7 +630,7 @@ def _fill(book: Book) -> None:
     starts = ("Reached_bar", *ends)
     first, last = top + 1, top + len(ends)
     for row, (start, end) in enumerate(zip(starts, ends, strict=False), first):
-        gas = f"GAS_BACKFILL(Gas,Volume_all,{start},{end},Temperature_used,{{}})"
+        gas = f"GAS_BACKFILL(Gas,Volume_all,{start},{end},Temperature_used,,,,{{}})"
         for letter, formula, number in (
             ("B", str(row - top), "whole"),
             ("C", f'GAS_CONVERT({start},"bar(a)",U_pressure)', "two"),

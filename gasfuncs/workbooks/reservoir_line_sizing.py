@@ -266,7 +266,7 @@ def _fill(book: Book) -> None:
         Line("Vacuum before the fill", "From_bar",
              '=GAS_CONVERT(Pressure_from_used,"mbar","bar(a)")', "bar(a)", "small"),
         Line("Gas for one fill", "Gas_fill",
-             "=GAS_BACKFILL(Gas,Vessel_volume_used,From_bar,Pressure_to_used,Temperature_used,"
+             "=GAS_BACKFILL(Gas,Vessel_volume_used,From_bar,Pressure_to_used,Temperature_used,,,,"
              "U_amount)", "=U_amount", "one"),
         Line("Smallest bore for the time wanted", "Bore_needed", f"={bore}", "=U_bore", "bore",
              style="total"),

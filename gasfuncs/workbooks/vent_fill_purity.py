@@ -339,7 +339,7 @@ def _methods(book: Book) -> None:
     left_deep = (
         f"GAS_EVACUATE_RESIDUAL({deep},High_used,Start_ppm,Supply,{leak},Volume_used,Hold_min/60)"
     )
-    filled = f"GAS_BACKFILL(Gas,Volume_used,{deep},High_used,Temperature_used,{{}})"
+    filled = f"GAS_BACKFILL(Gas,Volume_used,{deep},High_used,Temperature_used,,,,{{}})"
     pumped = f"GAS_PUMPDOWN_TIME(Volume_used,Pumping_used,1.01325,{deep},Leak_used)"
     swept = "GAS_SWEEP_USE(Gas,Volume_used,Sweep_pressure_used,Temperature_used,{},{})"
     filling = filled.format('"Nm3"')

@@ -100,6 +100,35 @@ INVARIANTS = [
         "what is let in can be drawn again, in a column as in a cell",
         row=1,
     ),
+    Invariant(
+        'GAS_BACKFILL("argon",2.5,0,2,20,20,"one shot",20)',
+        'GAS_CONTENTS("argon",2.5,2,GAS_FILL_TEMPERATURE("argon",0,2,2,20))',
+        "in one shot the vessel is full of hot gas",
+    ),
+    Invariant(
+        'GAS_BACKFILL("helium",1,0,"1 kPa",20,,"one shot")',
+        'GAS_BACKFILL("helium",0.6,0,"1 kPa",20)',
+        "of a thin monatomic gas from vacuum one shot takes 1/γ of what topping up takes",
+        1e-4,
+    ),
+    Invariant(
+        'GAS_BACKFILL("argon",2.5,1,2,20,600)',
+        'GAS_BACKFILL("argon",2.5,GAS_SETTLED_PRESSURE("argon",1,600,20),2,20)',
+        "hot gas that was there before counts as what it is when settled",
+    ),
+    Invariant(
+        f'GAS_CYCLE("argon",2.5,{{{BACKFILL[:-1]}2,"one shot"}})',
+        'GAS_BACKFILL("argon",5,"0.01 mbar","0.8 bar(a)",20,,"one shot")',
+        "a step may be one shot",
+    ),
+    Invariant(
+        'GAS_CYCLE_STEPS("argon",2.5,{"backfill",0,2,20,"","",1,"topped up";'
+        '"backfill",0,2,20,"","",1,""})',
+        0.5,
+        "topped up is what a blank control means",
+        row=2,
+        column=4,
+    ),
     Invariant('GAS_BACKFILL("argon",2.5,2,2,20)', 0, "no rise of pressure, no gas"),
     Invariant(
         'GAS_HOLD_USE("argon","5 mbar",800,1.5)',
@@ -183,6 +212,13 @@ REFUSALS = [
     Refusal('GAS_BACKFILL("argon",2.5,2,0.5,20)', "#NUM!", "swapped"),
     Refusal('GAS_BACKFILL("argon",2.5,0,2,-200)', "#NUM!", "°C"),
     Refusal('GAS_BACKFILL("argon",2.5,"0.01 mbar","2 bar",20)', "#VALUE!", "bar(a) or bar(g)"),
+    Refusal('GAS_BACKFILL("argon",2.5,0,2,20,,"twice")', "#VALUE!", "topped up, one shot"),
+    Refusal('GAS_BACKFILL("argon",2.5,1,1.1,600,20)', "#NUM!", "holds more gas before than after"),
+    Refusal(
+        'GAS_CYCLE("argon",2.5,{"hold",0.005,"",20,800,1,1,"one shot"})',
+        "#VALUE!",
+        "row 1, control: only a backfill",
+    ),
     Refusal('GAS_HOLD_USE("argon","5 mbar","5 Nm3/h",1)', "#VALUE!", "unit of gas flow"),
     Refusal('GAS_HOLD_USE("argon","5 mbar",0,1)', "#NUM!", "above 0"),
     Refusal('GAS_FLOW_USE("20 m3/h",1)', "#VALUE!", "unit of volume flow"),
@@ -191,7 +227,7 @@ REFUSALS = [
     Refusal('GAS_CYCLE("argon",2.5,{"Step type","p1","p2"})', "#VALUE!", "row 1, kind"),
     Refusal('GAS_CYCLE("argon",2.5,{"","",""})', "#VALUE!", "no step"),
     Refusal('GAS_CYCLE("argon",2.5,"backfill")', "#VALUE!", "row 1, from: is blank"),
-    Refusal('GAS_CYCLE("argon",2.5,{1,2,3,4,5,6,7,8})', "#VALUE!", "8 columns wide"),
+    Refusal('GAS_CYCLE("argon",2.5,{1,2,3,4,5,6,7,8,9})', "#VALUE!", "9 columns wide"),
     Refusal(
         'GAS_CYCLE("argon",2.5,{"backfill",0,2;"backfill",2,1})', "#NUM!", "row 2, to: is below"
     ),
