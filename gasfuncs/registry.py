@@ -19,7 +19,7 @@ MODULES = (
             "liquid", "tank", "delivery",
             "backfill", "furnace", "reservoir", "line", "purge",
             "leak", "moisture", "cost", "contract", "supply", "safety",
-            "combining",
+            "combining", "trends",
         )
     ),
     "gasfuncs.explain.explain",

@@ -39,6 +39,7 @@ ABOUT = {
     "supply": "Stock, reorder level and date, risk of running short, the month's balance.",
     "safety": "Oxygen in a room, ventilation, relief capacity.",
     "combining": "Values with their errors: sums, verdicts against a limit, what can be seen.",
+    "trends": "Readings over time: control charts, and the day on which a limit is reached.",
     "explain": "The functions that explain the others.",
 }
 """What each topic is for, in a line."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from collections.abc import Mapping
+from dataclasses import KW_ONLY, dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,15 +32,8 @@ class Series(Term):
     def unit_label(self) -> str:  # type: ignore[override]
         return self.each.unit_label
 
-    def read(self, value: Cell, gas: Gas | None = None) -> NDArray[np.float64]:
-        cells = as_array(value if is_range(value) else [value])
-        if not cells.size:
-            raise ShapeError("is an empty range")
-        if cells.size != max(cells.shape):
-            raise ShapeError(
-                f"must be one row or one column, not {' x '.join(map(str, cells.shape))}"
-            )
-        values = cells.ravel().tolist()
+    def read(self, value: Cell, gas: Gas | None = None) -> Any:
+        values = line(value)
         filled = sum(not is_blank(value) for value in values)
         if filled > MOST_VALUES:
             raise ShapeError(f"holds {filled} values, more than {MOST_VALUES}; thin them out")
@@ -61,3 +56,41 @@ class Series(Term):
 
     def allowed(self) -> str:
         return f"a row or column of: {self.each.allowed()}"
+
+
+@dataclass(frozen=True)
+class Kept:
+    """Values of which some could not be read: those are not a number, with the reason by place."""
+
+    values: NDArray[np.float64]
+    reasons: Mapping[int, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class KeptSeries(Series):
+    """A series in which a cell that cannot be read is left out, with its reason.
+
+    Where no cell can be read the first one is refused.
+    """
+
+    def read(self, value: Cell, gas: Gas | None = None) -> Kept:
+        cells = line(value)
+        values, reasons, first = np.full(len(cells), np.nan), {}, None
+        for place, cell in enumerate(cells):
+            try:
+                values[place] = self._one(cell, place + 1, gas)
+            except GasFuncsError as error:
+                reasons[place], first = str(error), first or error
+        if first is not None and np.isnan(values).all():
+            raise first
+        return Kept(values, reasons)
+
+
+def line(value: Cell) -> list[Cell]:
+    """The cells of one row or one column; a single cell is a line of one."""
+    cells = as_array(value if is_range(value) else [value])
+    if not cells.size:
+        raise ShapeError("is an empty range")
+    if cells.size != max(cells.shape):
+        raise ShapeError(f"must be one row or one column, not {' x '.join(map(str, cells.shape))}")
+    return cells.ravel().tolist()

@@ -9,13 +9,12 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
 from dataclasses import KW_ONLY, dataclass
 from functools import lru_cache
 from typing import Literal
 
-from gasfuncs.definition.ranges import as_array, is_range
 from gasfuncs.definition.reading import is_blank
+from gasfuncs.definition.series import line
 from gasfuncs.definition.terms import (
     Cell,
     Count,
@@ -26,7 +25,7 @@ from gasfuncs.definition.terms import (
     plain,
     to_si,
 )
-from gasfuncs.errors import GasFuncsError, OutOfRangeError, ShapeError, UnitError, UnreadableError
+from gasfuncs.errors import GasFuncsError, OutOfRangeError, UnitError, UnreadableError
 from gasfuncs.properties import Gas
 from gasfuncs.units import Kind, Unit, kinds, refuse_long, shown, split_quantity
 
@@ -299,17 +298,7 @@ class Tolerances(Term):
     whole: bool = True
 
     def read(self, value: Cell, gas: Gas | None = None) -> tuple[Cell, ...]:
-        return tuple(_line(value))
+        return tuple(line(value))
 
     def allowed(self) -> str:
         return f"a row or column of texts such as {EXAMPLES}; blank: exact"
-
-
-def _line(value: Cell) -> Iterator[Cell]:
-    cells = as_array(value if is_range(value) else [value])
-    if not cells.size:
-        raise ShapeError("is an empty range")
-    if cells.size != max(cells.shape):
-        shape = " x ".join(map(str, cells.shape))
-        raise ShapeError(f"must be one row or one column, not {shape}")
-    yield from cells.ravel().tolist()

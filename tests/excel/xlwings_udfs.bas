@@ -27,13 +27,13 @@ failed:
     GAS_ACTUAL_FLOW = Err.Description
 End Function
 
-Function GAS_BACKFILL(gas, volume, pressure_from, pressure_to, temperature, Optional unit)
+Function GAS_BACKFILL(gas, volume, pressure_from, pressure_to, temperature, Optional temperature_before, Optional control, Optional supply_temperature, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_BACKFILL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL", Array(gas, volume, pressure_from, pressure_to, temperature, unit), ThisWorkbook, Application.Caller)
+        GAS_BACKFILL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL", Array(gas, volume, pressure_from, pressure_to, temperature, temperature_before, control, supply_temperature, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_BACKFILL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL", Array(gas, volume, pressure_from, pressure_to, temperature, unit))
+        GAS_BACKFILL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL", Array(gas, volume, pressure_from, pressure_to, temperature, temperature_before, control, supply_temperature, unit))
         Exit Function
     #End If
 failed:
@@ -157,6 +157,19 @@ failed:
     GAS_CONTRACT_COST = Err.Description
 End Function
 
+Function GAS_CONTROL_CHART(values, Optional kind, Optional baseline_count, Optional target, Optional sigma, Optional smoothing, Optional width, Optional log)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_CONTROL_CHART = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONTROL_CHART", Array(values, kind, baseline_count, target, sigma, smoothing, width, log), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_CONTROL_CHART = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONTROL_CHART", Array(values, kind, baseline_count, target, sigma, smoothing, width, log))
+        Exit Function
+    #End If
+failed:
+    GAS_CONTROL_CHART = Err.Description
+End Function
+
 Function GAS_CONVERT(value, from_unit, to_unit, Optional gas, Optional tank_pressure)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -233,6 +246,19 @@ Function GAS_DELIVERED(gas, quantity, Optional liquid_at, Optional factor, Optio
     #End If
 failed:
     GAS_DELIVERED = Err.Description
+End Function
+
+Function GAS_DELIVERY_CHECK(gas, ticket, liquid_before, liquid_after, capacity, pressure_before, pressure_after, Optional use_during, Optional liquid_at, Optional ticket_tolerance, Optional level_tolerance)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_DELIVERY_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DELIVERY_CHECK", Array(gas, ticket, liquid_before, liquid_after, capacity, pressure_before, pressure_after, use_during, liquid_at, ticket_tolerance, level_tolerance), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_DELIVERY_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DELIVERY_CHECK", Array(gas, ticket, liquid_before, liquid_after, capacity, pressure_before, pressure_after, use_during, liquid_at, ticket_tolerance, level_tolerance))
+        Exit Function
+    #End If
+failed:
+    GAS_DELIVERY_CHECK = Err.Description
 End Function
 
 Function GAS_DENSITY(gas, pressure, temperature, Optional unit)
@@ -820,26 +846,26 @@ failed:
     GAS_RELIEF_FLOW = Err.Description
 End Function
 
-Function GAS_REORDER_DATE(start_date, contents, daily_use, reorder_level, Optional daily_boil_off)
+Function GAS_REORDER_DATE(start_date, contents, daily_use, reorder_level, Optional daily_boil_off, Optional order_days, Optional delivery_days, Optional holidays, Optional lead_days, Optional least_load, Optional capacity, Optional max_fill)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_REORDER_DATE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_REORDER_DATE", Array(start_date, contents, daily_use, reorder_level, daily_boil_off), ThisWorkbook, Application.Caller)
+        GAS_REORDER_DATE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_REORDER_DATE", Array(start_date, contents, daily_use, reorder_level, daily_boil_off, order_days, delivery_days, holidays, lead_days, least_load, capacity, max_fill), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_REORDER_DATE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_REORDER_DATE", Array(start_date, contents, daily_use, reorder_level, daily_boil_off))
+        GAS_REORDER_DATE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_REORDER_DATE", Array(start_date, contents, daily_use, reorder_level, daily_boil_off, order_days, delivery_days, holidays, lead_days, least_load, capacity, max_fill))
         Exit Function
     #End If
 failed:
     GAS_REORDER_DATE = Err.Description
 End Function
 
-Function GAS_REORDER_LEVEL(daily_use, daily_sd, lead_days, Optional lead_sd, Optional service, Optional reserve)
+Function GAS_REORDER_LEVEL(daily_use, daily_sd, lead_days, Optional lead_sd, Optional service, Optional reserve, Optional review_days, Optional sample)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_REORDER_LEVEL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_REORDER_LEVEL", Array(daily_use, daily_sd, lead_days, lead_sd, service, reserve), ThisWorkbook, Application.Caller)
+        GAS_REORDER_LEVEL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_REORDER_LEVEL", Array(daily_use, daily_sd, lead_days, lead_sd, service, reserve, review_days, sample), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_REORDER_LEVEL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_REORDER_LEVEL", Array(daily_use, daily_sd, lead_days, lead_sd, service, reserve))
+        GAS_REORDER_LEVEL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_REORDER_LEVEL", Array(daily_use, daily_sd, lead_days, lead_sd, service, reserve, review_days, sample))
         Exit Function
     #End If
 failed:
@@ -950,13 +976,13 @@ failed:
     GAS_ROOM_VENTILATION = Err.Description
 End Function
 
-Function GAS_RUNOUT_RISK(contents, daily_use, daily_sd, days, Optional days_sd, Optional reserve, Optional daily_boil_off, Optional unit)
+Function GAS_RUNOUT_RISK(contents, daily_use, daily_sd, days, Optional days_sd, Optional reserve, Optional daily_boil_off, Optional review_days, Optional sample, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_RUNOUT_RISK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RUNOUT_RISK", Array(contents, daily_use, daily_sd, days, days_sd, reserve, daily_boil_off, unit), ThisWorkbook, Application.Caller)
+        GAS_RUNOUT_RISK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RUNOUT_RISK", Array(contents, daily_use, daily_sd, days, days_sd, reserve, daily_boil_off, review_days, sample, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_RUNOUT_RISK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RUNOUT_RISK", Array(contents, daily_use, daily_sd, days, days_sd, reserve, daily_boil_off, unit))
+        GAS_RUNOUT_RISK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RUNOUT_RISK", Array(contents, daily_use, daily_sd, days, days_sd, reserve, daily_boil_off, review_days, sample, unit))
         Exit Function
     #End If
 failed:
@@ -1067,13 +1093,26 @@ failed:
     GAS_TANK_LIQUID = Err.Description
 End Function
 
-Function GAS_TANK_PLAN(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, Optional daily_boil_off, Optional max_fill)
+Function GAS_TANK_MIX(gas, liquid_before, pressure_before, delivered, delivered_at, capacity)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_TANK_PLAN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_PLAN", Array(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, daily_boil_off, max_fill), ThisWorkbook, Application.Caller)
+        GAS_TANK_MIX = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_MIX", Array(gas, liquid_before, pressure_before, delivered, delivered_at, capacity), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_TANK_PLAN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_PLAN", Array(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, daily_boil_off, max_fill))
+        GAS_TANK_MIX = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_MIX", Array(gas, liquid_before, pressure_before, delivered, delivered_at, capacity))
+        Exit Function
+    #End If
+failed:
+    GAS_TANK_MIX = Err.Description
+End Function
+
+Function GAS_TANK_PLAN(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, Optional daily_boil_off, Optional max_fill, Optional order_days, Optional delivery_days, Optional holidays, Optional least_load)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_TANK_PLAN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_PLAN", Array(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, daily_boil_off, max_fill, order_days, delivery_days, holidays, least_load), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_TANK_PLAN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_PLAN", Array(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, daily_boil_off, max_fill, order_days, delivery_days, holidays, least_load))
         Exit Function
     #End If
 failed:
@@ -1119,6 +1158,19 @@ failed:
     GAS_TO_LIQUID = Err.Description
 End Function
 
+Function GAS_TREND(dates, values, limit, Optional confidence)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_TREND = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TREND", Array(dates, values, limit, confidence), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_TREND = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TREND", Array(dates, values, limit, confidence))
+        Exit Function
+    #End If
+failed:
+    GAS_TREND = Err.Description
+End Function
+
 Function GAS_UNACCOUNTED(opening, delivered, closing, calculated_use, Optional days, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -1143,6 +1195,19 @@ Function GAS_UNACCOUNTED_LEAK(opening, delivered, closing, calculated_use, days,
     #End If
 failed:
     GAS_UNACCOUNTED_LEAK = Err.Description
+End Function
+
+Function GAS_VALVE_FLOW(gas, kv, pressure_from, pressure_to, Optional temperature, Optional xt, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_VALVE_FLOW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_VALVE_FLOW", Array(gas, kv, pressure_from, pressure_to, temperature, xt, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_VALVE_FLOW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_VALVE_FLOW", Array(gas, kv, pressure_from, pressure_to, temperature, xt, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_VALVE_FLOW = Err.Description
 End Function
 
 Function GAS_VALVE_LOSS(flow_coefficient, bore)

@@ -1,0 +1,329 @@
+"""Whether a series of readings is as it was, and when it will reach a limit."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gasfuncs.definition import Column, Columns, refuse, worksheet_function
+from gasfuncs.definition.series import Kept, KeptSeries, Series
+from gasfuncs.definition.terms import Choice, Count, Date, Number
+from gasfuncs.definition.vocabulary import Fraction, PlainNumber
+
+Array = NDArray[np.float64]
+
+RANGE_TO_SIGMA = 1.128
+"""Mean moving range of two normal readings, in standard deviations (d2, the trade's constant)."""
+
+ALLOWANCE = 0.5
+"""Of sigma, in the cumulative sums: half the shift that they are to find."""
+
+CUSUM_WIDTH = 5.0
+FEWEST_BASELINE = 5
+FEWEST_TREND = 3
+FIRST_DAY, LAST_DAY = 1, 2_958_465
+"""Of a sheet: to the end of the year 9999."""
+
+WITHIN, ABOVE, BELOW = "within", "above", "below"
+
+HANDBOOK = "NIST/SEMATECH e-Handbook of Statistical Methods, "
+READING = Number("x", "Reading, in your own unit")
+Readings = Annotated[
+    Kept,
+    KeptSeries(
+        "x", "Readings in the order of time, a range; one that cannot be read is left out",
+        each=READING, blank=np.nan,
+    ),
+]  # fmt: skip
+Dates = Annotated[
+    Array,
+    Series("t", "Dates of the readings, a range",
+           each=Date("t", "Date", low=FIRST_DAY, high=LAST_DAY), blank=np.nan),
+]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class _Chart:
+    """Centre, standard deviation and distance of the limits, on the chart's own scale."""
+
+    centre: float
+    sigma: float
+    width: float
+
+
+@worksheet_function(
+    equation="low, high = centre ± width · sigma; sigma = mean moving range / 1.128; "
+    "ewma: z_i = λ x_i + (1 - λ) z_i₋₁, sigma · √(λ / (2 - λ)); "
+    "cusum: C_i = max(0, C_i₋₁ + x_i - centre - sigma / 2)",
+    sources=(
+        HANDBOOK + "6.3.2.2 (individuals), 6.3.2.3 (cusum), 6.3.2.4 (ewma)",
+        "ISO 7870 (control charts)",
+    ),
+    example=("GAS_CONTROL_CHART({49.6;47.6;49.9;51.3;47.8;51.2;52.6;52.4;53.6;52.1})", "a table"),
+    cautions=(
+        "A signal says that something changed, not that a limit is passed; within the lines is "
+        "no proof that nothing is wrong.",
+    ),
+)
+def control_chart(
+    values: Readings,
+    kind: Annotated[
+        str, Choice("kind", "Kind of chart", words=("individuals", "ewma", "cusum"))
+    ] = "individuals",
+    baseline_count: Annotated[
+        int | None,
+        Count("n", "The first so many readings tell centre and sigma; blank: all do",
+              low=FEWEST_BASELINE, high=20_000),
+    ] = None,
+    target: Annotated[PlainNumber | None, "Centre; blank: the mean of the baseline"] = None,
+    sigma: Annotated[
+        float | None,
+        Number("σ", "Standard deviation (with log: of the natural logarithm); blank: from the "
+               "moving ranges of the baseline", above=0, high=1e15),
+    ] = None,
+    smoothing: Annotated[
+        float, Number("λ", "Weight of the newest reading, for ewma", above=0, high=1)
+    ] = 0.3,
+    width: Annotated[
+        float | None,
+        Number("k", "Distance of the limits in sigmas; blank: 3, for cusum 5", above=0, high=100),
+    ] = None,
+    log: Annotated[
+        str,
+        Choice("log", "yes: on the logarithm, as leaks and ppm scatter", words=("no", "yes")),
+    ] = "no",
+) -> Annotated[
+    list[list[Any]],
+    Columns(
+        (
+            Column("Value", READING), Column("Statistic", READING), Column("Centre", READING),
+            Column("Low", READING), Column("High", READING), Column("Signal"),
+        ),
+        "A row for each reading: within, above or below the limits",
+    ),
+]:  # fmt: skip
+    """Control chart of readings: which of them are not as the others were.
+
+    Takes numbers in the order of time; gives rows. Raises OutOfRangeError for fewer readings
+    than the scatter is told from, and on the logarithm for one that is not above 0.
+    """
+    logs, x = log == "yes", values.values
+    present = ~np.isnan(x)
+    for what, number in (("values", x[present]), ("target", target)):
+        refuse(logs and number is not None and np.any(np.less_equal(number, 0)), what,
+               "must be above 0 on the logarithm")  # fmt: skip
+    scale = np.log(x) if logs else x
+    middle = math.log(float(target)) if logs and target is not None else target
+    width = width if width is not None else CUSUM_WIDTH if kind == "cusum" else 3.0
+    chart = _chart(scale[present], baseline_count, middle, sigma, width)
+    found = iter(_rows(scale[present], chart, kind, smoothing, logs))
+    rows = []
+    for place, value in enumerate(x.tolist()):
+        left_out = [None] * 5 + [_reason(values, place)]
+        rows.append([value, *next(found)] if present[place] else left_out)
+    return rows
+
+
+def _reason(readings: Kept, place: int) -> str:
+    reason = readings.reasons.get(place)
+    return f"left out: {reason}" if reason else ""
+
+
+def _left_out(readings: Kept) -> str:
+    if not readings.reasons:
+        return ""
+    first = next(iter(readings.reasons.values()))
+    return f"{len(readings.reasons)} left out, the first: {first}"
+
+
+def _chart(x: Array, baseline_count: Any, target: Any, sigma: float | None, width: float) -> _Chart:
+    baseline = x if baseline_count is None else x[: int(baseline_count)]
+    refuse(not len(x), "values", "holds no reading")
+    needed = sigma is None or target is None
+    refuse(
+        needed and len(baseline) < (baseline_count or FEWEST_BASELINE),
+        "values",
+        f"holds {len(x)} readings; centre and sigma are told from "
+        f"{int(baseline_count or FEWEST_BASELINE)} or more, or give both",
+    )
+    if sigma is None:
+        sigma = float(np.mean(np.abs(np.diff(baseline)))) / RANGE_TO_SIGMA
+        refuse(sigma == 0, "values", "do not differ at all in the baseline; give sigma")
+    centre = float(np.mean(baseline)) if target is None else float(target)
+    return _Chart(centre, sigma, width)
+
+
+def _rows(x: Array, chart: _Chart, kind: str, smoothing: float, logs: bool) -> list[list[Any]]:
+    """Statistic, centre, low, high and signal of each reading."""
+    centre, reach = chart.centre, chart.width * chart.sigma
+    statistic = x
+    if kind == "ewma":
+        statistic = _smoothed(x, centre, smoothing)
+        reach *= math.sqrt(smoothing / (2 - smoothing))
+    elif kind == "cusum":
+        statistic, centre = _cumulated(x, chart), 0.0
+    low, high = centre - reach, centre + reach
+    signals = np.where(statistic > high, ABOVE, np.where(statistic < low, BELOW, WITHIN))
+    numbers = np.column_stack([statistic, *(np.full(len(x), each) for each in (centre, low, high))])
+    if logs and kind != "cusum":
+        numbers = np.exp(numbers)
+    return [[*row, signal] for row, signal in zip(numbers.tolist(), signals.tolist(), strict=True)]
+
+
+def _smoothed(x: Array, centre: float, smoothing: float) -> Array:
+    out, last = [], centre
+    for value in x.tolist():
+        last = smoothing * value + (1 - smoothing) * last
+        out.append(last)
+    return np.array(out)
+
+
+def _cumulated(x: Array, chart: _Chart) -> Array:
+    """The larger of the two cumulative sums, the lower one below zero."""
+    out, up, down = [], 0.0, 0.0
+    for value in (x - chart.centre).tolist():
+        up = max(0.0, up + value - ALLOWANCE * chart.sigma)
+        down = max(0.0, down - value - ALLOWANCE * chart.sigma)
+        out.append(up if up >= down else -down)
+    return np.array(out)
+
+
+@dataclass(frozen=True)
+class _Line:
+    """A straight line through readings: mean, slope a day, and what is known of them."""
+
+    day: float
+    """Mean of the dates."""
+    mean: float
+    slope: float
+    error: float
+    """Standard error of the slope."""
+    mean_error: float
+    freedom: int
+    p: float
+    last: float
+    """Date of the last reading."""
+
+
+@worksheet_function(
+    equation="x = a + b·t; t_limit where |a + b·t - limit| = t_ν · s · √(1/n + (t - t̄)² / S_tt)",
+    sources=(
+        "Linear least squares with Student's t: " + HANDBOOK + "4.1.4.1",
+        "E. C. Fieller, J. R. Stat. Soc. B 16 (1954) 175: interval of a ratio",
+    ),
+    example=(
+        'GAS_TREND({"2026-01-05";"2026-04-06";"2026-07-06";"2026-10-05";"2027-01-04"}, '
+        "{21;24;26;30;32}, 50)",
+        "a table",
+    ),
+    cautions=(
+        "The line goes on as it did: a part that breaks does not. Never skip a test because a "
+        "trend says so.",
+    ),
+)
+def trend(
+    dates: Dates,
+    values: Annotated[Readings, "Readings, a range as long as the dates"],
+    limit: Annotated[PlainNumber, "Limit, in the unit of the readings"],
+    confidence: Annotated[Fraction, "Confidence of the earliest and latest date together"] = 0.9,
+) -> Annotated[
+    list[list[Any]],
+    Columns(
+        (Column("What"), Column("Value"), Column("Note")),
+        "Slope a day, its standard error, Student's p, and when the limit is reached",
+    ),
+]:
+    """Straight trend of readings: its slope, and the date on which it reaches a limit.
+
+    Takes days and numbers; gives rows, dates as serial numbers. Raises OutOfRangeError for
+    fewer than three readings, or all of one date.
+    """
+    refuse(np.less_equal(confidence, 0) or np.greater_equal(confidence, 1), "confidence",
+           "must be between 0 and 1, such as 0.9")  # fmt: skip
+    line = _line(*_pairs(dates, values.values))
+    factor = _student(0.5 + float(confidence) / 2, line.freedom)
+    best, earliest, latest, note = _reached(line, float(limit), factor)
+    reach = factor * line.error
+    band = f"{line.slope - reach:.4g} to {line.slope + reach:.4g} with {confidence:.0%} confidence"
+    return [
+        ["slope a day", line.slope, band],
+        ["standard error of the slope", line.error, f"{line.freedom} degrees of freedom"],
+        ["Student's p of no slope", line.p, "a trend is proved where this is small"],
+        ["limit reached, best", best, note],
+        ["limit reached, earliest", earliest, ""],
+        ["limit reached, latest", latest, _left_out(values)],
+    ]
+
+
+def _pairs(dates: Array, values: Array) -> tuple[Array, Array]:
+    refuse(
+        len(dates) != len(values), "values",
+        f"has {len(values)} cells and dates has {len(dates)}; give ranges of the same size",
+    )  # fmt: skip
+    refuse(np.any(np.isnan(dates) & ~np.isnan(values)), "dates", "is blank beside a reading")
+    known = ~np.isnan(values)
+    days, readings = dates[known], values[known]
+    refuse(
+        len(days) < FEWEST_TREND or len(np.unique(days)) < 2, "dates",
+        f"holds {len(days)} readings on {len(np.unique(days))} dates; a trend needs "
+        f"{FEWEST_TREND} readings or more, not all on one date",
+    )  # fmt: skip
+    return days, readings
+
+
+def _line(days: Array, readings: Array) -> _Line:
+    from scipy.special import stdtr
+
+    day, mean = float(days.mean()), float(readings.mean())
+    away = days - day
+    squares = float(away @ away)
+    slope = float(away @ readings) / squares
+    freedom = len(days) - 2
+    rest = readings - mean - slope * away
+    scatter = math.sqrt(float(rest @ rest) / freedom)
+    error = scatter / math.sqrt(squares)
+    p = 2 * float(stdtr(freedom, -abs(slope) / error)) if error else float(slope == 0)
+    mean_error = scatter / math.sqrt(len(days))
+    return _Line(day, mean, slope, error, mean_error, freedom, p, float(days.max()))
+
+
+def _student(probability: float, freedom: int) -> float:
+    from scipy.special import stdtrit
+
+    return float(stdtrit(freedom, probability))
+
+
+NEVER, ANY, LONG_AGO = "never", "any day", "before 1900"
+PROVED = "a trend is proved with this confidence"
+NOT_PROVED = "no trend is proved with this confidence: the limit may never be reached"
+BEHIND = "; the line met the limit before the last reading: it is passed, or moved away from"
+
+
+def _reached(line: _Line, limit: float, factor: float) -> tuple[Any, Any, Any, str]:
+    """When the line reaches the limit: best, earliest and latest date, and a remark."""
+    away = line.mean - limit
+    if not line.slope and not line.error:
+        return NEVER, NEVER, NEVER, "the readings do not change"
+    best = line.day - away / line.slope if line.slope else math.inf
+    steep = line.slope**2 - (factor * line.error) ** 2
+    clear = away**2 - (factor * line.mean_error) ** 2
+    half = math.sqrt(max(0.0, (line.slope * away) ** 2 - steep * clear))
+    if steep > 0:
+        ends = [line.day + (-line.slope * away + side * half) / steep for side in (-1, 1)]
+        note = PROVED + (BEHIND if best <= line.last else "")
+        return _date(best), _date(ends[0]), _date(ends[1]), note
+    if clear <= 0:
+        return _date(best), ANY, NEVER, NOT_PROVED + ", or be so already"
+    first = (line.slope * away + half) / -steep if steep else math.inf
+    return _date(best), _date(line.day + first), NEVER, NOT_PROVED
+
+
+def _date(day: float) -> float | str:
+    """A day as a sheet can show it."""
+    if day < FIRST_DAY:
+        return LONG_AGO
+    return day if day <= LAST_DAY else NEVER
