@@ -19,7 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gasfuncs.errors import OutOfRangeError, UnitError, UnreadableError
-from gasfuncs.properties import Gas, reference_molar_density
+from gasfuncs.properties import Gas, reference_molar_density, water_mass, water_share
 from gasfuncs.properties import gas as gas_named
 from gasfuncs.units import Kind, Unit, refuse_long, shown, split_quantity
 from gasfuncs.units.kinds import AREA
@@ -256,12 +256,16 @@ def _read_text(term: Quantity, text: str, gas: Gas | None) -> float:
 def to_si(number: Any, unit: Unit, gas: Gas | None) -> Any:
     """A number (or an array) in a unit, in SI; a gas volume becomes mol."""
     value = number * unit.scale + unit.zero
+    if unit.water_mass:
+        return water_share(value, gas, unit.reference)
     return value * reference_molar_density(gas, unit.reference) if unit.reference else value
 
 
 def from_si(value: Any, unit: Unit, gas: Gas | None) -> Any:
     """A value (or an array) in SI, in a unit."""
-    if unit.reference:
+    if unit.water_mass:
+        value = water_mass(value, gas, unit.reference)
+    elif unit.reference:
         value = value / reference_molar_density(gas, unit.reference)
     return (value - unit.zero) / unit.scale
 

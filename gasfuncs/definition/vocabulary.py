@@ -202,13 +202,13 @@ Impurity = Annotated[
 Moisture = Annotated[
     Numbers,
     Quantity(
-        "y", "Water by volume of the whole gas", kind=kinds.IMPURITY, unit="ppm", above=0, high=1e6
+        "y", "Water by volume of the whole gas", kind=kinds.MOISTURE, unit="ppm", above=0, high=1e6
     ),
 ]
 DewPoint = Annotated[
     Numbers,
     Quantity(
-        "T_d", "Dew point; below 0 °C the frost point, over ice",
+        "T_d", "Dew point; below 0 °C the frost point unless the surface is water",
         kind=kinds.TEMPERATURE, unit="degC", low=-150, high=100,
     ),
 ]  # fmt: skip
@@ -216,9 +216,17 @@ MoistGasPressure = Annotated[
     Numbers,
     Quantity(
         "p", "Pressure of the moist gas",
-        kind=kinds.PRESSURE, unit="bar(a)", above=0, high=300,
+        kind=kinds.PRESSURE, unit="bar(a)", above=0, high=105,
     ),
 ]  # fmt: skip
+DewSurface = Annotated[
+    str,
+    Choice(
+        "surface",
+        "What a dew point below 0 °C is told over: ice (frost point) or water (supercooled)",
+        words=("ice", "water"),
+    ),
+]
 Fraction = Annotated[Numbers, Share("x", "Share", kind=kinds.FRACTION, unit="1", low=0, high=1)]
 Mixing = Annotated[
     Numbers,

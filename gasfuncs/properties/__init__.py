@@ -30,11 +30,12 @@ from gasfuncs.properties.states import (
     pressure,
     viscosity,
 )
+from gasfuncs.properties.water import WATER, water_mass, water_share
 
 __all__ = [
-    "Array", "Dense", "Gas", "Liquid", "LiquidState", "Saturated", "compressed",
+    "WATER", "Array", "Dense", "Gas", "Liquid", "LiquidState", "Saturated", "compressed",
     "compressibility", "dense", "dense_pressure", "density", "enthalpy", "entropy", "expanded",
     "gas", "heat_capacity_ratio", "internal_energy", "isentropic_exponent", "liquid",
     "molar_density", "molar_mass", "pressure", "reference_molar_density", "saturated",
-    "saturated_at", "saturation_limits", "viscosity",
+    "saturated_at", "saturation_limits", "viscosity", "water_mass", "water_share",
 ]  # fmt: skip

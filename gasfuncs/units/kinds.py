@@ -23,12 +23,16 @@ LEAK_TEMPERATURE = 293.15
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """SI value = scale · number + zero; a gas volume is further times its molar density."""
+    """SI value = scale · number + zero; a gas volume is further times its molar density.
+
+    A mass of water is in kg for a m³ (with a reference) or a kg of the gas that holds it.
+    """
 
     label: str
     scale: float
     zero: float = 0.0
     reference: Reference | None = None
+    water_mass: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +43,7 @@ class _Recipe:
     zero: float = 0.0
     reference: Reference | None = None
     times: float = 1.0
+    water_mass: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,8 +80,10 @@ def _unit(kind: Kind, text: str) -> Unit:
         raise UnitError(_refusal(kind, text))
     recipe = kind.recipes[label]
     si = kind.si.replace("mol", "m**3") if recipe.reference else kind.si
+    if recipe.water_mass and recipe.reference:
+        si = "kg/m**3"
     scale = recipe.times * factor(recipe.expression, si)
-    return Unit(label, scale, recipe.zero, recipe.reference)
+    return Unit(label, scale, recipe.zero, recipe.reference, recipe.water_mass)
 
 
 def fold(text: str) -> str:
@@ -207,6 +214,15 @@ def _amounts() -> dict[str, _Recipe]:
     return volumes | _plain(labels.MOLES)
 
 
+def _moistures() -> dict[str, _Recipe]:
+    out = _plain(labels.FRACTIONS)
+    for label, (expression, reference) in labels.WATER_PER_GAS.items():
+        out[label] = _Recipe(expression, reference=reference, water_mass=True)
+    for label, expression in labels.WATER_BY_MASS.items():
+        out[label] = _Recipe(expression, water_mass=True)
+    return out
+
+
 def _leaks() -> dict[str, _Recipe]:
     out = _per_time(_plain(labels.LEAK_PRODUCTS))
     out["lusec"] = _Recipe(labels.LUSEC)
@@ -276,6 +292,9 @@ POWER = Kind("power", "W", _plain(labels.POWERS), "W", ("kW", "W", "Btu/h"))
 DENSITY = Kind("density", "kg/m**3", _plain(labels.DENSITIES), "kg/m³", ("kg/m3", "g/L", "lb/ft3"))
 FRACTION = Kind("share", "1", _plain(labels.FRACTIONS), "1", ("%",))
 IMPURITY = Kind("impurity", "1", _plain(labels.FRACTIONS), "1", ("ppm", "%", "ppb"))
+MOISTURE = Kind(
+    "moisture", "1", _moistures(), "1", ("ppm", "%", "mg/Nm3", "g/Nm3", "ppm(mass)", "lb/MMscf")
+)
 FLOW_COEFFICIENT = Kind(
     "valve flow coefficient", "1", {"Kv": _Recipe("1"), "Cv": _Recipe("1", times=0.865)},
     "Kv", ("Kv", "Cv"),

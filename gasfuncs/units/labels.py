@@ -114,6 +114,8 @@ POWERS = {
 
 DENSITIES = {
     "kg/m3": "kg/m**3",
+    "g/m3": "g/m**3",
+    "mg/m3": "mg/m**3",
     "g/L": "g/liter",
     "kg/L": "kg/liter",
     "g/cm3": "g/cm**3",
@@ -122,6 +124,16 @@ DENSITIES = {
 }
 
 FRACTIONS = {"1": "1", "%": "0.01", "ppm": "1e-6", "ppb": "1e-9"}
+
+WATER_PER_GAS = {
+    "g/Nm3": ("g/m**3", NORMAL),
+    "mg/Nm3": ("mg/m**3", NORMAL),
+    "lb/MMscf": ("lb/(1e6*ft**3)", US_OIL),
+}
+"""Mass of water in a volume of the moist gas, told at a reference condition."""
+
+WATER_BY_MASS = {"ppm(mass)": "1e-6", "g/kg": "1e-3"}
+"""Mass of water in a mass of the moist gas."""
 
 LEAK_PRODUCTS = {
     "mbar L": "mbar*liter",
@@ -155,6 +167,8 @@ SAME_AS = {
     "millitorr": "mtorr", "microns": "micron", "umhg": "micron",
     "inwc": "inH2O", "inwg": "inH2O", "mmwc": "mmH2O", "kg/cm2": "kgf/cm2",
     "percent": "%", "ppmv": "ppm", "vpm": "ppm", "ppm(v)": "ppm", "ppbv": "ppb",
+    "ppmw": "ppm(mass)", "ppm(w)": "ppm(mass)", "ppmm": "ppm(mass)", "mg/kg": "ppm(mass)",
+    "lb/mmcf": "lb/MMscf",
     "fraction": "1", "mol/mol": "1",
 }  # fmt: skip
 """Other spellings of the labels above, folded to lower case and without spaces."""

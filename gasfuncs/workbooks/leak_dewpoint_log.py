@@ -414,10 +414,10 @@ def _dew_points(book: Book, units: str, filled: bool) -> None:
             TableColumn("Water", f'=IF({typed},"",GAS_DEW_PPM({dew},{measured}))', "ppm",
                         '="ppm"'),
             TableColumn("At line pressure",
-                        f'=IF({typed},"",GAS_DEW_SHIFT({dew},{measured},{line},U_temperature))',
+                        f'=IF({typed},"",GAS_DEW_SHIFT({dew},{measured},{line},,,U_temperature))',
                         "one", "=U_temperature"),
             TableColumn("At air pressure",
-                        f'=IF({typed},"",GAS_DEW_SHIFT({dew},{measured},1.01325,U_temperature))',
+                        f'=IF({typed},"",GAS_DEW_SHIFT({dew},{measured},1.01325,,,U_temperature))',
                         "one", "=U_temperature"),
             TableColumn("Verdict",
                         '=IF(ISNUMBER([@[At air pressure]]),IF(GAS_CONVERT([@[At air pressure]],'

@@ -273,7 +273,7 @@ def _allowances(sheet: Sheet, row: int) -> None:
              "Where its pressure is below the air's anywhere; at overpressure gas leaks out"),
     ))  # fmt: skip
     supply = "=GAS_DEW_PPM(Dew_supply_used,Dew_pressure_used)"
-    in_vessel = "=GAS_DEW_SHIFT(Dew_supply_used,Dew_pressure_used,High_used,U_temperature)"
+    in_vessel = "=GAS_DEW_SHIFT(Dew_supply_used,Dew_pressure_used,High_used,,,U_temperature)"
     write_lines(sheet, row, "Allowance for moisture", (
         Line("Water in the supply", "Water_supply", supply, "ppm", "ppm"),
         Line("Its dew point at the fill pressure", "Dew_vessel", in_vessel, "=U_temperature", "one",

@@ -6,11 +6,12 @@ import iapws
 import numpy as np
 import psychrolib
 import pytest
+from CoolProp.CoolProp import HAProps_Aux
 
-from gasfuncs.calculations import moisture
+from gasfuncs.calculations import moisture, water_vapour
 
 DEW_POINTS = np.linspace(173.15, 313.15, 1401)
-PRESSURES = np.array([[0.1e5], [101_325.0], [8e5], [300e5]])
+PRESSURES = np.array([[0.1e5], [101_325.0], [8e5], [20e5]])
 
 
 def test_round_trip_over_the_whole_range() -> None:
@@ -57,3 +58,34 @@ def test_the_curve_rises_through_the_triple_point_without_a_step() -> None:
     steps = np.diff(np.log(pressures))
     assert np.all(steps > 0)
     assert np.max(steps) < 1.2 * np.min(steps)
+
+
+@pytest.mark.parametrize(("bars", "within"), [(1.01325, 4e-5), (8, 2e-4), (50, 1e-3), (101, 2e-3)])
+def test_enhancement_against_humid_air_of_coolprop(bars: float, within: float) -> None:
+    """ASHRAE RP-1485 in CoolProp, with dissolved air and compressible ice, from -100 to 90 °C."""
+    for kelvin in np.arange(173.15, 364.0, 10.0).tolist():
+        cold = kelvin < water_vapour.TRIPLE_TEMPERATURE
+        vapour = water_vapour.over_ice(kelvin) if cold else water_vapour.over_water(kelvin)
+        volume = water_vapour.ICE_VOLUME if cold else water_vapour.WATER_VOLUME
+        ours = water_vapour.enhancement(kelvin, bars * 1e5, float(vapour), volume)
+        assert ours == pytest.approx(HAProps_Aux("f", kelvin, bars * 1e5, 0)[0], rel=within)
+
+
+def test_supercooled_water_against_the_table_of_murphy_and_koop() -> None:
+    """Values of their check table, from memory."""
+    table = {150: 1.562e-5, 180: 0.011239, 210: 1.2335, 240: 37.667, 273.15: 611.213}
+    for kelvin, pascals in table.items():
+        assert water_vapour.over_water(float(kelvin)) == pytest.approx(pascals, rel=1e-4)
+
+
+def test_under_pressure_ice_melts_below_its_point() -> None:
+    """By Clausius and Clapeyron 0.0074 K a bar: at 100 bar ice is no longer stable at -0.5 °C."""
+    for celsius, bars, same in ((-0.5, 100.0, True), (-1.0, 100.0, False), (-0.1, 1.0, False)):
+        over = [moisture.held(celsius + 273.15, bars * 1e5, name) for name in ("ice", "water")]
+        assert bool(over[0] == over[1]) is same
+
+
+def test_the_surface_matters_as_instruments_have_it() -> None:
+    """-40 °C over water is -36.5 °C over ice in the tables of humidity instruments (memory)."""
+    frost = moisture.ppm_dew(moisture.dew_ppm(233.15, surface="water"), surface="ice")
+    assert frost == pytest.approx(273.15 - 36.5, abs=0.15)

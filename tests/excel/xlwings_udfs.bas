@@ -14,6 +14,19 @@ failed:
     GAS_ABSOLUTE = Err.Description
 End Function
 
+Function GAS_ABSOLUTE_HUMIDITY(dew_point, Optional pressure, Optional temperature, Optional surface, Optional gas, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_ABSOLUTE_HUMIDITY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ABSOLUTE_HUMIDITY", Array(dew_point, pressure, temperature, surface, gas, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_ABSOLUTE_HUMIDITY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ABSOLUTE_HUMIDITY", Array(dew_point, pressure, temperature, surface, gas, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_ABSOLUTE_HUMIDITY = Err.Description
+End Function
+
 Function GAS_ACTUAL_FLOW(gas, flow, pressure, temperature, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -287,26 +300,26 @@ failed:
     GAS_DETECTABLE = Err.Description
 End Function
 
-Function GAS_DEW_PPM(dew_point, Optional pressure, Optional unit)
+Function GAS_DEW_PPM(dew_point, Optional pressure, Optional surface, Optional gas, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_DEW_PPM = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DEW_PPM", Array(dew_point, pressure, unit), ThisWorkbook, Application.Caller)
+        GAS_DEW_PPM = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DEW_PPM", Array(dew_point, pressure, surface, gas, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_DEW_PPM = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DEW_PPM", Array(dew_point, pressure, unit))
+        GAS_DEW_PPM = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DEW_PPM", Array(dew_point, pressure, surface, gas, unit))
         Exit Function
     #End If
 failed:
     GAS_DEW_PPM = Err.Description
 End Function
 
-Function GAS_DEW_SHIFT(dew_point, pressure_from, pressure_to, Optional unit)
+Function GAS_DEW_SHIFT(dew_point, pressure_from, pressure_to, Optional surface, Optional gas, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_DEW_SHIFT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DEW_SHIFT", Array(dew_point, pressure_from, pressure_to, unit), ThisWorkbook, Application.Caller)
+        GAS_DEW_SHIFT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DEW_SHIFT", Array(dew_point, pressure_from, pressure_to, surface, gas, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_DEW_SHIFT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DEW_SHIFT", Array(dew_point, pressure_from, pressure_to, unit))
+        GAS_DEW_SHIFT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DEW_SHIFT", Array(dew_point, pressure_from, pressure_to, surface, gas, unit))
         Exit Function
     #End If
 failed:
@@ -729,13 +742,13 @@ failed:
     GAS_ORDER_SIZE = Err.Description
 End Function
 
-Function GAS_PPM_DEW(moisture, Optional pressure, Optional unit)
+Function GAS_PPM_DEW(moisture, Optional pressure, Optional surface, Optional gas, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_PPM_DEW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PPM_DEW", Array(moisture, pressure, unit), ThisWorkbook, Application.Caller)
+        GAS_PPM_DEW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PPM_DEW", Array(moisture, pressure, surface, gas, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_PPM_DEW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PPM_DEW", Array(moisture, pressure, unit))
+        GAS_PPM_DEW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PPM_DEW", Array(moisture, pressure, surface, gas, unit))
         Exit Function
     #End If
 failed:
@@ -1106,6 +1119,12 @@ failed:
     GAS_TANK_MIX = Err.Description
 End Function
 
+Function GAS_TANK_PLAN(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, Optional daily_boil_off, Optional max_fill, Optional order_days, Optional delivery_days, Optional holidays, Optional least_load)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_TANK_PLAN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_PLAN", Array(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, daily_boil_off, max_fill, order_days, delivery_days, holidays, least_load), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
 Function GAS_TANK_PLAN(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, Optional daily_boil_off, Optional max_fill, Optional order_days, Optional delivery_days, Optional holidays, Optional least_load)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
