@@ -1125,12 +1125,6 @@ Function GAS_TANK_PLAN(start_date, opening, daily_use, reorder_level, lead_days,
         GAS_TANK_PLAN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_PLAN", Array(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, daily_boil_off, max_fill, order_days, delivery_days, holidays, least_load), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-Function GAS_TANK_PLAN(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, Optional daily_boil_off, Optional max_fill, Optional order_days, Optional delivery_days, Optional holidays, Optional least_load)
-    #If App = "Microsoft Excel" Then
-        If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_TANK_PLAN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_PLAN", Array(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, daily_boil_off, max_fill, order_days, delivery_days, holidays, least_load), ThisWorkbook, Application.Caller)
-        Exit Function
-    #Else
         GAS_TANK_PLAN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_PLAN", Array(start_date, opening, daily_use, reorder_level, lead_days, order_size, capacity, daily_boil_off, max_fill, order_days, delivery_days, holidays, least_load))
         Exit Function
     #End If
