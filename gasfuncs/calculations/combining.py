@@ -9,14 +9,16 @@ from typing import Annotated, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from gasfuncs.calculations.propagation import Answer, Band, Reading, propagated
+from gasfuncs.calculations.propagation import Answer, Band, Reading, gathered, propagated
+from gasfuncs.calculations.reconciling import COVERAGE, Reconciled, reconciled
 from gasfuncs.definition import Column, Columns, refuse, worksheet_function
-from gasfuncs.definition.reading import is_blank
+from gasfuncs.definition.ranges import as_array, is_range
+from gasfuncs.definition.reading import HandedOnError, is_blank
 from gasfuncs.definition.series import Series
-from gasfuncs.definition.terms import Cell, Choice, Number
+from gasfuncs.definition.terms import Cell, Choice, Number, Read
 from gasfuncs.definition.tolerances import Parts, Tolerances, error_name, read_tolerance
 from gasfuncs.definition.vocabulary import Fraction, Numbers, PlainNumber
-from gasfuncs.errors import GasFuncsError, ShapeError
+from gasfuncs.errors import CellError, GasFuncsError, ShapeError
 
 GUM = "JCGM 100 (GUM): law of propagation, section 5; degrees of freedom, annex G.4"
 GUM_TRIALS = "JCGM 101: propagation of distributions by Monte Carlo, section 7"
@@ -228,3 +230,107 @@ def detectable(
     refuse(np.greater(risk, 0.5), "risk", "is above 50 %, more than a toss of a coin has")
     refuse(np.less_equal(risk, 0), "risk", "must be above 0; no measurement excludes all risk")
     return 2 * ndtri(1 - np.asarray(risk)) * uncertainty  # type: ignore[no-any-return]
+
+
+def _coefficients(cell: Cell) -> NDArray[np.float64]:
+    """The coefficients of balances as they stand; a blank one is 0."""
+    cells = as_array(cell if is_range(cell) else [cell])
+    rows = np.atleast_2d(cells)
+    flat = [_coefficient(value) for value in rows.ravel().tolist()]
+    if not flat:
+        raise ShapeError("is an empty range")
+    return np.array(flat).reshape(rows.shape)
+
+
+def _coefficient(value: Cell) -> float:
+    if isinstance(value, CellError):
+        raise HandedOnError(value)
+    return 0.0 if is_blank(value) else COEFFICIENT.read(value)
+
+
+COEFFICIENT = Number("a", "Coefficient", low=-1e9, high=1e9)
+MOST_RECONCILED = 500
+
+Balances = Annotated[
+    NDArray[np.float64],
+    Read(
+        "A", "Coefficients: a row for each balance with a number for each value, such as "
+        "1, 1, -1; each balance sums to zero",
+        reader=_coefficients, words="rows of numbers, one number for each value", whole=True,
+    ),
+]  # fmt: skip
+
+
+@worksheet_function(
+    equation="x̂ = x - S Aᵀ (A S Aᵀ)⁻¹ A x, χ² = (A x)ᵀ (A S Aᵀ)⁻¹ A x",
+    sources=("VDI 2048 part 1: reconciliation of measured values by their balances",),
+    example=('GAS_RECONCILE({100;61;35}, {"±2 95%";"±1 95%";"±1 95%"}, {1,-1,-1})', "a table"),
+    cautions=(
+        "Where the test fails a value, a tolerance or a balance is wrong: find it first. "
+        "Reconciled values are then no better than measured ones.",
+    ),
+)
+def reconcile(
+    values: Annotated[
+        NDArray[np.float64],
+        Series("x", "Measured values, a row or column, in one unit or as the balances need them",
+               each=PLAIN),
+    ],
+    tolerances: Annotated[
+        tuple[Cell, ...],
+        Tolerances("±", 'Tolerance of each value, or one for all: "±2 95%"; blank: exact'),
+    ],
+    balances: Balances,
+) -> Annotated[
+    list[list[Any]],
+    Columns(
+        tuple(
+            Column(heading)
+            for heading in (
+                "Part", "What", "Value", "Band, 95 %", "Reconciled", "Band after, 95 %",
+                "Test of the correction", "Verdict",
+            )
+        ),
+        "Test of the whole, the suspect, and each value as it fits the balances",
+    ),
+]:  # fmt: skip
+    """Measured values made to fit their balances, with the test of the whole and the suspect.
+
+    Takes numbers, tolerances as text and coefficients; gives rows. Raises ShapeError where the
+    coefficients do not fit the values, OutOfRangeError for balances that are not independent.
+    """
+    count = len(values)
+    refuse(count > MOST_RECONCILED, "values", f"holds {count}, more than {MOST_RECONCILED}")
+    rows = balances if balances.shape[1] == count else balances.T
+    if rows.shape[1] != count:
+        raise ShapeError(
+            f"is {' x '.join(map(str, balances.shape))}; each balance needs {count} numbers, "
+            "one for each value", "balances",
+        )  # fmt: skip
+    refuse(len(rows) >= count, "balances", f"are {len(rows)}; {count} values bear fewer")
+    sizes = gathered(readings_of(values, tolerances)).sizes
+    covariance = sizes @ sizes.T
+    found = reconciled(values, covariance, rows)
+    measured = np.column_stack(
+        [values, COVERAGE * np.sqrt(np.diag(covariance)), found.values,
+         COVERAGE * found.uncertainties, found.tests]
+    ).tolist()  # fmt: skip
+    lines = [[f"value {place + 1}", *row] for place, row in enumerate(measured)]
+    verdicts = ["suspect" if place in found.suspects else "" for place in range(count)]
+    return [
+        *_test_rows(found, lines),
+        *(["value", *line, said] for line, said in zip(lines, verdicts, strict=True)),
+    ]
+
+
+def _test_rows(found: Reconciled, lines: list[list[Any]]) -> list[list[Any]]:
+    """The test of the whole, its limit and the suspect."""
+    verdict = "passes" if found.passes else "fails: a value, a tolerance or a balance is wrong"
+    names = " or ".join(lines[place][0] for place in found.suspects)
+    alone = len(found.suspects) == 1
+    suspect = lines[found.suspects[0]] if alone else [names or "none", *[None] * 5]
+    return [
+        ["test", "χ² of the whole", found.chi2, *[None] * 4, verdict],
+        ["test", "χ² that it stays below, 95 %", found.limit, *[None] * 5],
+        ["suspect", *suspect, "measure it again" if names else ""],
+    ]

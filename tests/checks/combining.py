@@ -15,7 +15,46 @@ FOUR = f'GAS_COMBINE({{0;0;0;0}}, "±{ROOT}")'
 ONE_WIDE = f'GAS_COMBINE({{0;0;0;0}}, {{"±{ROOT}";"±{ROOT}";"±{ROOT}";"±{10 * sqrt(3)!r}"}})'
 GAUGE_BLOCK = 'GAS_COMBINE({0;0;0;0}, {"u 25 df=18";"u 9.7 df=25.6";"u 2.9 df=50";"u 16.6 df=2"})'
 
+VDI_2048 = "Example of VDI 2048 in a public project's regression test: "
+FLOWS = [46.241, 45.668, 44.575, 44.319, 0.525, 69.978, 10.364, 3.744, 4.391, 18.498]
+BANDS = [0.8, 0.79, 0.535, 0.532, 0.105, 0.854, 0.168, 0.058, 0.058, 0.205]
+SHARED = {0: (0.2, "feed"), 1: (0.2, "feed"), 2: (0.4, "spray"), 3: (0.4, "spray")}
+"""Coefficient of correlation of two flows, told as an error that they share."""
+STEAM_BALANCES = "{1,1,-1,-1,0.4,0,0,0,0,0;0,0,1,1,-1,-1,-1,-1,-1,0;0,0,0,0,0,0,1,1,1,-1}"
+RECONCILED = [
+    44.964489, 44.417972, 44.925904, 44.667096, 0.526348, 70.553061, 10.375783, 3.745404,
+    4.392404, 18.513592,
+]  # fmt: skip
+
+
+def steam_plant() -> str:
+    tolerances = []
+    for place, band in enumerate(BANDS):
+        share, name = SHARED.get(place, (0.0, ""))
+        shared = f"±{band * sqrt(share)!r} 95% {name}; " if share else ""
+        tolerances.append(f'"{shared}±{band * sqrt(1 - share)!r} 95%"')
+    values = ";".join(map(str, FLOWS))
+    return f"GAS_RECONCILE({{{values}}}, {{{';'.join(tolerances)}}}, {STEAM_BALANCES})"
+
+
+STEAM = steam_plant()
+SPLIT = '{100;62;36}, {"±2 95%";"±1 95%";"±1 95%"}'
+
 PUBLISHED = [
+    *(
+        Published(STEAM, value, 5e-7, VDI_2048 + f"{value}", READ, "printed digits", absolute=True,
+                  row=4 + place, column=4)
+        for place, value in enumerate(RECONCILED)
+    ),
+    *(
+        Published(STEAM, band, 5e-4, VDI_2048 + f"95 % band after it {band}", READ,
+                  "printed digits", absolute=True, row=row, column=5)
+        for row, band in ((4, 0.576), (10, 0.133), (13, 0.137))
+    ),
+    Published(STEAM, 20.31, 0.005, VDI_2048 + "χ² 20.31", READ, "printed digits", absolute=True,
+              row=1, column=2),
+    Published(STEAM, 7.81, 0.005, VDI_2048 + "limit 7.81 of three balances", READ,
+              "printed digits", absolute=True, row=2, column=2),
     Published(FOUR, 3.92, 0.005, JCGM_101 + "9.2.3: first order ±3.92", MEMORY, "printed digits",
               absolute=True, row=2, column=5),
     Published(FOUR, 3.88, 0.025, JCGM_101 + "9.2.3: Monte Carlo ±3.88", MEMORY, SCATTER,
@@ -74,6 +113,18 @@ INVARIANTS = [
     Invariant("GAS_CONFORMS(185, 51, 100, , , 3)", "cannot tell",
               "with 3 degrees of freedom 2.353 u are needed"),
     Invariant("GAS_CONFORMS(100, 0, 100)", "yes", "what equals the limit keeps it"),
+    Invariant(STEAM, "fails: a value, a tolerance or a balance is wrong",
+              "the example fails the test of the whole, and has to", row=1, column=7),
+    Invariant(STEAM, "value 1 or value 2", "the two feed flows move most for what they may",
+              row=3, column=1),
+    Invariant(f"GAS_RECONCILE({SPLIT}, {{1,-1,-1}})", 100 - 2 * 4 / 6,
+              "the gap of 2 is shared out by the squares of the bands", row=4, column=4),
+    Invariant(f"GAS_RECONCILE({SPLIT}, {{1;-1;-1}})", f"GAS_RECONCILE({SPLIT}, {{1,-1,-1}})",
+              "a balance may stand in a row or beside the values", row=5, column=4),
+    Invariant(f"GAS_RECONCILE({SPLIT}, {{1,-1,-1}})", "passes", "2 is within its band of 2.45",
+              row=1, column=7),
+    Invariant('GAS_RECONCILE({100;60}, {"";"±1 95%"}, {1,-1})', 100.0,
+              "what is exact stays and the other follows", row=5, column=4),
     Invariant("GAS_DETECTABLE(1)", 3.289707, "3.29 u, twice 1.645", within=1e-6),
     Invariant("GAS_DETECTABLE(1, 0.01)", 4.652696, "twice 2.326 at a risk of 1 %", within=1e-6),
 ]  # fmt: skip
@@ -91,6 +142,11 @@ REFUSALS = [
     Refusal("GAS_CONFORMS(1, -1, 2)", "#NUM!", "uncertainty"),
     Refusal('GAS_CONFORMS(1, 1, 2, "below")', "#VALUE!", "at most, at least"),
     Refusal("GAS_CONFORMS(1, 1, 2, , 0)", "#NUM!", "must be above 0"),
+    Refusal('GAS_RECONCILE({1;2;3}, "±1", {1,1})', "#VALUE!", "each balance needs 3 numbers"),
+    Refusal('GAS_RECONCILE({1;2;3}, "±1", {1,1,-2;2,2,-4})', "#NUM!", "not independent"),
+    Refusal('GAS_RECONCILE({1;2;3}, {"";"";"±1"}, {1,-1,0})', "#NUM!", "not independent"),
+    Refusal('GAS_RECONCILE({1;2;3}, "±1", {1,"x",-2})', "#VALUE!", "balances"),
+    Refusal('GAS_RECONCILE({1;2;3}, "±1 kg", {1,1,-2})', "#VALUE!", "tolerances"),
     Refusal("GAS_DETECTABLE(1, 0.6)", "#NUM!", "above 50 %"),
     Refusal('GAS_DETECTABLE("5 bar")', "#VALUE!", "a plain number is meant"),
 ]

@@ -833,6 +833,19 @@ failed:
     GAS_RECHARGE_TIME = Err.Description
 End Function
 
+Function GAS_RECONCILE(values, tolerances, balances)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_RECONCILE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RECONCILE", Array(values, tolerances, balances), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_RECONCILE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RECONCILE", Array(values, tolerances, balances))
+        Exit Function
+    #End If
+failed:
+    GAS_RECONCILE = Err.Description
+End Function
+
 Function GAS_RECOVERABLE(gas, volume, pressure_high, pressure_low, temperature, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
