@@ -6,25 +6,26 @@ would; the SI functions underneath are in `gasfuncs.calculations`.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from gasfuncs.errors import CellError, GasFuncsError
 
 if TYPE_CHECKING:
-    from gasfuncs.definition import Definition
+    from collections.abc import Callable
 
 __version__ = "0.1.0"
 __all__ = ["CellError", "GasFuncsError", "__version__"]
 
 
-def __getattr__(name: str) -> Definition:
+def __getattr__(name: str) -> Callable[..., Any]:
     """The worksheet functions, loaded when the first of them is asked for."""
     if name.startswith("GAS_"):
+        from gasfuncs.hosts.python import python_function
         from gasfuncs.registry import worksheet_functions
 
         found = worksheet_functions().get(name)
         if found is not None:
-            return found
+            return python_function(found)
     raise AttributeError(f"module 'gasfuncs' has no attribute '{name}'")
 
 

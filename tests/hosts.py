@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import tempfile
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any, Protocol
 
+import numpy as np
 from openpyxl.utils import get_column_letter
 
+import gasfuncs
+from gasfuncs.definition import Definition
+from gasfuncs.definition.terms import serial
 from gasfuncs.errors import CellError, GasFuncsError
 from gasfuncs.hosts import formula
 from gasfuncs.hosts.headless import read_values, recalculate
@@ -51,9 +56,23 @@ class Python:
 
     def answer(self, text: str) -> Any:
         try:
-            return formula.evaluate(text)
+            return formula.read_call(text, _called_from_python)
         except GasFuncsError as error:
             return CellError.of(error)
+
+
+def _called_from_python(definition: Definition, arguments: list[Any]) -> Any:
+    """The function of that name in the package; its days as a cell holds them."""
+    answer = getattr(gasfuncs, definition.name)(*arguments)
+    if isinstance(answer, list):
+        return [list(map(_as_serial, row)) for row in answer]
+    if isinstance(answer, np.ndarray) and answer.dtype == object:
+        return np.array([_as_serial(value) for value in answer.flat]).reshape(answer.shape)
+    return _as_serial(answer)
+
+
+def _as_serial(value: Any) -> Any:
+    return serial(value) if isinstance(value, dt.date) else value
 
 
 @dataclass(frozen=True)

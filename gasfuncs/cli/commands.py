@@ -236,6 +236,18 @@ def build_calc(path: Path) -> None:
     click.echo(str(calc.build(path)))
 
 
+@build.command("stubs")
+@click.argument("path", type=click.Path(dir_okay=False, path_type=Path))
+def build_stubs(path: Path) -> None:
+    """Write the type stubs of the functions to PATH (gasfuncs/__init__.pyi)."""
+    from gasfuncs.files import swapped_in
+    from gasfuncs.hosts.stubs import stubs
+
+    with swapped_in(path) as aside:
+        aside.write_text(stubs(), encoding="utf-8")
+    click.echo(str(path))
+
+
 @build.command("workbooks")
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
 def build_workbooks(folder: Path) -> None:

@@ -17,14 +17,41 @@ if TYPE_CHECKING:
     from gasfuncs.definition.record import Definition
 
 
-def answer(definition: Definition, arguments: Sequence[Any], named: Mapping[str, Any]) -> Any:
-    """The answer to a call from Python: a number, an array, text or a list of rows."""
+MOST_TOLD = 3
+"""Rows that are refused, of which a message tells."""
+
+
+def answer(
+    definition: Definition,
+    arguments: Sequence[Any],
+    named: Mapping[str, Any],
+    *,
+    keep_errors: bool = False,
+) -> Any:
+    """The answer to a call from Python: a number, an array, text or a list of rows.
+
+    Rows that are refused raise their errors or, where asked for, are kept as CellError.
+    """
     values, errors = _evaluate(definition, _bind(definition, arguments, named))
-    for row in sorted(errors):
-        error = errors[row]
-        error.sentence += f" (item {row + 1} of the range)"
-        raise error
-    return values
+    if not errors:
+        return values
+    if not keep_errors:
+        raise _counted(errors, values.size)
+    kept = values.astype(object)
+    for row, error in errors.items():
+        kept.ravel()[row] = _cell_error(error)
+    return kept
+
+
+def _counted(errors: Errors, count: int) -> GasFuncsError:
+    """The first refusal, which also tells how many there are and of some of the others."""
+    first, *others = sorted(errors)
+    error = errors[first]
+    error.sentence += f" (item {first + 1} of the range)"
+    if others:
+        told = "; ".join(f"item {row + 1}: {errors[row]}" for row in others[: MOST_TOLD - 1])
+        error.sentence += f"; {len(errors)} of {count} items are refused, the next are {told}"
+    return error
 
 
 def cells(definition: Definition, arguments: Sequence[Any]) -> Any:
