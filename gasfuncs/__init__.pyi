@@ -721,6 +721,54 @@ def GAS_DELIVERED(
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+def GAS_TANK_MIX(
+    gas: Cells,
+    liquid_before: Cells,
+    pressure_before: Cells,
+    delivered: Cells,
+    delivered_at: Cells,
+    capacity: Cells,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Pressure and level of a tank after a delivery: fully mixed and not mixed at all, as bounds.
+
+    gas: Gas by name or symbol, or a mixture by volume
+    liquid_before: Liquid in the tank before the delivery [L(liq)]
+    pressure_before: Pressure in the tank before [bar(a)]
+    delivered: Quantity delivered [L(liq)]
+    delivered_at: State of the liquid delivered: "3 bar(a)", "-190 degC"
+    capacity: Inner volume of the tank [L(liq)]
+    """
+def GAS_DELIVERY_CHECK(
+    gas: Cells,
+    ticket: Cells,
+    liquid_before: Cells,
+    liquid_after: Cells,
+    capacity: Cells,
+    pressure_before: Cells,
+    pressure_after: Cells,
+    use_during: Cells = None,
+    liquid_at: Cells = None,
+    ticket_tolerance: Cells = None,
+    level_tolerance: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Whether the level agrees with the ticket of a delivery: agrees, short, over or cannot tell.
+
+    gas: Gas by name or symbol, or a mixture by volume
+    ticket: Quantity on the ticket: "5500 L(liq)", "4434 kg" [L(liq)]
+    liquid_before: Liquid by the level before [L(liq)]
+    liquid_after: Liquid by the level after [L(liq)]
+    capacity: Inner volume of the tank [L(liq)]
+    pressure_before: Pressure in the tank before [bar(a)]
+    pressure_after: Pressure in the tank after [bar(a)]
+    use_during: Gas drawn or vented between the two readings [Nm3; default 0 Nm3]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [default saturated at 1.01325 bar(a)]
+    ticket_tolerance: Tolerance of the ticket, as a share of it [default 0.025]
+    level_tolerance: Tolerance of a level, as a share of the tank's capacity [default 0.01]
+    """
 @overload
 def GAS_FREE_VOLUME(
     chamber_volume: Cell,
@@ -753,6 +801,9 @@ def GAS_BACKFILL(
     pressure_from: Cell,
     pressure_to: Cell,
     temperature: Cell,
+    temperature_before: Cell = None,
+    control: Cell = None,
+    supply_temperature: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -764,6 +815,9 @@ def GAS_BACKFILL(
     pressure_from: Pressure before the backfill [bar(a)]
     pressure_to: Pressure after the backfill [bar(a)]
     temperature: Temperature of the settled gas [°C]
+    temperature_before: Temperature of the gas before the backfill; blank: as settled [°C; optional]
+    control: How the fill is controlled: topped up (the pressure is held while the gas cools) or one shot (the valve shuts once the pressure is reached, the gas still hot) [default topped up]
+    supply_temperature: Temperature of the supply, for one shot [°C; default 20 °C]
     unit: Unit to answer in, as text [default Nm3]
     """
 @overload
@@ -773,6 +827,9 @@ def GAS_BACKFILL(
     pressure_from: Cells,
     pressure_to: Cells,
     temperature: Cells,
+    temperature_before: Cells = None,
+    control: Cells = None,
+    supply_temperature: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -843,7 +900,7 @@ def GAS_CYCLE(
 
     gas: Gas by name or symbol, or a mixture by volume
     volume: Volume of the vessel [m3]
-    steps: Range of steps, a row each: kind, from, to, temperature, rate, duration, repeats; kinds: backfill, hold, flow
+    steps: Range of steps, a row each: kind, from, to, temperature, rate, duration, repeats, control; kinds: backfill, hold, flow
     unit: Unit to answer in, as text [default Nm3]
     """
 @overload
@@ -866,7 +923,7 @@ def GAS_CYCLE_STEPS(
 
     gas: Gas by name or symbol, or a mixture by volume
     volume: Volume of the vessel [m3]
-    steps: Range of steps, a row each: kind, from, to, temperature, rate, duration, repeats; kinds: backfill, hold, flow
+    steps: Range of steps, a row each: kind, from, to, temperature, rate, duration, repeats, control; kinds: backfill, hold, flow
     """
 @overload
 def GAS_ZONE_CONTENTS(
@@ -2090,20 +2147,26 @@ def GAS_LEAK_HOLE(
 def GAS_DEW_PPM(
     dew_point: Cell,
     pressure: Cell = None,
+    surface: Cell = None,
+    gas: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Moisture by volume of a gas from its dew point, which below 0 °C is its frost point.
+    """Moisture of a gas from its dew point, which below 0 °C is its frost point.
 
-    dew_point: Dew point; below 0 °C the frost point, over ice [°C]
+    dew_point: Dew point; below 0 °C the frost point unless the surface is water [°C]
     pressure: Pressure of the moist gas [bar(a); default 1.01325 bar(a)]
+    surface: What a dew point below 0 °C is told over: ice (frost point) or water (supercooled) [default ice]
+    gas: Gas that holds the water [default air]
     unit: Unit to answer in, as text [default ppm]
     """
 @overload
 def GAS_DEW_PPM(
     dew_point: Cells,
     pressure: Cells = None,
+    surface: Cells = None,
+    gas: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -2112,20 +2175,26 @@ def GAS_DEW_PPM(
 def GAS_PPM_DEW(
     moisture: Cell,
     pressure: Cell = None,
+    surface: Cell = None,
+    gas: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Dew point of a gas, below 0 °C its frost point, from its moisture by volume.
+    """Dew point of a gas, below 0 °C its frost point, from its moisture.
 
     moisture: Water by volume of the whole gas [ppm]
     pressure: Pressure of the moist gas [bar(a); default 1.01325 bar(a)]
+    surface: What a dew point below 0 °C is told over: ice (frost point) or water (supercooled) [default ice]
+    gas: Gas that holds the water [default air]
     unit: Unit to answer in, as text [default degC]
     """
 @overload
 def GAS_PPM_DEW(
     moisture: Cells,
     pressure: Cells = None,
+    surface: Cells = None,
+    gas: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -2135,15 +2204,19 @@ def GAS_DEW_SHIFT(
     dew_point: Cell,
     pressure_from: Cell,
     pressure_to: Cell,
+    surface: Cell = None,
+    gas: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
     """Dew point of the same gas at another pressure.
 
-    dew_point: Dew point; below 0 °C the frost point, over ice [°C]
+    dew_point: Dew point; below 0 °C the frost point unless the surface is water [°C]
     pressure_from: Pressure at which the dew point is known [bar(a)]
     pressure_to: Pressure at which the dew point is asked for [bar(a)]
+    surface: What a dew point below 0 °C is told over: ice (frost point) or water (supercooled) [default ice]
+    gas: Gas that holds the water [default air]
     unit: Unit to answer in, as text [default degC]
     """
 @overload
@@ -2151,6 +2224,39 @@ def GAS_DEW_SHIFT(
     dew_point: Cells,
     pressure_from: Cells,
     pressure_to: Cells,
+    surface: Cells = None,
+    gas: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_ABSOLUTE_HUMIDITY(
+    dew_point: Cell,
+    pressure: Cell = None,
+    temperature: Cell = None,
+    surface: Cell = None,
+    gas: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Absolute humidity of a gas, mass of water in its actual volume, from its dew point.
+
+    dew_point: Dew point; below 0 °C the frost point unless the surface is water [°C]
+    pressure: Pressure of the moist gas [bar(a); default 1.01325 bar(a)]
+    temperature: Temperature of the gas [°C; default 20 °C]
+    surface: What a dew point below 0 °C is told over: ice (frost point) or water (supercooled) [default ice]
+    gas: Gas that holds the water [default air]
+    unit: Unit to answer in, as text [default kg/m3]
+    """
+@overload
+def GAS_ABSOLUTE_HUMIDITY(
+    dew_point: Cells,
+    pressure: Cells = None,
+    temperature: Cells = None,
+    surface: Cells = None,
+    gas: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -2751,6 +2857,44 @@ def GAS_DETECTABLE(
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+def GAS_CONTROL_CHART(
+    values: Cells,
+    kind: Cells = None,
+    baseline_count: Cells = None,
+    target: Cells = None,
+    sigma: Cells = None,
+    smoothing: Cells = None,
+    width: Cells = None,
+    log: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Control chart of readings: which of them are not as the others were.
+
+    values: Readings in the order of time, a range; one that cannot be read is left out
+    kind: Kind of chart [default individuals]
+    baseline_count: The first so many readings tell centre and sigma; blank: all do [optional]
+    target: Centre; blank: the mean of the baseline [optional]
+    sigma: Standard deviation (with log: of the natural logarithm); blank: from the moving ranges of the baseline [optional]
+    smoothing: Weight of the newest reading, for ewma [default 0.3]
+    width: Distance of the limits in sigmas; blank: 3, for cusum 5 [optional]
+    log: yes: on the logarithm, as leaks and ppm scatter [default no]
+    """
+def GAS_TREND(
+    dates: Cells,
+    values: Cells,
+    limit: Cells,
+    confidence: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Straight trend of readings: its slope, and the date on which it reaches a limit.
+
+    dates: Dates of the readings, a range
+    values: Readings, a range as long as the dates
+    limit: Limit, in the unit of the readings
+    confidence: Confidence of the earliest and latest date together [default 0.9]
+    """
 def GAS_WORKING(
     function_name: Cells,
     *arguments: Cells,
