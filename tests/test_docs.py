@@ -299,8 +299,9 @@ def test_setting_an_equation_loses_no_letter() -> None:
 
 def test_python_blocks_run() -> None:
     for page in PAGES:
+        names: dict[str, Any] = {}
         for body in fences(page, "python"):
-            exec(compile(body, str(page), "exec"), {})
+            exec(compile(body, str(page), "exec"), names)
 
 
 def test_site_builds_without_a_warning(tmp_path: Path) -> None:
