@@ -2857,6 +2857,19 @@ def GAS_DETECTABLE(
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+def GAS_RECONCILE(
+    values: Cells,
+    tolerances: Cells,
+    balances: Cells,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Measured values made to fit their balances, with the test of the whole and the suspect.
+
+    values: Measured values, a row or column, in one unit or as the balances need them
+    tolerances: Tolerance of each value, or one for all: "±2 95%"; blank: exact
+    balances: Coefficients: a row for each balance with a number for each value, such as 1, 1, -1; each balance sums to zero
+    """
 def GAS_CONTROL_CHART(
     values: Cells,
     kind: Cells = None,
