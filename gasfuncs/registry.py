@@ -18,7 +18,7 @@ MODULES = (
             "conditions", "volume",
             "liquid", "tank", "delivery",
             "backfill", "furnace", "reservoir", "line", "purge",
-            "leak", "moisture", "cost", "contract", "supply", "safety",
+            "leak", "moisture", "cost", "contract", "supply", "forecast", "safety",
             "combining", "trends",
         )
     ),

@@ -37,6 +37,7 @@ ABOUT = {
     "cost": "Prices in any unit, the cost of a load, the price at which two gases are equal.",
     "contract": "Index clauses, what a contract costs over its months, invoices held against it.",
     "supply": "Stock, reorder level and date, risk of running short, the month's balance.",
+    "forecast": "Out of a tank's history: deliveries and use, the use to come, the risk.",
     "safety": "Oxygen in a room, ventilation, relief capacity.",
     "combining": "Values with their errors: sums, verdicts against a limit, what can be seen.",
     "trends": "Readings over time: control charts, and the day on which a limit is reached.",

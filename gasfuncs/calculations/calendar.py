@@ -88,6 +88,11 @@ def open_days(week: Week | None, holidays: NDArray[np.float64] | None) -> np.bus
     return np.busdaycalendar(weekmask=list(week or EVERY_DAY), holidays=dates(closed))
 
 
+def always_open(calendar: np.busdaycalendar) -> bool:
+    """Whether no day is closed."""
+    return bool(calendar.weekmask.all()) and not len(calendar.holidays)
+
+
 def next_open(days: Any, calendar: np.busdaycalendar) -> NDArray[np.datetime64]:
     """The days themselves where open, else the next that are."""
     return np.asarray(np.busday_offset(days, 0, roll="forward", busdaycal=calendar))

@@ -1,0 +1,198 @@
+"""What a tank's history tells: its deliveries and use, the use to come, the risk of running short.
+
+Stocks, uses and levels are plain numbers in the user's own unit, the same throughout.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gasfuncs.calculations.calendar import (
+    DeliveryDays,
+    Holidays,
+    OrderDays,
+    always_open,
+    dates,
+    next_open,
+    open_days,
+)
+from gasfuncs.calculations.delivery_sim import (
+    OpenDays,
+    Rules,
+    Trials,
+    mean_band,
+    quantile_band,
+    run,
+    share_band,
+)
+from gasfuncs.calculations.supply import DAY, MOST_FILL, NEVER_FILL_HIGHER, OWN_UNIT
+from gasfuncs.definition import Column, Columns, Symbol, refuse, step, worksheet_function
+from gasfuncs.definition.series import Series
+from gasfuncs.definition.terms import Count, Number, Quantity
+from gasfuncs.definition.vocabulary import Day, FillLimit, Money, Stock
+from gasfuncs.errors import UnreadableError
+from gasfuncs.units import kinds
+
+Array = NDArray[np.float64]
+
+YEAR = 365.25
+"""Days."""
+
+MOST_DAYS_TRIED = 4_000_000
+"""Trials times days."""
+
+RESAMPLING = "Bootstrap of whole weeks and of lead times (Efron and Tibshirani, 1993, chapter 8)"
+REVIEWED_STOCK = "Stock reviewed at intervals, orders at a reorder level, orders on the way counted"
+
+USE_HISTORY = Series(
+    "u_i", "Use of each calendar day, evaporation included, without gaps; the last whole weeks "
+    "are drawn from",
+    each=Number("u", "Use of a day", low=0, high=1e15),
+)  # fmt: skip
+LEAD_HISTORY = Series(
+    "L_i", "Time from order to delivery of each past delivery; blank cells are left out",
+    each=Quantity("L", "Lead time", kind=kinds.TIME, unit="d", low=0, high=366), blank=np.nan,
+)  # fmt: skip
+
+TRIED = Columns(
+    (
+        Column("Result"),
+        Column("Value", Number("x", "Mean, share or quantile over the trials")),
+        Column("Low", Number("x", "Low end of its 95 % band")),
+        Column("High", Number("x", "High end of its 95 % band")),
+    ),
+    "A row for each result; low and high are its 95 % band from the number of trials",
+)
+
+
+@worksheet_function(
+    equation="stock of each trial, day by day: use of a week drawn from the history, deliveries a "
+    "lead time drawn from the history after an order",
+    sources=(RESAMPLING, REVIEWED_STOCK),
+    example=(
+        "GAS_DELIVERY_SIM(14000, {1610;1610;1610;1610;1610;0;0;1800;1500;1700;1400;1600;200;0}, "
+        "{2;3;3;5}, 9258, 12000, 20000, 3000)",
+        "chance of reaching the reserve in a year, lowest levels, deliveries and calls a year",
+    ),
+    cautions=(
+        OWN_UNIT,
+        NEVER_FILL_HIGHER,
+        "The past is drawn from: a furnace more, a new shift or a supplier's change is not in it.",
+        "A call for an emergency truck is counted when the reserve is reached; the tank still "
+        "waits for its own truck.",
+    ),
+)
+def delivery_sim(
+    opening: Annotated[Stock, "What is in the tank on the first morning"],
+    use_history: Annotated[Array, USE_HISTORY],
+    lead_history: Annotated[Array, LEAD_HISTORY],
+    reorder_level: Annotated[Stock, Symbol("S_r"), "Level to order at"],
+    drop: Annotated[Stock, Symbol("q"), "What a truck brings at most"],
+    capacity: Annotated[Stock, Symbol("capacity"), "What the full tank holds"],
+    reserve: Annotated[Stock, Symbol("reserve"), "What must be left"],
+    max_fill: FillLimit = MOST_FILL,
+    order_days: OrderDays | None = None,
+    delivery_days: DeliveryDays | None = None,
+    holidays: Holidays | None = None,
+    review: Annotated[
+        int, Count("T", "Days from one reading of the level to the next", low=1, high=366)
+    ] = 1,
+    trials: Annotated[int, Count("N", "Number of trials", low=100, high=100_000)] = 2000,
+    seed: Annotated[int, Count("seed", "Start of the random numbers", low=0, high=2**31)] = 1,
+    start_date: Annotated[
+        Day | None, "First day tried, the day after the history; open days need it"
+    ] = None,
+    days: Annotated[int, Count("D", "Days of a trial", low=1, high=3_660)] = 365,
+    delivery_charge: Annotated[Money | None, Symbol("C_d"), "Charge of a delivery"] = None,
+    emergency_charge: Annotated[Money | None, Symbol("C_e"), "Charge of an emergency call"] = None,
+) -> Annotated[list[list[Any]], TRIED]:
+    """Chance of reaching the reserve, lowest levels, deliveries and calls, by trying many years.
+
+    A week of use and a lead time are drawn whole from what was; the level is read on the first
+    day and every review days after, and ordered at on the days that take orders. Use runs evenly
+    through a day; a lead time of whole days delivers in the morning. A lowest level below 0 is what
+    the use would lack. Takes one unit of stock
+    throughout and s. Raises OutOfRangeError where tank and levels do not go together, for less
+    than a week of use and for more trials than can be tried.
+    """
+    leads = lead_history[~np.isnan(lead_history)] / DAY
+    rules = Rules(
+        float(opening), float(reorder_level), float(drop), float(max_fill * capacity),
+        float(reserve),
+    )  # fmt: skip
+    _refuse_rules(rules, float(capacity))
+    refuse(len(use_history) < 7, "use_history", "is shorter than a week; give whole weeks")
+    refuse(not len(leads), "lead_history", "holds no lead time")
+    length, count = int(days), int(trials)
+    refuse(
+        length * count > MOST_DAYS_TRIED,
+        "trials",
+        f"times days is {length * count}, more than {MOST_DAYS_TRIED}",
+    )
+    ordering, delivering = open_days(order_days, holidays), open_days(delivery_days, holidays)
+    if start_date is None and not (always_open(ordering) and always_open(delivering)):
+        raise UnreadableError("is blank; closed days need the first day tried", "start_date")
+    whole = len(use_history) // 7 * 7
+    weeks = use_history[-whole:].reshape(-1, 7)
+    step("weeks drawn from", "", len(weeks))
+    step("lead times drawn from", "", len(leads))
+    last = length + int(leads.max()) + 1
+    first = 2.0 if start_date is None else float(start_date)
+    open_ = _open(first, last, length, int(review), ordering, delivering)
+    tried = run(rules, open_, weeks, leads, count, length, int(seed))
+    return _results(tried, length, delivery_charge, emergency_charge)
+
+
+def _refuse_rules(rules: Rules, capacity: float) -> None:
+    refuse(rules.opening > capacity, "opening", "is more than the tank holds")
+    refuse(rules.drop <= 0, "drop", "must be above 0")
+    for argument in ("reorder_level", "reserve"):
+        refuse(
+            getattr(rules, argument) >= rules.most,
+            argument,
+            f"must be below the highest contents allowed ({rules.most:g})",
+        )
+
+
+def _open(
+    first: float,
+    last: int,
+    length: int,
+    review: int,
+    ordering: np.busdaycalendar,
+    delivering: np.busdaycalendar,
+) -> OpenDays:
+    span = dates(first) + np.arange(last)
+    orders = np.is_busday(span[:length], busdaycal=ordering)
+    orders &= np.arange(length) % review == 0
+    comes = (next_open(span, delivering) - span[0]).astype(np.int64)
+    padded = np.append(comes, np.arange(last, comes[-1] + 1))
+    return OpenDays(orders.tolist(), padded)
+
+
+def _results(
+    tried: Trials, days: int, delivery_charge: Any, emergency_charge: Any
+) -> list[list[Any]]:
+    years = days / YEAR
+    short, count = int(np.sum(tried.calls > 0)), len(tried.calls)
+    late, came = int(tried.too_late.sum()), int(tried.deliveries.sum())
+    each = [None] * 3 if not came else [late / came, *share_band(late, came)]
+    cost: list[Any] = [None] * 3
+    if delivery_charge is not None or emergency_charge is not None:
+        charged = tried.deliveries * (delivery_charge or 0.0)
+        cost = [*mean_band((charged + tried.calls * (emergency_charge or 0.0)) / years)]
+    drops = tried.delivered[tried.deliveries > 0] / tried.deliveries[tried.deliveries > 0]
+    return [
+        [f"chance of reaching the reserve in {days} d", short / count, *share_band(short, count)],
+        ["chance of reaching it before a delivery", *each],
+        ["lowest level, half of the trials", *quantile_band(tried.lowest, 0.5)],
+        ["lowest level, 1 trial of 20", *quantile_band(tried.lowest, 0.05)],
+        ["lowest level, 1 trial of 100", *quantile_band(tried.lowest, 0.01)],
+        ["deliveries a year", *mean_band(tried.deliveries / years)],
+        ["emergency calls a year", *mean_band(tried.calls / years)],
+        ["mean drop", *(mean_band(drops) if len(drops) > 1 else [None] * 3)],
+        ["cost of deliveries and calls a year", *cost],
+    ]
