@@ -2710,6 +2710,49 @@ def GAS_UNACCOUNTED_LEAK(
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+def GAS_DELIVERY_SIM(
+    opening: Cells,
+    use_history: Cells,
+    lead_history: Cells,
+    reorder_level: Cells,
+    drop: Cells,
+    capacity: Cells,
+    reserve: Cells,
+    max_fill: Cells = None,
+    order_days: Cells = None,
+    delivery_days: Cells = None,
+    holidays: Cells = None,
+    review: Cells = None,
+    trials: Cells = None,
+    seed: Cells = None,
+    start_date: Cells = None,
+    days: Cells = None,
+    delivery_charge: Cells = None,
+    emergency_charge: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Chance of reaching the reserve, lowest levels, deliveries and calls, by trying many years.
+
+    opening: What is in the tank on the first morning
+    use_history: Use of each calendar day, evaporation included, without gaps; the last whole weeks are drawn from
+    lead_history: Time from order to delivery of each past delivery; blank cells are left out [d]
+    reorder_level: Level to order at
+    drop: What a truck brings at most
+    capacity: What the full tank holds
+    reserve: What must be left
+    max_fill: Highest fill of the tank, as a share of its capacity [default 0.95]
+    order_days: Weekdays on which orders are taken, "Mon-Fri"; blank: every day [optional]
+    delivery_days: Weekdays on which trucks come, "Mon-Sat"; blank: every day [optional]
+    holidays: Days without orders and deliveries, a range of dates [optional]
+    review: Days from one reading of the level to the next [default 1]
+    trials: Number of trials [default 2000]
+    seed: Start of the random numbers [default 1]
+    start_date: First day tried, the day after the history; open days need it [optional]
+    days: Days of a trial [default 365]
+    delivery_charge: Charge of a delivery [optional]
+    emergency_charge: Charge of an emergency call [optional]
+    """
 @overload
 def GAS_ROOM_OXYGEN(
     room_volume: Cell,
