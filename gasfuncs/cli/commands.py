@@ -107,9 +107,9 @@ def show(name: str) -> None:
 def workbooks() -> None:
     """List the workbooks."""
     from gasfuncs.cli.printing import print_table
-    from gasfuncs.workbooks.building import BOOKS
+    from gasfuncs.workbooks.building import titles
 
-    rows = [[name, module.TITLE, module.QUESTION] for name, module in BOOKS.items()]
+    rows = [[name, title, question] for name, (title, question) in titles().items()]
     print_table([["Name", "Workbook", "What it answers"], *rows])
 
 
@@ -118,20 +118,23 @@ def workbooks() -> None:
 @click.argument("path", type=click.Path(path_type=Path), required=False)
 @click.option("--demo", "filled", is_flag=True, help="Fill it with the demo plant.")
 @click.option("--units", type=click.Choice(["metric", "US"]), default="metric", show_default=True)
+@click.option("--rows", type=click.IntRange(1, 20_000), help="Rows of its logs  [default: 2000]")
 @click.option("--force", is_flag=True, help="Replace a file that is there already.")
-def workbook(name: str, path: Path | None, filled: bool, units: str, force: bool) -> None:
+def workbook(
+    name: str, path: Path | None, filled: bool, units: str, rows: int | None, force: bool
+) -> None:
     """Write the workbook NAME to PATH, empty or with the demo plant."""
     from gasfuncs.cli.progress import progress_bar
-    from gasfuncs.workbooks.building import book_named, build
+    from gasfuncs.workbooks.building import build, known
 
-    book = book_named(name).NAME
+    book = known(name)
     target = path or Path(f"{book}.xlsx")
     if target.is_dir():
         target = target / f"{book}.xlsx"
     if target.exists() and not force:
         raise click.ClickException(f"{target} is there already; give another path, or --force")
     with progress_bar() as progress:
-        build(book, target, units, filled=filled, progress=progress)
+        build(book, target, units, filled=filled, rows=rows or 0, progress=progress)
     click.echo(str(target))
 
 
@@ -252,10 +255,10 @@ def build_stubs(path: Path) -> None:
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
 def build_workbooks(folder: Path) -> None:
     """Write every workbook, with the demo plant, into FOLDER; what is there is replaced."""
-    from gasfuncs.workbooks.building import BOOKS
     from gasfuncs.workbooks.building import build as build_book
+    from gasfuncs.workbooks.building import titles
 
     folder.mkdir(parents=True, exist_ok=True)
-    for name in BOOKS:
+    for name in titles():
         build_book(name, folder / f"{name}.xlsx")
         click.echo(str(folder / f"{name}.xlsx"))

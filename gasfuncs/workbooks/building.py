@@ -22,6 +22,8 @@ from gasfuncs.workbooks import (
 )
 from gasfuncs.workbooks.book import Book, Values
 from gasfuncs.workbooks.inputs import METRIC, units_sheet
+from gasfuncs.workbooks.sheets import building as declared
+from gasfuncs.workbooks.sheets.parts import Given
 
 BOOKS: dict[str, ModuleType] = {
     module.NAME: module
@@ -35,15 +37,21 @@ BOOKS: dict[str, ModuleType] = {
         reservoir_commissioning,
     )
 }
-"""The workbooks by name."""
+"""The workbooks that are not declared yet, by name."""
 
 
-def book_named(name: str) -> ModuleType:
-    """The module of a workbook."""
+def titles() -> dict[str, tuple[str, str]]:
+    """The title and the question of every workbook, by name."""
+    old = {name: (module.TITLE, module.QUESTION) for name, module in BOOKS.items()}
+    return old | {name: (book.title, book.question) for name, book in declared.BOOKS.items()}
+
+
+def known(name: str) -> str:
+    """The name of a workbook as it is here; raises UnreadableError for another."""
     plain = name.removesuffix(".xlsx")
-    if plain not in BOOKS:
-        raise UnreadableError(f'"{shown(name)}" is not a workbook here; use {", ".join(BOOKS)}')
-    return BOOKS[plain]
+    if plain not in titles():
+        raise UnreadableError(f'"{shown(name)}" is not a workbook here; use {", ".join(titles())}')
+    return plain
 
 
 def build(
@@ -52,10 +60,19 @@ def build(
     units: str = METRIC,
     *,
     filled: bool = True,
+    rows: int = 0,
     progress: Callable[[int, int, str], None] | None = None,
 ) -> None:
-    """Write a workbook to a path, with every value stored; the path is replaced in one step."""
-    module = book_named(name)
+    """Write a workbook to a path, with every value stored; the path is replaced in one step.
+
+    `rows` is the length of its logs, where it is not to be the usual one.
+    """
+    name = known(name)
+    if name in declared.BOOKS:
+        given = None if filled else Given()
+        declared.build(declared.BOOKS[name], path, units, given, rows=rows, progress=progress)
+        return
+    module = BOOKS[name]
     with swapped_in(path) as second, tempfile.TemporaryDirectory() as folder:
         first = Path(folder, "first.xlsx")
         _write(module, first, units, filled, {})

@@ -13,7 +13,7 @@ from click.testing import CliRunner, Result
 from gasfuncs.cli import main
 from gasfuncs.hosts.headless import read_values
 from gasfuncs.registry import topics, worksheet_functions
-from gasfuncs.workbooks.building import BOOKS
+from gasfuncs.workbooks.building import titles
 
 README = Path(__file__).parents[2] / "README.md"
 
@@ -86,7 +86,7 @@ def test_readme_lists_the_functions_and_the_workbooks() -> None:
     for topic in topics():
         names = [n for n, d in worksheet_functions().items() if d.topic == topic]
         assert rows[topic].split(", ") == names, topic
-    assert re.findall(r"^\| `(\w+)` \|", text, re.MULTILINE) == list(BOOKS)
+    assert re.findall(r"^\| `(\w+)` \|", text, re.MULTILINE) == list(titles())
 
 
 def test_recalculate_stores_and_a_second_run_changes_nothing(tmp_path: Path) -> None:
@@ -157,7 +157,7 @@ def test_workbook_never_overwrites_unasked(tmp_path: Path) -> None:
 
 def test_workbooks_are_listed() -> None:
     listed = run("workbooks").output
-    assert all(name in listed for name in BOOKS)
+    assert all(name in listed for name in titles())
 
 
 def test_demo_prints_the_answer(tmp_path: Path) -> None:

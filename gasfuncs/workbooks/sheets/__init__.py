@@ -1,0 +1,1 @@
+"""Workbooks as data: parts are declared, code writes the sheets."""

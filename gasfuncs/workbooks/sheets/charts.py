@@ -1,0 +1,116 @@
+"""Charts in one look: axes with units, a band as error bars, a limit as a broken line."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from gasfuncs.workbooks.sheets import look
+from gasfuncs.workbooks.sheets.layout import Cells, Plan
+from gasfuncs.workbooks.sheets.paper import Paper
+from gasfuncs.workbooks.sheets.parts import Chart, Series
+
+ROW_PIXELS = 20
+
+
+def insert_chart(
+    paper: Paper,
+    plan: Plan,
+    chart: Chart,
+    row: int,
+    column: int,
+    size: tuple[int, int],
+    titled: bool = True,
+) -> None:
+    """Draw a chart with its first corner in a cell."""
+    made = _of_kind(paper, chart.kind, chart.subtype)
+    others: dict[str, Any] = {}
+    for number, series in enumerate(chart.series):
+        kind = series.kind or ("line" if series.limit and chart.kind == "column" else chart.kind)
+        if kind != chart.kind and kind not in others:
+            others[kind] = _of_kind(paper, kind, "")
+        drawn = others.get(kind, made)
+        drawn.add_series(_series(paper, plan, series, kind, number))
+    for other in others.values():
+        made.combine(other)
+    title = {
+        "name": plan.scope.fixed(chart.title),
+        "overlay": False,
+        "name_font": _font(12, bold=True),
+    }
+    made.set_title(title if titled else {"none": True})
+    made.set_x_axis(_axis(plan.scope.fixed(chart.across), chart.x))
+    grid = {"major_gridlines": {"visible": True, "line": {"color": look.MIST}}}
+    made.set_y_axis(_axis(plan.scope.fixed(chart.up), grid | chart.y))
+    told = sum(series.shown for series in chart.series) > 1
+    legend = {"position": "bottom", "font": _font(9)}
+    made.set_legend(legend if told else {"none": True})
+    made.set_chartarea({"border": {"none": True}, "fill": {"color": look.PAPER}})
+    made.show_blanks_as("span")
+    made.set_size({"width": size[0], "height": size[1]})
+    paper.ws.insert_chart(
+        row,
+        column,
+        made,
+        {
+            "description": plan.scope.fixed(chart.says),
+            "object_position": 2,
+        },
+    )
+
+
+def _of_kind(paper: Paper, kind: str, subtype: str) -> Any:
+    more = {"subtype": subtype} if subtype else {}
+    return paper.file.workbook.add_chart({"type": kind, **more})
+
+
+def _font(size: int, *, bold: bool = False) -> dict[str, Any]:
+    return {"name": look.FONT, "size": size, "bold": bold, "color": look.INK}
+
+
+def _axis(title: str, more: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "name": title,
+        "name_font": _font(9),
+        "num_font": _font(9),
+        "line": {"color": look.RULE},
+        "label_position": "low",
+        **more,
+    }
+
+
+def _numbers(paper: Paper, cells: Cells) -> list[Any]:
+    """The numbers that are stored in cells, None where there is none: a gap."""
+    found = paper.file.values_of(cells)
+    return [value if isinstance(value, int | float) else None for value in found]
+
+
+def _series(paper: Paper, plan: Plan, series: Series, kind: str, number: int) -> dict[str, Any]:
+    values = plan.cells(series.values)
+    colour = look.LIMIT_LINE if series.limit else look.SERIES[number % len(look.SERIES)]
+    made: dict[str, Any] = {
+        "name": plan.scope.fixed(series.name),
+        "categories": plan.cells(series.across).fixed,
+        "values": values.fixed,
+        "values_data": _numbers(paper, values),
+    }
+    if kind in ("column", "bar"):
+        made |= {"fill": {"color": colour}, "border": {"color": look.PAPER}, "gap": 50}
+    elif series.limit:
+        made |= {"line": {"color": colour, "width": 1.75, "dash_type": "dash"}}
+    else:
+        dot = {"type": "circle", "size": 6, "fill": {"color": colour}, "border": {"none": True}}
+        joined = series.joined and series.shown
+        line = {"color": colour, "width": 2.25} if joined else {"none": True}
+        made |= {"line": line, "marker": dot if series.shown else {"type": "none"}}
+    if series.band:
+        band = plan.cells(series.band)
+        stored = _numbers(paper, band)
+        made["y_error_bars"] = {
+            "type": "custom",
+            "plus_values": band.fixed,
+            "minus_values": band.fixed,
+            "plus_data": stored,
+            "minus_data": stored,
+            "line": {"color": look.BAND_LINE, "width": 1.25},
+        }
+    return made

@@ -1,0 +1,543 @@
+"""Each delivery against the tank's rise, the invoice and the contract."""
+
+from __future__ import annotations
+
+from gasfuncs.workbooks.sheets.delivery_demo import demo
+from gasfuncs.workbooks.sheets.parts import (
+    ACT,
+    FINE,
+    READ_HERE,
+    TYPE_HERE,
+    UNKNOWN,
+    WATCH,
+    Block,
+    Book,
+    Case,
+    Chart,
+    Column,
+    Group,
+    Input,
+    Number,
+    Row,
+    Rule,
+    Sentence,
+    Series,
+    Sheet,
+    Step,
+    Table,
+    Test,
+    made,
+)
+from gasfuncs.workbooks.sheets.standard import (
+    GASES,
+    VALID_FROM,
+    about,
+    nth_last,
+    valid_from,
+    version_of,
+)
+
+SHOWN = 18
+"""Deliveries on the chart."""
+
+MONTH = Input(
+    "Report_day", "Month of the report", "month", "Any day of the month, for example 1 Oct 2026"
+)
+
+JUDGED_BY = Group(
+    "How close it has to be",
+    (
+        Input(
+            "Ticket_tolerance",
+            "The ticket's meter or scale",
+            "share",
+            "95 % of its readings are this close; 2.5 where nothing else is agreed",
+            0,
+            20,
+        ),
+        Input(
+            "Level_tolerance",
+            "The level gauge, of the tank's capacity",
+            "share",
+            "95 % of its readings are this close; 1 for a gauge in good order",
+            0,
+            20,
+        ),
+        Input(
+            "Invoice_tolerance",
+            "The invoice against ticket and contract",
+            "share",
+            "Rounding that is let pass; for example 0.5",
+            0,
+            10,
+        ),
+    ),
+)
+
+TANKS = Table(
+    "Tanks",
+    (
+        Column("Tank", prompt="Its name in this book, for example N2 north"),
+        VALID_FROM,
+        Column("Gas", choices=GASES, prompt="What it holds"),
+        Column("Capacity", "liquid", "All that the inner vessel holds, from its data plate", low=1),
+        *valid_from("Tank"),
+    ),
+    heading="Tanks",
+    rows=24,
+    unique=("Tank", "Valid from"),
+)
+
+CONTRACTS = Table(
+    "Contracts",
+    (
+        Column("Supplier", prompt="As on the ticket"),
+        Column("Gas", choices=GASES, prompt="What is supplied"),
+        VALID_FROM,
+        Column("Price", "price", "The price of the goods as the contract has it", low=0),
+        Column("Per", prompt="The unit of that price, for example Nm3, 100 scf, kg, L(liq)"),
+        Column(
+            "Factor",
+            "number",
+            "scf that a gallon counts as, where the contract fixes it, for example 93.11",
+            low=50,
+            high=150,
+            required=False,
+        ),
+        *valid_from("Supplier", "Gas"),
+        Column(
+            "Price as used",
+            "price",
+            result=True,
+            formula="GAS_PRICE({Price},{Per},{unit amount},{Gas})",
+        ),
+        Column("New pair", "count", formula='IF(MATCH({Key},{Contracts.Key},0)={row},{row},"")'),
+    ),
+    heading="Contracts",
+    rows=40,
+)
+
+TICKETS = (
+    Column("Date", "date", "The day of the delivery"),
+    Column("Ticket", prompt="Its number, which makes sure that none is typed twice"),
+    Column("Supplier", choices="Contracts.Supplier", prompt="As on Contracts"),
+    Column("Tank", choices="Tanks.Tank", prompt="As on Tanks"),
+    Column("Quantity", "number", "As printed on the ticket", low=0),
+    Column(
+        "Unit",
+        choices=("L(liq)", "gal(liq)", "kg", "lb", "Nm3", "scf"),
+        width=9,
+        prompt="The unit printed on the ticket",
+    ),
+    Column("Level before", "liquid", "Liquid in the tank before filling", low=0, required=False),
+    Column(
+        "Level after", "liquid", "Liquid in the tank a while after filling", low=0, required=False
+    ),
+    Column("Pressure before", "gauge", "Tank gauge before filling", low=0, high=40, required=False),
+    Column(
+        "Pressure after",
+        "gauge",
+        "Tank gauge when the level after was read",
+        low=0,
+        high=40,
+        required=False,
+    ),
+    Column(
+        "Use during",
+        "amount",
+        "Gas drawn between the two readings; blank for none",
+        low=0,
+        required=False,
+    ),
+    Column("Invoice", prompt="Number of the invoice; blank until it is there", required=False),
+    Column(
+        "Billed quantity",
+        "number",
+        "As on the invoice, in the ticket's unit",
+        low=0,
+        required=False,
+    ),
+    Column(
+        "Billed",
+        "money",
+        "Money for the goods of this line, without rent and delivery",
+        low=0,
+        required=False,
+    ),
+)
+
+SIGNED = {"number": "signed"}
+GIVEN_FACTOR = "N(INDEX({Contracts.Factor},{Contract row}))"
+BILLED_OVER = 'IF(AND(ISNUMBER({Billed}),ISNUMBER({Due})),{Billed}-{Due},"")'
+
+
+def _stock(when: str) -> str:
+    """All that the tank held before or after filling, liquid and vapour."""
+    level, pressure = f"{{Level {when} as L(liq)}}", f"{{Pressure {when} as bar(a)}}"
+    call = (
+        f'GAS_TANK_STOCK({{Gas}},{level},{{Tank size as L(liq)}},{pressure},"","",{{unit amount}})'
+    )
+    return f'IF(COUNT({{Level {when}}},{{Pressure {when}}})<2,"",{call})'
+
+
+def _band_of_level() -> str:
+    """Both readings are off by the gauge's tolerance, each by itself."""
+    one = '"1 "&{unit amount}'
+    rise = f'GAS_LEVEL_CHANGE({{Gas}},{one},{{Pressure after as bar(a)}},"",{{unit liquid}})'
+    return f'IF(ISNUMBER({{Difference}}),SQRT(2)*{{Tank size}}*Level_tolerance/100/{rise},"")'
+
+
+CHECKED = (
+    made("Tank row", "count", version_of("Tanks", "{Tank}", "{Date}")),
+    made("Gas", "text", "INDEX({Tanks.Gas},{Tank row})"),
+    made("Tank size", "liquid", "INDEX({Tanks.Capacity},{Tank row})"),
+    made("Pair", "text", '{Supplier}&"|"&{Gas}', width=24),
+    made("Contract row", "count", version_of("Contracts", "{Pair}", "{Date}")),
+    made("Factor", "number", f"IFERROR({GIVEN_FACTOR},0)"),
+    made("As printed", "text", '{Quantity}&" "&{Unit}'),
+    made(
+        "By ticket",
+        "amount",
+        'GAS_DELIVERED({Gas},{As printed},"",IF({Factor}>0,{Factor},""),{unit amount})',
+        result=True,
+    ),
+    made("Stock before", "amount", _stock("before")),
+    made("Stock after", "amount", _stock("after")),
+    made(
+        "By level",
+        "amount",
+        'IF(COUNT({Stock before},{Stock after})=2,{Stock after}-{Stock before}+N({Use during}),"")',
+    ),
+    made("Difference", "amount", 'IF(ISNUMBER({By level}),{By level}-{By ticket},"")', **SIGNED),
+    made("Band of level", "amount", _band_of_level()),
+    made("Square", "number", "N({Band of level})^2"),
+    made(
+        "Band",
+        "amount",
+        "IF(ISNUMBER({Difference}),"
+        'SQRT({Band of level}^2+({By ticket}*Ticket_tolerance/100)^2),"")',
+    ),
+    made(
+        "Tank says",
+        "text",
+        'IF(NOT(ISNUMBER({Difference})),"not judged",'
+        'IF({Difference}+{Band}<0,"short",IF({Difference}>{Band},"over","agrees")))',
+    ),
+    made("Contract price", "price", "INDEX({Contracts.Price as used},{Contract row})"),
+    made("Due", "money", "{By ticket}*{Contract price}"),
+    made("Rounding", "money", "{Due}*Invoice_tolerance/100"),
+    made("Billed over", "money", BILLED_OVER, **SIGNED),
+    made(
+        "Invoice says",
+        "text",
+        'IF(NOT(ISNUMBER({Billed over})),"not judged",IF({Billed over}>{Rounding},'
+        '"billed too much",IF({Billed over}<-{Rounding},"billed too little","as agreed")))',
+    ),
+    made(
+        "Why",
+        "text",
+        'IF({Invoice says}="not judged","no invoice or no contract",IF({Invoice says}="as agreed",'
+        '"",IF(ABS({Billed quantity}/{Quantity}-1)>Invoice_tolerance/100,"quantity","price")))',
+    ),
+    made("In month", "count", "IF(AND({Date}>=Month_start,{Date}<EDATE(Month_start,1)),1,0)"),
+    made(
+        "Judged at",
+        "number",
+        'IF(AND(ISNUMBER({Difference}),{Check}="ok"),{Date}+{row}/100000,"")',
+    ),
+)
+
+RULES = (
+    Rule(
+        "ISNUMBER({Level after})*ISNUMBER({Level before})*({Level after}<{Level before})",
+        "Level after is below Level before",
+    ),
+    Rule(
+        "MAX({Level after},{Level before})>{Tank size}",
+        "a level is above the tank's capacity",
+    ),
+)
+
+DELIVERIES = Table(
+    "Deliveries",
+    (*TICKETS, *CHECKED),
+    heading="Deliveries",
+    rules=RULES,
+    log=True,
+    rows=500,
+    unique=("Supplier", "Ticket"),
+)
+
+
+def _sum(column: str, *conditions: str) -> str:
+    """A sum over the deliveries that count."""
+    tests = ",".join(("{Deliveries.Check}", '"ok"', *conditions))
+    return f"SUMIFS({{Deliveries.{column}}},{tests})"
+
+
+def _count(*conditions: str) -> str:
+    return "COUNTIFS(" + ",".join(("{Deliveries.Check}", '"ok"', *conditions)) + ")"
+
+
+OF_PAIR = ("{Deliveries.Pair}", "{Pair}")
+JUDGED = ("{Deliveries.Judged at}", '">0"')
+IN_MONTH = ("{Deliveries.In month}", "1")
+
+
+def _of_pair(formula: str) -> str:
+    return f'IF({{Pair}}="","",{formula})'
+
+
+SUPPLIERS = Table(
+    "Suppliers",
+    (
+        made("Contract", "count", 'IFERROR(SMALL({Contracts.New pair},{row}),"")'),
+        made("Pair", "text", 'IF({Contract}="","",INDEX({Contracts.Key},{Contract}))', width=26),
+        made("Deliveries", "count", _of_pair(_count(*OF_PAIR))),
+        made("Judged", "count", _of_pair(_count(*OF_PAIR, *JUDGED))),
+        made("By ticket", "amount", _of_pair(_sum("By ticket", *OF_PAIR, *JUDGED))),
+        made("Difference", "amount", _of_pair(_sum("Difference", *OF_PAIR, *JUDGED)), **SIGNED),
+        made("Readings", "amount", _of_pair(f"SQRT({_sum('Square', *OF_PAIR, *JUDGED)})")),
+        made("Tickets", "amount", _of_pair("{By ticket}*Ticket_tolerance/100")),
+        made("Band", "amount", _of_pair("SQRT({Readings}^2+{Tickets}^2)")),
+        made("Billed over", "money", _of_pair(_sum("Billed over", *OF_PAIR)), **SIGNED),
+        made(
+            "Says",
+            "text",
+            'IF(N({Judged})=0,"",IF({Difference}+{Band}<0,"short",'
+            'IF({Difference}>{Band},"over","agrees")))',
+        ),
+    ),
+    heading="Running sum by supplier and gas, all deliveries on the log",
+    rows=8,
+)
+
+
+def _share(column: str) -> str:
+    """A delivery's number in per cent of its ticket."""
+    by_ticket = "INDEX({Deliveries.By ticket},{Row})"
+    return f"IFERROR(100*INDEX({{Deliveries.{column}}},{{Row}})/{by_ticket},NA())"
+
+
+RECENT = Table(
+    "Recent",
+    (
+        made("Row", "count", nth_last("Deliveries", "Judged at", SHOWN)),
+        made("Date", "date", 'IFERROR(INDEX({Deliveries.Date},{Row}),"")'),
+        made("Ticket", "text", 'IFERROR(INDEX({Deliveries.Ticket},{Row})&"","")'),
+        made("Gas", "text", 'IFERROR(INDEX({Deliveries.Gas},{Row}),"")'),
+        made("Difference", "share", _share("Difference")),
+        made("Band", "share", _share("Band")),
+        made("Low", "share", "{Difference}-{Band}"),
+        made("High", "share", "{Difference}+{Band}"),
+    ),
+    heading=f"The last {SHOWN} deliveries that could be judged, in % of the ticket",
+    rows=SHOWN,
+)
+
+CHART = Chart(
+    "line",
+    "Tank against ticket, % of the ticket",
+    "Ticket",
+    "% of the ticket",
+    "Difference between the tank's rise and the ticket for the last deliveries, with the 95 % band "
+    "of each: a band that does not reach zero tells a wrong ticket.",
+    (
+        Series(
+            "Tank less ticket",
+            "Recent.Difference",
+            "Recent.Ticket",
+            band="Recent.Band",
+            joined=False,
+        ),
+        Series("low end", "Recent.Low", "Recent.Ticket", shown=False),
+        Series("high end", "Recent.High", "Recent.Ticket", shown=False),
+    ),
+    y={"num_format": '0" %"'},
+    x={"num_font": {"rotation": -45, "size": 8}},
+)
+
+TOTALS = Block(
+    "The month",
+    (
+        Row("Month_start", "Month", "DATE(YEAR({Report_day}),MONTH({Report_day}),1)", "month"),
+        Row("Month_all", "Deliveries in the month", _count(*IN_MONTH), "count"),
+        Row("Month_judged", "of them judged by the tank", _count(*IN_MONTH, *JUDGED), "count"),
+        Row(
+            "Month_short",
+            "of these short",
+            _count(*IN_MONTH, "{Deliveries.Tank says}", '"short"'),
+            "count",
+        ),
+        Row("Month_ticket", "By ticket", _sum("By ticket", *IN_MONTH), "amount"),
+        Row(
+            "Month_difference",
+            "Tank less ticket, of those judged",
+            _sum("Difference", *IN_MONTH, *JUDGED),
+            "amount",
+            number="signed",
+        ),
+        Row("Month_band", "its 95 % band, half width", _sum("Band", *IN_MONTH, *JUDGED), "amount"),
+        Row(
+            "Month_over",
+            "Billed over contract and ticket",
+            _sum("Billed over", *IN_MONTH),
+            "money",
+            number="signed",
+        ),
+        Row(
+            "Month_odd",
+            "Invoices that are not as agreed",
+            _count(*IN_MONTH, "{Deliveries.Invoice says}", '"billed too *"'),
+            "count",
+        ),
+        Row(
+            "Pairs_short",
+            "Suppliers and gases that are short in sum",
+            'COUNTIF({Suppliers.Says},"short")',
+            "count",
+        ),
+        Row(
+            "Short_pair",
+            "the first of them",
+            'IF({Pairs_short}=0,0,MATCH("short",{Suppliers.Says},0))',
+            "count",
+        ),
+        Row(
+            "Short_who",
+            "its name",
+            'IF({Short_pair}=0,"none",SUBSTITUTE(INDEX({Suppliers.Pair},{Short_pair}),"|",", "))',
+        ),
+        Row(
+            "Short_by",
+            "short by",
+            "IF({Short_pair}=0,0,-INDEX({Suppliers.Difference},{Short_pair}))",
+            "amount",
+        ),
+        Row(
+            "Short_band",
+            "its band",
+            "IF({Short_pair}=0,0,INDEX({Suppliers.Band},{Short_pair}))",
+            "amount",
+        ),
+    ),
+)
+
+TANK_WORDS = Sentence(
+    "Tank_words",
+    (
+        Case(
+            "{Pairs_short}>0",
+            "{Short_who}: the tank took {Short_by:#,##0} {unit amount} less than "
+            "the tickets of the log say, ± {Short_band:#,##0}.",
+        ),
+        Case(
+            "{Month_short}>0",
+            "{Month_short} of the {Month_judged} deliveries that could be judged came "
+            "short; in the running sum tickets and tank still agree.",
+        ),
+        Case(
+            "{Month_judged}=0",
+            "No delivery of the month could be judged: type level and pressure "
+            "before and after filling.",
+        ),
+        Case(
+            "",
+            "Every delivery that could be judged, {Month_judged} of {Month_all}, agrees with "
+            "the tank.",
+        ),
+    ),
+)
+
+PRICE_WORDS = Sentence(
+    "Price_words",
+    (
+        Case(
+            "{Month_odd}>0",
+            "{Month_odd} invoice line(s) are not as agreed, {Currency} "
+            "{Month_over:#,##0} over in sum.",
+        ),
+        Case("", "No invoice that is there differs from ticket and contract."),
+    ),
+)
+
+BOTH = "{Tank_words} {Price_words}"
+VERDICT = Sentence(
+    "Answer",
+    (
+        Case(
+            "{Month_all}=0", "There is no delivery in {Month_start:mmmm yyyy} on the log.", UNKNOWN
+        ),
+        Case("{Pairs_short}>0", BOTH, ACT),
+        Case("OR({Month_short}>0,{Month_odd}>0)", BOTH, WATCH),
+        Case("{Month_judged}=0", BOTH, UNKNOWN),
+        Case("", BOTH, FINE),
+    ),
+)
+
+BOOK = Book(
+    name="delivery_check",
+    title="Delivery check",
+    question="Did the gas on each ticket arrive in the tank, and was it billed as agreed?",
+    functions=(
+        "GAS_DELIVERED",
+        "GAS_TANK_STOCK",
+        "GAS_LEVEL_CHANGE",
+        "GAS_PRICE",
+        "GAS_SITE_PRESSURE",
+    ),
+    groups=(about(MONTH), JUDGED_BY),
+    sheets=(
+        Sheet("Tanks", "Every tank, with what it holds and how much.", TYPE_HERE, (TANKS,)),
+        Sheet(
+            "Contracts",
+            "What each supplier may bill; a new price is a new row.",
+            TYPE_HERE,
+            (CONTRACTS,),
+        ),
+        Sheet(
+            "Deliveries",
+            "One row a delivery: ticket, tank readings, invoice. The log is not "
+            "printed: select its rows and print the selection.",
+            TYPE_HERE,
+            (DELIVERIES,),
+        ),
+        Sheet("Month", "The month in numbers.", READ_HERE, (TOTALS,)),
+        Sheet(
+            "Suppliers",
+            "Small differences that all point one way add up.",
+            READ_HERE,
+            (SUPPLIERS, RECENT),
+        ),
+    ),
+    verdict=VERDICT,
+    sentences=(TANK_WORDS, PRICE_WORDS),
+    numbers=(
+        Number("Delivered by ticket", "Month_ticket"),
+        Number("Tank less ticket", "Month_difference", "Month_band", number="signed"),
+        Number("Short in sum: {Short_who}", "Short_by", "Short_band"),
+        Number("Billed over the contract", "Month_over", kind="money", number="signed"),
+    ),
+    chart=CHART,
+    steps=(
+        Step("{Pairs_short}>0", "Claim the missing gas of {Short_who}", "Suppliers"),
+        Step("{Month_odd}>0", "Ask for a corrected invoice: {Month_odd} line(s)", "Deliveries"),
+        Step(
+            "{Month_judged}<{Month_all}",
+            "Read the tank before and after every delivery: "
+            "{Month_judged} of {Month_all} could be judged",
+            "Deliveries",
+        ),
+        Step("", "Keep the log: the next delivery goes into the next free row", "Deliveries"),
+    ),
+    tests=(
+        Test(
+            "The suppliers' sums are the sum of the log",
+            "ABS(SUM({Suppliers.By ticket})-" + _sum("By ticket", *JUDGED) + ")>0.5",
+            "a supplier has no contract for its gas, or there are more than 8 of supplier and gas",
+            "Suppliers",
+        ),
+    ),
+    demo=demo,
+    period="{Month_start:mmmm yyyy}",
+)

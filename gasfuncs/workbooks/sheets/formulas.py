@@ -1,0 +1,170 @@
+"""Formulas and texts with places, made into Excel formulas."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from gasfuncs.errors import DefinitionError
+from gasfuncs.workbooks.sheets.kinds import in_unit, kind_named
+from gasfuncs.workbooks.sheets.parts import Table
+
+PLACE = re.compile(r"\{([^{}]+)\}")
+
+LONGEST = 250
+"""Characters of a formula as the user sees it."""
+
+
+@dataclass(frozen=True)
+class Scope:
+    """What places may stand for: the book's units, its tables, the kinds of its named cells."""
+
+    system: str
+    tables: Mapping[str, Table] = field(default_factory=dict)
+    names: Mapping[str, str] = field(default_factory=dict)
+    table: Table | None = None
+
+    def within(self, table: Table) -> Scope:
+        """The same, in a row of a table."""
+        return replace(self, table=table)
+
+    def formula(self, template: str) -> str:
+        """An expression without its "=": every place replaced."""
+        return PLACE.sub(lambda match: self._place(match[1]), template)
+
+    def text(self, template: str) -> str:
+        """An expression that gives a text."""
+        pieces: list[str] = []
+        literal = ""
+        at = 0
+        for match in PLACE.finditer(template):
+            literal += template[at : match.start()]
+            at = match.end()
+            if match[1].startswith("unit "):
+                literal += self._unit(match[1])
+                continue
+            pieces += [_quoted(literal)] if literal else []
+            pieces.append(self._told(match[1]))
+            literal = ""
+        literal += template[at:]
+        if literal or not pieces:
+            pieces.append(_quoted(literal))
+        return "&".join(pieces)
+
+    def fixed(self, template: str) -> str:
+        """A text that is known when the book is written: only units have places in it."""
+        return PLACE.sub(lambda match: self._unit(match[1]), template)
+
+    def answer(self, template: str, kind: str, answers: str) -> str:
+        """A formula's expression in the book's unit, where it answers in another."""
+        unit, made = kind_named(kind).unit(self.system), self.formula(template)
+        if not answers or answers == unit:
+            return made
+        back = in_unit("1", kind, self.system, answers)
+        return f"({made})/({back})"
+
+    def _told(self, place: str) -> str:
+        reference, _, number = place.partition(":")
+        if number == "date":
+            number = "d mmm yyyy"
+        return f'TEXT({self._place(reference)},"{number}")' if number else self._place(reference)
+
+    def _place(self, place: str) -> str:
+        if place.startswith("unit "):
+            return _quoted(self._unit(place))
+        if place == "row":
+            return f"(ROW()-ROW({self._own().name}[#Headers]))"
+        if found := self._found(place):
+            return found[0]
+        reference, _, unit = place.rpartition(" as ")
+        if not (found := self._found(reference)):
+            inside = f" in {self.table.name}" if self.table else ""
+            raise DefinitionError(f"{{{place}}}{inside} is no column and no name of this book")
+        return in_unit(*found, self.system, unit)
+
+    def _unit(self, place: str) -> str:
+        return kind_named(place.removeprefix("unit ")).unit(self.system)
+
+    def _own(self) -> Table:
+        if self.table is None:
+            raise DefinitionError("{row} stands in no table")
+        return self.table
+
+    def _found(self, reference: str) -> tuple[str, str] | None:
+        """The reference and its kind."""
+        if self.table and (kind := column_kind(self.table, reference)):
+            return f"{self.table.name}[[#This Row],[{reference}]]", kind
+        name, _, column = reference.partition(".")
+        if column and name in self.tables and (kind := column_kind(self.tables[name], column)):
+            return f"{name}[{column}]", kind
+        return (reference, self.names[reference]) if reference in self.names else None
+
+
+def column_kind(table: Table, column: str) -> str:
+    """The kind of a table's column, "" where there is none."""
+    if column == CHECK and table.typed:
+        return "text"
+    return next((each.kind for each in table.columns if each.name == column), "")
+
+
+CHECK = "Check"
+"""The column that says what is wrong with a row, or "ok"."""
+
+
+def _quoted(text: str) -> str:
+    return '"' + text.replace('"', '""') + '"'
+
+
+def shown(formula: str) -> str:
+    """A formula as the user sees it."""
+    own = re.sub(r"\w+\[\[#This Row\],\[(\w+)\]\]", r"[@\1]", formula)
+    own = re.sub(r"\w+\[\[#This Row\],(\[[^\]]+\])\]", r"[@\1]", own)
+    return own.replace("_xlfn._xlws.", "").replace("_xlfn.", "")
+
+
+def first_of(cases: list[tuple[str, str]], otherwise: str) -> str:
+    """IFs in order: the first condition that holds gives its value."""
+    made = otherwise
+    for when, value in reversed(cases):
+        made = f"IF({when},{value},{made})"
+    return made
+
+
+_YOUNG = {
+    **dict.fromkeys(("FILTER", "SORT"), "_xlfn._xlws."),
+    **dict.fromkeys(
+        (
+            "UNIQUE",
+            "SORTBY",
+            "SEQUENCE",
+            "XLOOKUP",
+            "XMATCH",
+            "LET",
+            "TEXTJOIN",
+            "CONCAT",
+            "IFS",
+            "SWITCH",
+            "MAXIFS",
+            "MINIFS",
+            "FORECAST.LINEAR",
+            "NORM.S.INV",
+            "NORM.S.DIST",
+            "NORM.DIST",
+            "STDEV.S",
+            "STDEV.P",
+            "VAR.S",
+            "RANK.EQ",
+            "PERCENTILE.INC",
+        ),
+        "_xlfn.",
+    ),
+}
+"""Functions younger than the file format, which stores them with a prefix."""
+
+_YOUNG_CALL = re.compile(r"(?<![\w.])(" + "|".join(map(re.escape, _YOUNG)) + r")\(")
+
+
+def stored(formula: str) -> str:
+    """A formula as the file format stores it."""
+    return _YOUNG_CALL.sub(lambda match: _YOUNG[match[1]] + match[0], formula)

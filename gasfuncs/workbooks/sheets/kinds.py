@@ -1,0 +1,99 @@
+"""What a cell of a workbook holds: its unit in a metric and in a US book, and its digits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from gasfuncs.errors import DefinitionError
+from gasfuncs.registry import worksheet_function_named
+
+METRIC, US = "metric", "US"
+SYSTEMS = (METRIC, US)
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of quantity; `number` is a key of look.NUMBERS."""
+
+    metric: str = ""
+    us: str = ""
+    number: str = "general"
+    width: float = 11
+
+    def unit(self, system: str) -> str:
+        """The unit in a book of this system."""
+        return self.us if system == US else self.metric
+
+
+KINDS = {
+    "amount": Kind("Nm3", "scf", "whole"),
+    "flow": Kind("Nm3/h", "scfh", "used"),
+    "volume": Kind("m3", "ft3", "used"),
+    "pumping": Kind("m3/h", "cfm", "used"),
+    "gauge": Kind("bar(g)", "psig", "used"),
+    "site": Kind("bar(a)", "bar(a)", "three"),
+    "absolute": Kind("bar(a)", "psia", "used"),
+    "vacuum": Kind("mbar", "torr", "used"),
+    "fine_vacuum": Kind("mbar", "micron", "used"),
+    "head": Kind("mbar", "inH2O", "used"),
+    "temperature": Kind("degC", "degF", "one"),
+    "liquid": Kind("L(liq)", "gal(liq)", "whole"),
+    "length": Kind("m", "ft", "used"),
+    "bore": Kind("mm", "in", "used"),
+    "leak": Kind("mbar L/s", "atm cc/s", "rate"),
+    "rise": Kind("mbar/h", "micron/h", "rate"),
+    "mass": Kind("kg", "lb", "whole"),
+    "date": Kind(number="date", width=12),
+    "month": Kind(number="month", width=16),
+    "text": Kind(number="text", width=16),
+    "number": Kind(number="general"),
+    "count": Kind(number="whole", width=9),
+    "share": Kind("%", "%", "one"),
+    "days": Kind("d", "d", "one"),
+    "hours": Kind("h", "h", "used"),
+    "money": Kind(number="money", width=12),
+    "price": Kind(number="price", width=12),
+}
+"""The kinds by name. A share is typed in per cent."""
+
+
+def kind_named(name: str) -> Kind:
+    """The kind; raises DefinitionError for one that is not there."""
+    if name not in KINDS:
+        raise DefinitionError(f'"{name}" is no kind of quantity; use {", ".join(KINDS)}')
+    return KINDS[name]
+
+
+def told(value: Any, kind: str, system: str, digits: int = 4) -> Any:
+    """A metric value told in a book's unit, to so many digits."""
+    unit, metric = kind_named(kind).unit(system), KINDS[kind].metric
+    if unit == metric or isinstance(value, bool) or not isinstance(value, int | float):
+        return value
+    converted = worksheet_function_named("GAS_CONVERT")(value, metric, unit)
+    return float(f"{converted:.{digits}g}")
+
+
+def in_unit(cell: str, kind: str, system: str, wanted: str) -> str:
+    """A formula for a cell's value in another unit than the one that the book shows.
+
+    A gauge pressure becomes absolute by the pressure of the site, the named cell Site_bar.
+    """
+    unit = kind_named(kind).unit(system)
+    if unit == wanted:
+        return cell
+    if wanted == "degC":
+        return f"(({cell}-32)/1.8)"
+    if kind == "gauge" and wanted == "bar(a)":
+        return f"({_times(cell, ABSOLUTE[unit], wanted)}+Site_bar)"
+    return _times(cell, unit, wanted)
+
+
+ABSOLUTE = {"bar(g)": "bar(a)", "psig": "psia"}
+"""The absolute unit of the same size."""
+
+
+def _times(cell: str, unit: str, wanted: str) -> str:
+    if unit == wanted:
+        return cell
+    return f"{cell}*{worksheet_function_named('GAS_CONVERT')(1, unit, wanted):.15g}"

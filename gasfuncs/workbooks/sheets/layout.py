@@ -1,0 +1,147 @@
+"""Where everything of a book stands: the only place where addresses are made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from xlsxwriter.utility import xl_col_to_name
+
+from gasfuncs.workbooks.sheets.checking import more_check, row_check
+from gasfuncs.workbooks.sheets.formulas import CHECK, Scope
+from gasfuncs.workbooks.sheets.parts import Block, Book, Chart, Given, Part, Sheet, Table, Text
+
+LEFT = 1
+"""Parts begin in column B."""
+FIRST_ROW = 3
+"""Below title and purpose."""
+
+
+@dataclass(frozen=True)
+class Cells:
+    """A rectangle of a sheet; rows and columns from 0, both ends within."""
+
+    sheet: str
+    top: int
+    left: int
+    bottom: int
+    right: int
+
+    @property
+    def local(self) -> str:
+        """As "B5:D9", or "B5" for one cell."""
+        first = f"{xl_col_to_name(self.left)}{self.top + 1}"
+        last = f"{xl_col_to_name(self.right)}{self.bottom + 1}"
+        return first if first == last else f"{first}:{last}"
+
+    @property
+    def fixed(self) -> str:
+        """As "='Log'!$B$5:$B$9"."""
+        first = f"${xl_col_to_name(self.left)}${self.top + 1}"
+        last = f"${xl_col_to_name(self.right)}${self.bottom + 1}"
+        return f"='{self.sheet}'!{first}" + ("" if first == last else f":{last}")
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A part with the row and column of its first cell."""
+
+    part: Part
+    top: int
+    left: int
+
+
+HEAD_ROWS = 3
+"""Of a table: heading, units, column names."""
+
+SPARE, SPARE_LOG = 40, 2_000
+"""Rows of a table that is typed, and of a log."""
+
+
+class Plan:
+    """A book with a system of units and what is typed: its scope, sizes and places."""
+
+    def __init__(self, book: Book, system: str, given: Given, rows: int = 0) -> None:
+        self.book, self.system, self.given = book, system, given
+        self.tables = {
+            part.name: part
+            for sheet in book.sheets
+            for part in sheet.parts
+            if isinstance(part, Table)
+        }
+        self.sheet_of = {
+            part.name: sheet.name
+            for sheet in book.sheets
+            for part in sheet.parts
+            if isinstance(part, Table)
+        }
+        self.counts = {name: self._count(table, rows) for name, table in self.tables.items()}
+        self.scope = Scope(system, self.tables, dict(_names(book)))
+        self.checks = {
+            name: row_check(table, self.scope) for name, table in self.tables.items() if table.typed
+        }
+
+    def _count(self, table: Table, rows: int) -> int:
+        if not table.typed:
+            return table.rows
+        filled = len(self.given.tables.get(table.name, ()))
+        usual = table.rows or (SPARE_LOG if table.log else SPARE)
+        spare = rows if rows and table.log else usual
+        return max(spare, filled)
+
+    def columns(self, table: Table) -> list[str]:
+        """The names of a table's columns as they stand: the Check follows what is typed."""
+        typed = [column.name for column in table.typed]
+        made = [column.name for column in table.columns if column.formula]
+        checks = len(self.checks.get(table.name, ()))
+        more = [more_check(number) for number in range(2, checks + 1)]
+        return [*typed, *([CHECK] if typed else []), *made, *more]
+
+    def placed(self, sheet: Sheet) -> Iterator[Placed]:
+        """The parts of a sheet with their places."""
+        row, beside = FIRST_ROW, (FIRST_ROW, LEFT)
+        for part in sheet.parts:
+            if isinstance(part, Chart) and part.beside:
+                yield Placed(part, *beside)
+                row = max(row, beside[0] + part.rows + 1)
+                continue
+            yield Placed(part, row, LEFT)
+            height, width = self._size(part)
+            beside = (row, LEFT + width + 1)
+            row += height + 1
+
+    def _size(self, part: Part) -> tuple[int, int]:
+        """Rows and columns that a part takes."""
+        if isinstance(part, Table):
+            return HEAD_ROWS + self.counts[part.name], len(self.columns(part))
+        if isinstance(part, Block):
+            return 1 + len(part.rows), 4
+        return (part.lines, 4) if isinstance(part, Text) else (part.rows, 8)
+
+    def cells(self, reference: str) -> Cells:
+        """The cells of a table's column, "Log.Date", without its heading."""
+        table, _, column = reference.partition(".")
+        sheet = next(each for each in self.book.sheets if each.name == self.sheet_of[table])
+        place = next(each for each in self.placed(sheet) if each.part is self.tables[table])
+        at = place.left + self.columns(self.tables[table]).index(column)
+        top = place.top + HEAD_ROWS
+        return Cells(sheet.name, top, at, top + self.counts[table] - 1, at)
+
+
+STATUS = ("typed", "out", "first", "free", "below")
+"""What is told of every typed table: Log_typed and so on."""
+
+
+def _names(book: Book) -> Iterator[tuple[str, str]]:
+    """The named cells of a book with their kinds."""
+    yield from (("Inputs_wrong", "count"), ("Checks_wrong", "count"))
+    for group in book.groups:
+        yield from ((each.name, each.kind) for each in group.inputs)
+    for sheet in book.sheets:
+        for part in sheet.parts:
+            if isinstance(part, Block):
+                yield from ((row.name, row.kind) for row in part.rows)
+            elif isinstance(part, Table) and part.typed:
+                yield from ((f"{part.name}_{what}", "count") for what in STATUS)
+    for sentence in (book.verdict, *book.sentences):
+        yield sentence.name, "text"

@@ -1,0 +1,173 @@
+"""A sheet of paper and a pen: cells with their values stored, styles, names, protection."""
+
+from __future__ import annotations
+
+import datetime as dt
+import io
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import xlsxwriter
+
+from gasfuncs.workbooks.sheets import look
+from gasfuncs.workbooks.sheets.formulas import stored
+from gasfuncs.workbooks.sheets.layout import Cells
+
+Values = Mapping[tuple[str, int, int], Any]
+"""Computed values by sheet, row and column (both from 0)."""
+
+CALC_ENGINE = 191029
+"""The calculation engine told in the file: a current one, so that Excel keeps stored values."""
+
+WIDTH, HEIGHT = 1280, 720
+"""A window no larger than a laptop's screen, in pixels."""
+
+
+class File:
+    """A workbook file being written."""
+
+    def __init__(self, title: str, subject: str, values: Values, created: dt.datetime) -> None:
+        self.values = values
+        self._made = io.BytesIO()
+        self.workbook = xlsxwriter.Workbook(self._made, {"in_memory": True})
+        self.workbook.set_properties(
+            {"title": title, "subject": subject, "author": "gasfuncs", "created": created}
+        )
+        self.workbook.set_calc_mode("auto", CALC_ENGINE)
+        self.workbook.calc_on_load = False
+        self.workbook.set_size(WIDTH, HEIGHT)
+        self.title = title
+        self._formats: dict[Any, Any] = {}
+
+    def style(self, style: str, number: str = "general", **more: Any) -> Any:
+        """The format of a style with a number format."""
+        key = (style, number, *more.items())
+        if key not in self._formats:
+            properties = {**look.properties(style, number), **more}
+            self._formats[key] = self.workbook.add_format(properties)
+        return self._formats[key]
+
+    def mark(self, **properties: Any) -> Any:
+        """A format of a condition."""
+        key = tuple(properties.items())
+        if key not in self._formats:
+            self._formats[key] = self.workbook.add_format(properties)
+        return self._formats[key]
+
+    def name(self, name: str, cells: Cells) -> None:
+        """Give cells a name."""
+        self.workbook.define_name(name, cells.fixed)
+
+    def values_of(self, cells: Cells) -> list[Any]:
+        """The stored values of cells, row by row."""
+        return [
+            self.values.get((cells.sheet, row, column))
+            for row in range(cells.top, cells.bottom + 1)
+            for column in range(cells.left, cells.right + 1)
+        ]
+
+    def bytes(self) -> bytes:
+        """The finished file."""
+        self.workbook.close()
+        return self._made.getvalue()
+
+
+class Paper:
+    """A sheet being written; rows and columns from 0."""
+
+    def __init__(
+        self,
+        file: File,
+        name: str,
+        role: str,
+        widths: Sequence[float],
+        paper: int,
+        landscape: bool = True,
+    ) -> None:
+        self.file, self.name = file, name
+        self.ws = file.workbook.add_worksheet(name)
+        self.ws.set_tab_color(look.TABS[role])
+        self.ws.hide_gridlines(2)
+        for column, width in enumerate(widths):
+            self.ws.set_column(column, column, width, file.style("plain"))
+        if landscape:
+            self.ws.set_landscape()
+        self.ws.set_paper(paper)
+        self.ws.fit_to_pages(1, 0)
+        self.ws.set_margins(left=0.5, right=0.5, top=0.7, bottom=0.7)
+        self.ws.set_header(f"&L&10{file.title}&R&10&A")
+        self.ws.set_footer("&L&9Estimates; local codes and licensed practice decide&R&9&P / &N")
+        self.ws.protect("", {"format_columns": True, "format_rows": True})
+
+    def write(
+        self,
+        row: int,
+        column: int,
+        value: Any,
+        style: str = "plain",
+        number: str = "general",
+        **more: Any,
+    ) -> None:
+        """A text, number or date; a text that begins with "=" is a formula."""
+        fmt = self.file.style(style, number, **more)
+        if isinstance(value, str) and value.startswith("="):
+            self.ws.write_formula(row, column, stored(value), fmt, self._stored(row, column))
+        elif isinstance(value, dt.date):
+            self.ws.write_datetime(row, column, value, fmt)
+        elif value is None or value == "":
+            self.ws.write_blank(row, column, None, fmt)
+        elif isinstance(value, str):
+            self.ws.write_string(row, column, value, fmt)
+        else:
+            self.ws.write(row, column, value, fmt)
+
+    def array(
+        self, row: int, column: int, formula: str, style: str = "value", number: str = "general"
+    ) -> None:
+        """A formula that works on arrays inside and answers one value."""
+        fmt, value = self.file.style(style, number), self._stored(row, column)
+        made = f"{{{stored(formula)}}}"
+        self.ws.write_array_formula(row, column, row, column, made, fmt, value)
+
+    def merged(
+        self, cells: Cells, value: Any, style: str, number: str = "general", **more: Any
+    ) -> None:
+        """A value across several cells."""
+        fmt = self.file.style(style, number, **more)
+        self.ws.merge_range(cells.top, cells.left, cells.bottom, cells.right, "", fmt)
+        self.write(cells.top, cells.left, value, style, number, **more)
+
+    def title(self, text: str, purpose: str) -> None:
+        """The sheet's title, and a line that says what it is for."""
+        self.ws.set_row(0, 28)
+        self.write(0, 1, text, "title")
+        self.write(1, 1, purpose, "purpose")
+
+    def link(self, row: int, column: int, sheet: str, text: str) -> None:
+        """A link to a sheet of the book."""
+        target = f"internal:'{sheet}'!A1"
+        self.ws.write_url(row, column, target, self.file.style("link"), text, f"Go to {sheet}")
+
+    def at(self, top: int, left: int, bottom: int, right: int) -> Cells:
+        """A rectangle of this sheet."""
+        return Cells(self.name, top, left, bottom, right)
+
+    def when(self, cells: Cells, formula: str, **properties: Any) -> None:
+        """Mark cells where a formula about the first of them is true."""
+        fmt = self.file.mark(**properties)
+        rule = {"type": "formula", "criteria": f"={formula}", "format": fmt}
+        self.ws.conditional_format(cells.local, rule)
+
+    def hide_errors(self, cells: Cells) -> None:
+        """Do not show errors, nor their texts in Excel: Check and Start say what is wrong.
+
+        All but #NAME?, which says that the functions are not there.
+        """
+        first = self.at(cells.top, cells.left, cells.top, cells.left).local
+        test = f'IF(ISERROR({first}),ERROR.TYPE({first})<>5,LEFT({first},1)="#")'
+        self.when(cells, test, font_color=look.PAPER)
+
+    def _stored(self, row: int, column: int) -> Any:
+        """The value computed for a cell in the first build; 0 in the first build itself."""
+        value = self.file.values.get((self.name, row, column), 0)
+        return "" if value is None else value

@@ -1,0 +1,265 @@
+"""What a workbook is made of, as data. Nothing here knows an address.
+
+Formulas are Excel formulas with places: `{Log.Date}` is a column, `{Date}` the cell of that column
+in the same row, `{Site_bar}` a named input or row, `{Level as L(liq)}` the value in another unit,
+`{unit liquid}` the book's unit as text, `{row}` the number of the row in its table. Texts have
+places too, with a number format where a number is told: `{Lost:#,##0} {unit amount}`.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+Choices = tuple[str, ...] | str
+"""A list of words, or a table's column: "Furnaces.Furnace"."""
+
+TYPE_HERE, READ_HERE, BACKGROUND = "type here", "read here", "background"
+"""What a sheet is for; its tab has the colour of it."""
+
+ACT, WATCH, FINE, UNKNOWN = "act", "watch", "in order", "cannot tell"
+"""Levels of a verdict."""
+
+
+@dataclass(frozen=True)
+class Input:
+    """A value that the user types once. Limits are metric; `prompt` says what, with an example."""
+
+    name: str
+    label: str
+    kind: str
+    prompt: str
+    low: float | None = None
+    high: float | None = None
+    choices: Choices = ()
+    required: bool = True
+    number: str = ""
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table: typed by the user, or with a formula calculated.
+
+    `answers` is the unit that the formula answers in, where that is not the book's. A `result` is
+    what the row is there for: without a number in it the row's Check is not "ok".
+    """
+
+    name: str
+    kind: str = "text"
+    prompt: str = ""
+    formula: str = ""
+    answers: str = ""
+    low: float | None = None
+    high: float | None = None
+    choices: Choices = ()
+    required: bool = True
+    result: bool = False
+    array: bool = False
+    number: str = ""
+    width: float = 0
+
+
+def made(name: str, kind: str, formula: str, **more: Any) -> Column:
+    """A calculated column."""
+    return Column(name, kind, formula=formula, **more)
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A row of a table is wrong `when` this holds, and its Check then `says` why."""
+
+    when: str
+    says: str
+
+
+@dataclass(frozen=True)
+class Table:
+    """A native table. With typed columns it has spare rows and a Check; else `rows` rows.
+
+    A formula is left blank until the row's first column is typed. `log`: a record that grows,
+    not printed; `unique` columns together may stand only once.
+    """
+
+    name: str
+    columns: tuple[Column, ...]
+    heading: str = ""
+    rules: tuple[Rule, ...] = ()
+    rows: int = 0
+    log: bool = False
+    unique: tuple[str, ...] = ()
+
+    @property
+    def typed(self) -> tuple[Column, ...]:
+        """The columns that are typed; they come first."""
+        return tuple(column for column in self.columns if not column.formula)
+
+
+@dataclass(frozen=True)
+class Row:
+    """A named number or text of a block."""
+
+    name: str
+    label: str
+    formula: str
+    kind: str = "text"
+    note: str = ""
+    answers: str = ""
+    array: bool = False
+    number: str = ""
+
+
+@dataclass(frozen=True)
+class Group:
+    """Inputs under one heading, and rows that are calculated beside them."""
+
+    heading: str
+    inputs: tuple[Input | Row, ...]
+
+
+@dataclass(frozen=True)
+class Block:
+    """Named rows under a heading."""
+
+    heading: str
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True)
+class Text:
+    """A paragraph; `role` is a style of look.STYLES."""
+
+    text: str
+    role: str = "note"
+    lines: int = 1
+
+
+@dataclass(frozen=True)
+class Series:
+    """A line or bar set of a chart: a table's columns. `limit` draws it as a limit."""
+
+    name: str
+    values: str
+    across: str
+    band: str = ""
+    """A column with the half width of the band of each value."""
+    limit: bool = False
+    joined: bool = True
+    """Whether a line runs from point to point."""
+    shown: bool = True
+    """Without points and line it only widens the axis, for the ends of a band."""
+    kind: str = ""
+    """Another kind of drawing than the chart's."""
+
+
+@dataclass(frozen=True)
+class Chart:
+    """A chart; `says` is its alternative text. Titles have places for units."""
+
+    kind: str
+    title: str
+    across: str
+    up: str
+    says: str
+    series: tuple[Series, ...]
+    subtype: str = ""
+    x: dict[str, Any] = field(default_factory=dict)
+    y: dict[str, Any] = field(default_factory=dict)
+    rows: int = 20
+    beside: bool = False
+
+
+Part = Table | Block | Text | Chart
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A sheet: its parts stand below each other, a table with spare rows last."""
+
+    name: str
+    purpose: str
+    role: str
+    parts: tuple[Part, ...]
+    widths: tuple[float, ...] = ()
+    landscape: bool = True
+
+
+@dataclass(frozen=True)
+class Case:
+    """What a sentence says `when` a formula is true; a blank `when` is always true."""
+
+    when: str
+    says: str
+    level: str = ""
+
+
+@dataclass(frozen=True)
+class Sentence:
+    """The first case that holds; each case has cells of its own on the sheet Words."""
+
+    name: str
+    cases: tuple[Case, ...]
+
+
+@dataclass(frozen=True)
+class Number:
+    """A number of Start with its band: the half width, or the names of its ends."""
+
+    label: str
+    value: str
+    band: str = ""
+    kind: str = "amount"
+    number: str = ""
+
+
+@dataclass(frozen=True)
+class Step:
+    """What to do next, `when` it is due, and the sheet to do it on."""
+
+    when: str
+    says: str
+    sheet: str
+
+
+@dataclass(frozen=True)
+class Test:
+    """A named test of the sheet Checks: "ok", or what is wrong `when` it is wrong."""
+
+    name: str
+    when: str
+    says: str
+    sheet: str
+
+
+@dataclass(frozen=True)
+class Given:
+    """What is typed in a book, in metric units: inputs by name, rows of tables by table."""
+
+    inputs: dict[str, Any] = field(default_factory=dict)
+    tables: dict[str, Sequence[Sequence[Any]]] = field(default_factory=dict)
+    created: dt.datetime | None = None
+
+
+@dataclass(frozen=True)
+class Book:
+    """A workbook declared."""
+
+    name: str
+    title: str
+    question: str
+    functions: tuple[str, ...]
+    groups: tuple[Group, ...]
+    sheets: tuple[Sheet, ...]
+    verdict: Sentence
+    numbers: tuple[Number, ...]
+    chart: Chart
+    steps: tuple[Step, ...]
+    demo: Callable[[], Given]
+    tests: tuple[Test, ...] = ()
+    sentences: tuple[Sentence, ...] = ()
+    others: tuple[Row, ...] = ()
+    """The numbers that other books ask for."""
+    period: str = ""
+    """A text with places: what the numbers stand for."""
+    cautions: tuple[str, ...] = ()

@@ -1,0 +1,74 @@
+"""Parts that every book has alike."""
+
+from __future__ import annotations
+
+from gasfuncs.workbooks.sheets.parts import Column, Group, Input, Row
+
+GASES = ("nitrogen", "argon", "helium", "hydrogen")
+
+
+def about(*more: Input | Row) -> Group:
+    """Whose numbers these are: plant, author, currency, site."""
+    return Group(
+        "This report",
+        (
+            Input("Plant", "Plant", "text", "The plant's name as it stands on the report"),
+            Input(
+                "Prepared_by", "Prepared by", "text", "Your name, as on the report", required=False
+            ),
+            *more,
+            Input("Currency", "Currency", "text", "Shown beside every cost, for example EUR"),
+            Input(
+                "Altitude",
+                "Altitude of the site",
+                "length",
+                "Above sea level, for example 210; gauge pressures are told from it",
+                -400,
+                5000,
+            ),
+            Row(
+                "Site_bar",
+                "Air pressure at the site",
+                "GAS_SITE_PRESSURE({Altitude as m})",
+                "site",
+                "By the standard atmosphere; gauge readings are added to it",
+            ),
+        ),
+    )
+
+
+def valid_from(*key: str) -> tuple[Column, ...]:
+    """The columns of a master table whose rows are valid from a day; blank means always.
+
+    The first is typed and follows the key; the others stand among the calculated columns.
+    """
+    keys = '&"|"&'.join(f"{{{each}}}" for each in key)
+    return (
+        Column("From", "date", formula="N({Valid from})"),
+        Column("Key", formula=keys, width=22),
+        Column("Version", formula='{Key}&"|"&{From}', width=26),
+    )
+
+
+VALID_FROM = Column(
+    "Valid from",
+    "date",
+    "Blank for the first version. When something changes, add a row with the day of the change "
+    "and leave this one as it is: past months keep what they were judged by.",
+    required=False,
+)
+
+
+def version_of(master: str, key: str, day: str) -> str:
+    """A formula for the number of the master's row that was valid for a key on a day."""
+    latest = f'MAXIFS({{{master}.From}},{{{master}.Key}},{key},{{{master}.From}},"<="&{day})'
+    return f'MATCH({key}&"|"&{latest},{{{master}.Version}},0)'
+
+
+def nth_last(table: str, at: str, shown: int) -> str:
+    """A formula for the row of a table that comes n-th among the last ones, oldest first.
+
+    `at` is a column that orders the rows, a number where a row is to be shown.
+    """
+    column = f"{{{table}.{at}}}"
+    return f"MATCH(SMALL({column},MAX(0,COUNT({column})-{shown})+{{row}}),{column},0)"

@@ -1,0 +1,109 @@
+"""The Start sheet: verdict, chart, four numbers, next steps; one screen, one printed page."""
+
+from __future__ import annotations
+
+from gasfuncs.workbooks.sheets import look
+from gasfuncs.workbooks.sheets.charts import insert_chart
+from gasfuncs.workbooks.sheets.kinds import kind_named
+from gasfuncs.workbooks.sheets.layout import Plan
+from gasfuncs.workbooks.sheets.paper import File, Paper
+from gasfuncs.workbooks.sheets.parts import READ_HERE, Number
+from gasfuncs.workbooks.sheets.words import SHOWN_STEPS, STEPS
+
+WIDTHS = [2, *[9.4] * 12, 2]
+HEIGHTS = {0: 8, 1: 24, 2: 6, 3: 58, 4: 10, 5: 20}
+LEFT, MIDDLE, RIGHT = 1, 7, 12
+"""The first column of the numbers, of the chart, and the last column."""
+NUMBERS_TOP = 6
+CHART_SIZE = (428, 228)
+CAUTION = (
+    "Argon and nitrogen asphyxiate without warning. Estimates to plan with; local codes and "
+    "licensed practice decide. Cautions and sources: last sheet."
+)
+
+
+def start_sheet(file: File, plan: Plan, size: int, version: str) -> None:
+    """Write the page to hand to a colleague."""
+    paper = Paper(file, "Start", READ_HERE, WIDTHS, size)
+    paper.ws.set_tab_color(look.HEAD)
+    for row, height in HEIGHTS.items():
+        paper.ws.set_row(row, height)
+    _top(paper, plan, version)
+    _verdict(paper, plan)
+    _heading(paper, 5, LEFT, MIDDLE - 2, "In numbers")
+    _heading(paper, 5, MIDDLE, RIGHT, plan.scope.fixed(plan.book.chart.title))
+    for number, each in enumerate(plan.book.numbers):
+        _number(paper, plan, each, NUMBERS_TOP + 2 * number)
+    insert_chart(paper, plan, plan.book.chart, NUMBERS_TOP, MIDDLE, CHART_SIZE, titled=False)
+    row = NUMBERS_TOP + 2 * len(plan.book.numbers) + 1
+    paper.ws.set_row(row - 1, 84 - 17 * len(plan.book.numbers))
+    _next(paper, row)
+    _checks(paper, row)
+    row += SHOWN_STEPS + 2
+    target = "internal:'Sources'!A1"
+    paper.merged(paper.at(row, LEFT, row, RIGHT), CAUTION, "foot")
+    paper.ws.write_url(row, LEFT, target, file.style("foot"), CAUTION)
+    paper.ws.print_area(0, 0, row, RIGHT + 1)
+    paper.ws.fit_to_pages(1, 1)
+
+
+def _top(paper: Paper, plan: Plan, version: str) -> None:
+    paper.merged(paper.at(1, LEFT, 1, MIDDLE - 1), f'="{plan.book.title}  ·  "&Plant', "title")
+    period = plan.scope.text(plan.book.period)
+    told = f'={period}&"  ·  gasfuncs {version}  ·  prepared by "&IF(Prepared_by="","____",'
+    paper.merged(paper.at(1, MIDDLE, 1, RIGHT), f"{told}Prepared_by)", "top")
+
+
+def _verdict(paper: Paper, plan: Plan) -> None:
+    name = plan.book.verdict.name
+    level = paper.at(3, LEFT, 3, LEFT + 1)
+    paper.merged(level, f"=UPPER({name}_level)", "level")
+    for word, colour in look.LEVELS.items():
+        paper.when(level, f'{name}_level="{word}"', bg_color=colour)
+    paper.merged(paper.at(3, LEFT + 2, 3, RIGHT), f"={name}", "verdict")
+
+
+def _heading(paper: Paper, row: int, first: int, last: int, text: str) -> None:
+    for at in range(first, last + 1):
+        paper.write(row, at, text if at == first else None, "heading")
+
+
+def _number(paper: Paper, plan: Plan, each: Number, row: int) -> None:
+    """A number that is known to more digits than its band allows is told to those only."""
+    kind = kind_named(each.kind)
+    value, band = each.value, each.band
+    paper.ws.set_row(row, 24)
+    paper.ws.set_row(row + 1, 16)
+    paper.merged(paper.at(row, LEFT, row, LEFT + 2), f"={plan.scope.text(each.label)}", "label")
+    places = f"1-INT(LOG10({band}))" if band else ""
+    shown = f"IF({band}>0,ROUND({value},{places}),{value})" if band else value
+    number = each.number or kind.number
+    known = f'=IF(ISNUMBER({value}),{shown},"-")' if kind.number != "text" else f'={value}&""'
+    paper.merged(paper.at(row, LEFT + 3, row, LEFT + 4), known, "big", number)
+    paper.write(row, LEFT + 5, kind.unit(plan.system), "small")
+    format_ = look.NUMBERS[number].split(";")[0].lstrip("+")
+    said = f'TEXT(ROUND({band},{places}),"{format_}")' if band else ""
+    told = f'=IF(ISNUMBER({band}),IF({band}>0,"± "&{said},""),"")' if band else None
+    paper.merged(paper.at(row + 1, LEFT, row + 1, LEFT + 2), None, "ruled")
+    paper.merged(paper.at(row + 1, LEFT + 3, row + 1, LEFT + 4), told, "band")
+    paper.write(row + 1, LEFT + 5, None, "ruled")
+
+
+def _next(paper: Paper, row: int) -> None:
+    """The first steps that are due, each a link to its sheet."""
+    _heading(paper, row, LEFT, MIDDLE - 2, "Next")
+    for number in range(1, SHOWN_STEPS + 1):
+        paper.ws.set_row(row + number, 20)
+        at = f"MATCH({number},{STEPS}_due,0)"
+        link = f'HYPERLINK("#\'"&INDEX({STEPS}_sheet,{at})&"\'!A1",INDEX({STEPS}_says,{at}))'
+        cells = paper.at(row + number, LEFT, row + number, MIDDLE - 2)
+        paper.merged(cells, f'=IFERROR({link},"")', "link")
+
+
+def _checks(paper: Paper, row: int) -> None:
+    _heading(paper, row, MIDDLE, RIGHT, "Checks")
+    told = (
+        '=IF(Checks_wrong=0,"All checks are ok.",Checks_wrong&" of "&ROWS(Checks_results)'
+        '&" checks ask for a look: see Checks.")'
+    )
+    paper.merged(paper.at(row + 1, MIDDLE, row + 1, RIGHT), told, "label")

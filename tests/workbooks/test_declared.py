@@ -1,0 +1,230 @@
+"""What every declared book is held to, by its declaration and by the file that is made of it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+import zipfile
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+from openpyxl.utils import range_boundaries
+from openxml_audit import OpenXmlValidator
+
+from gasfuncs.hosts.headless import read_values
+from gasfuncs.registry import worksheet_function_named
+from gasfuncs.workbooks.sheets import look
+from gasfuncs.workbooks.sheets.building import BOOKS, build
+from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, shown
+from gasfuncs.workbooks.sheets.kinds import KINDS, METRIC, SYSTEMS, US, in_unit
+from gasfuncs.workbooks.sheets.layout import Plan
+from gasfuncs.workbooks.sheets.parts import Column, Given, Table, made
+from tests.workbooks.test_templates import TEMPLATES, alike, parts
+
+ROWS = 60
+"""Rows of the logs here, to be quick."""
+
+EVERY = pytest.mark.parametrize("name", list(BOOKS))
+LAPTOP = (1366, 768)
+TWIPS_A_PIXEL = 15
+
+
+@pytest.fixture(scope="session")
+def made_book(tmp_path_factory: pytest.TempPathFactory) -> Any:
+    """Gives a declared book by name, units and whether it is filled; each is built once."""
+    folder = tmp_path_factory.mktemp("declared")
+
+    def give(name: str, units: str = METRIC, *, filled: bool = True) -> Path:
+        path = folder / f"{name}-{units}-{filled}.xlsx"
+        if not path.exists():
+            build(BOOKS[name], path, units, None if filled else Given(), rows=ROWS)
+        return Path(path)
+
+    return give
+
+
+def formulas(path: Path) -> set[str]:
+    book = openpyxl.load_workbook(path)
+    found = set()
+    for sheet in book:
+        for row in sheet.iter_rows():
+            for cell in row:
+                text = getattr(cell.value, "text", cell.value)
+                if isinstance(text, str) and text.startswith("="):
+                    found.add(f"{sheet.title}!{cell.coordinate}: {shown(text)}")
+    return found
+
+
+@EVERY
+@pytest.mark.parametrize("units", SYSTEMS)
+def test_a_formula_reads_in_one_breath(name: str, units: str, made_book: Any) -> None:
+    long = [each for each in formulas(made_book(name, units)) if len(each) > LONGEST + 32]
+    assert not long
+
+
+@EVERY
+@pytest.mark.parametrize("units", SYSTEMS)
+def test_the_file_is_clean(name: str, units: str, made_book: Any) -> None:
+    found = OpenXmlValidator().validate(str(made_book(name, units)))
+    assert not found.errors
+
+
+@EVERY
+@pytest.mark.parametrize("filled", [True, False])
+@pytest.mark.parametrize("units", SYSTEMS)
+def test_start_says_something(name: str, units: str, filled: bool, made_book: Any) -> None:
+    start = read_values(made_book(name, units, filled=filled))["Start"]
+    level, sentence = start[4, 2], start[4, 4]
+    assert str(level).lower() in look.LEVELS
+    assert isinstance(sentence, str)
+    assert len(sentence) > 40
+    assert "#" not in sentence
+    assert ("missing" in sentence) is not filled
+
+
+@EVERY
+def test_all_checks_of_the_demo_are_ok(name: str, made_book: Any) -> None:
+    checks = read_values(made_book(name))["Checks"]
+    last = next(row for row in range(5, 100) if (row, 2) not in checks) - 1
+    results = [checks[row, 3] for row in range(5, last)]
+    assert len(results) > 3
+    assert set(results) == {"ok"}
+
+
+@EVERY
+def test_window_and_date(name: str, made_book: Any) -> None:
+    with zipfile.ZipFile(made_book(name)) as package:
+        view = package.read("xl/workbook.xml").decode()
+        core = package.read("docProps/core.xml").decode()
+    size = [int(value) for value in re.findall(r'window(?:Width|Height)="(\d+)"', view)]
+    assert [side / TWIPS_A_PIXEL for side in size] <= list(LAPTOP)
+    created = re.search(r"<dcterms:created[^>]*>([\d-]+)", core)
+    assert created
+    assert abs(dt.date.fromisoformat(created[1]) - dt.datetime.now(tz=dt.UTC).date()).days <= 1
+
+
+@EVERY
+def test_charts_have_words_for_those_who_cannot_see_them(name: str, made_book: Any) -> None:
+    with zipfile.ZipFile(made_book(name)) as package:
+        drawings = [p for p in package.namelist() if re.fullmatch(r"xl/drawings/d\w+\.xml", p)]
+        charts = [p for p in package.namelist() if re.fullmatch(r"xl/charts/c\w+\.xml", p)]
+        told = [
+            each
+            for part in drawings
+            for each in re.findall(r'descr="([^"]*)"', package.read(part).decode())
+        ]
+        titles = [package.read(part).decode().count("<c:title>") for part in charts]
+    assert len(told) == len(charts) > 0
+    assert all(len(each) > 40 for each in told)
+    assert all(count >= 2 for count in titles), "an axis has no title"
+
+
+@EVERY
+def test_every_cell_to_type_in_says_what_to_type(name: str, made_book: Any) -> None:
+    book = openpyxl.load_workbook(made_book(name))
+    for sheet in book:
+        told = {
+            (column, row)
+            for rule in sheet.data_validations.dataValidation
+            if rule.prompt
+            for cells in str(rule.sqref).split()
+            for left, top, right, bottom in [range_boundaries(cells)]
+            for column in range(left, right + 1)
+            for row in range(top, bottom + 1)
+        }
+        open_cells = {
+            (cell.column, cell.row)
+            for row in sheet.iter_rows()
+            for cell in row
+            if not cell.protection.locked
+        }
+        assert open_cells <= told, sheet.title
+
+
+@EVERY
+def test_us_books_answer_what_metric_books_answer(name: str, made_book: Any) -> None:
+    metric, us = (read_values(made_book(name, units)) for units in (METRIC, US))
+    assert metric["Start"][4, 2] == us["Start"][4, 2]
+
+
+@pytest.mark.parametrize(
+    ("kind", "unit"),
+    [(kind, unit) for kind, each in KINDS.items() for unit in [each.metric] if each.us != unit],
+)
+def test_a_us_value_as_a_function_takes_it(kind: str, unit: str) -> None:
+    convert = worksheet_function_named("GAS_CONVERT")
+    wanted = "bar(a)" if unit == "bar(g)" else unit
+    expression = in_unit("50", kind, US, wanted).replace("Site_bar", "1.01325")
+    assert eval(expression) == pytest.approx(convert(50, KINDS[kind].us, wanted), rel=1e-9)
+
+
+@EVERY
+def test_a_template_is_what_the_code_builds(name: str, tmp_path: Path) -> None:
+    build(BOOKS[name], tmp_path / "built.xlsx")
+    kept, new = parts(TEMPLATES / f"{name}.xlsx"), parts(tmp_path / "built.xlsx")
+    assert list(kept) == list(new)
+    different = [
+        part for part in new if part != "docProps/core.xml" and not alike(kept[part], new[part])
+    ]
+    assert not different, f"{different}: run gasfuncs build workbooks workbook_templates"
+
+
+LOG = Table(
+    "Log",
+    (
+        Column("Date", "date"),
+        Column("Level", "liquid", low=0, high=100),
+        made("Twice", "liquid", "2*{Level}"),
+    ),
+)
+
+
+def test_places() -> None:
+    scope = Scope(US, {"Log": LOG}, {"Site_bar": "site"})
+    row = scope.within(LOG)
+    assert row.formula("{Level as L(liq)}+{row}").startswith("Log[[#This Row],[Level]]*3.785")
+    assert scope.formula("SUM({Log.Level})&{unit liquid}") == 'SUM(Log[Level])&"gal(liq)"'
+    assert scope.text("{Site_bar:0.00} bar, {unit liquid}") == (
+        'TEXT(Site_bar,"0.00")&" bar, gal(liq)"'
+    )
+    with pytest.raises(Exception, match="no column and no name"):
+        scope.formula("{Nothing}")
+
+
+def test_a_row_check_is_written_from_the_columns() -> None:
+    book = BOOKS["delivery_check"]
+    plan = Plan(book, METRIC, book.demo())
+    said = " ".join(plan.checks["Deliveries"])
+    for words in ("missing: Ticket", "a number is missing: Date", "below 0", "twice", "from 0 to"):
+        assert words in said
+
+
+@EVERY
+def test_tab_colours_can_be_told_apart(name: str, made_book: Any) -> None:
+    book = openpyxl.load_workbook(made_book(name))
+    assert all(sheet.sheet_properties.tabColor for sheet in book)
+
+
+def luminance(colour: str) -> float:
+    def linear(channel: int) -> float:
+        share = channel / 255
+        return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4
+
+    red, green, blue = (linear(int(colour[at : at + 2], 16)) for at in (1, 3, 5))
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    """WCAG 2.1, relative luminance and contrast ratio (read)."""
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_colours_stand_out() -> None:
+    assert contrast("#FFFFFF", "#000000") == pytest.approx(21)
+    assert all(contrast(colour, look.PAPER) >= 3 for colour in look.SERIES)
+    assert all(contrast(colour, look.PAPER) >= 4.5 for colour in look.LEVELS.values())
+    assert contrast(look.BAD, look.BAD_FILL) >= 4.5
+    assert contrast(look.INK, look.INPUT) >= 4.5
