@@ -24,9 +24,9 @@ MOST_ROWS = 14
 ABOUT = {
     "conditions": "Units, site pressure, gauge and absolute, grades of purity.",
     "volume": "What a vessel holds, what a cylinder gave, flows at their own conditions.",
-    "tank": "What a tank holds, liquid and vapour, and what a change of its level means.",
+    "tank": "A tank: stock of liquid and vapour, level, evaporation, holding time.",
     "delivery": "What a ticket stands for, whether the level agrees, what the tank is like after.",
-    "liquid": "Bulk tanks: level, contents, evaporation, flash, vaporizer, holding time.",
+    "liquid": "Liquid and gas of one another: expansion, conversion, flash, vaporizer.",
     "backfill": "Gas that a furnace takes: backfills, partial-pressure holds, flows, cycles.",
     "furnace": "Hot and cold zones, the heat of a fast fill, settling, topping up, recovery.",
     "reservoir": "The buffer beside the furnace: size, what is left, time to recharge.",

@@ -15,6 +15,7 @@ from gasfuncs.definition.vocabulary import (
     GasArgument,
     GaugePressure,
     Impurity,
+    LiquidAt,
     PlainNumber,
     Pressure,
     SitePressure,
@@ -46,7 +47,8 @@ DIGITS_APART = 1e-9
     cautions=(
         "Without a gas, gas volumes at different reference conditions are compared as ideal gas.",
         "A temperature is a reading, not a difference; bare psi and bar are differences.",
-        "The liquid is taken as saturated at the tank's pressure.",
+        "A litre of liquid is an amount only with its state: tickets count it at its boiling point "
+        "at 1 atm, a tank's level at the tank's pressure.",
     ),
 )
 def convert(
@@ -57,14 +59,15 @@ def convert(
         GasArgument | None, "Gas, where amount, mass or liquid become one another"
     ] = None,
     tank_pressure: TankPressure = ATMOSPHERE,
+    liquid_at: LiquidAt | None = None,
 ) -> Annotated[PlainNumber, "The number in the unit wanted"]:
     """A number in another unit; of a gas also between amount, mass and liquid, and their flows.
 
-    Takes numbers in the units named and the tank's pressure in Pa, scalars or arrays. Raises
-    UnitError where the units do not go together, UnreadableError where the gas is missing,
-    OutOfRangeError below a perfect vacuum or absolute zero.
+    Takes numbers in the units named, the tank's pressure in Pa and a LiquidState, scalars or
+    arrays. Raises UnitError where the units do not go together, UnreadableError where the gas is
+    missing, OutOfRangeError below a perfect vacuum or absolute zero.
     """
-    return converted(value, from_unit, to_unit, gas, tank_pressure)
+    return converted(value, from_unit, to_unit, gas, (tank_pressure, liquid_at))
 
 
 @worksheet_function(

@@ -1,15 +1,16 @@
-"""Conversion between units of one kind, and of one gas as amount, mass and saturated liquid."""
+"""Conversion between units of one kind, and of one gas as amount, mass and liquid."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from gasfuncs import properties
+from gasfuncs.calculations.liquid_state import liquid_of
 from gasfuncs.definition import refuse, step
 from gasfuncs.definition.terms import from_si, to_si
 from gasfuncs.definition.vocabulary import Numbers
 from gasfuncs.errors import GasFuncsError, UnitError, UnreadableError
-from gasfuncs.properties import Gas
+from gasfuncs.properties import Gas, LiquidState
 from gasfuncs.units import Kind, Unit, kinds, shown
 
 HOLDINGS = (
@@ -32,12 +33,12 @@ def converted(
     from_unit: str,
     to_unit: str,
     gas: Gas | None,
-    tank_pressure: Numbers,
+    liquid: tuple[Numbers, LiquidState | None],
     names: tuple[str, str] = ("from_unit", "to_unit"),
 ) -> Numbers:
     """A value in another unit; `names` are the arguments that an error names.
 
-    Takes numbers in `from_unit` and the tank's pressure in Pa, scalars or arrays. Raises
+    Takes numbers in `from_unit`, and of liquid the tank's pressure in Pa and its state. Raises
     UnitError where the units do not go together, UnreadableError where the gas is missing.
     """
     kind, other = _kinds(from_unit, to_unit, names)
@@ -53,7 +54,7 @@ def converted(
                 f'into "{shown(to_unit)}" ({other.name})',
                 "gas",
             )
-        si = si * _moles(kind, gas, tank_pressure) / _moles(other, gas, tank_pressure)
+        si = si * _moles(kind, gas, *liquid) / _moles(other, gas, *liquid)
     for unit in dict.fromkeys((source, target)):
         _show_reference(unit, gas)
     answer: Numbers = from_si(si, target, gas)
@@ -68,16 +69,13 @@ def known_kinds(unit: str, argument: str) -> tuple[Kind, ...]:
         raise error.about(argument) from None
 
 
-def _moles(kind: Kind, gas: Gas, tank_pressure: Numbers) -> Numbers:
+def _moles(kind: Kind, gas: Gas, tank_pressure: Numbers, liquid_at: LiquidState | None) -> Numbers:
     """How many mol one SI unit of a kind holds."""
     if kind in (kinds.MASS, kinds.MASS_FLOW):
         step("molar mass", "M", properties.molar_mass(gas), "kg/mol")
         return 1 / properties.molar_mass(gas)
     if kind in (kinds.LIQUID, kinds.LIQUID_FLOW):
-        liquid = properties.saturated(gas, tank_pressure)
-        step("boiling point at the tank's pressure", "T_s", liquid.temperature, "K")
-        step("molar density of the saturated liquid", "ρ_L", liquid.liquid_density, "mol/m³")
-        return liquid.liquid_density
+        return liquid_of(gas, tank_pressure, liquid_at).density
     return 1.0
 
 
@@ -91,12 +89,17 @@ def _kinds(from_unit: str, to_unit: str, names: tuple[str, str]) -> tuple[Kind, 
     """The kinds that two units are to be read as: one, or two ways to tell the same gas."""
     first, second = known_kinds(from_unit, names[0]), known_kinds(to_unit, names[1])
     common = next((kind for kind in first if kind in second), None)
-    if common and (common is not kinds.LEAK or first[0] is second[0]):
+    if common and not _differ_in_meaning(common, first[0], second[0]):
         return common, common
     for holding in HOLDINGS:
         if first[0] in holding and second[0] in holding:
             return first[0], second[0]
     raise _refusal(from_unit, to_unit, first[0], second[0], names)
+
+
+def _differ_in_meaning(common: Kind, first: Kind, second: Kind) -> bool:
+    """Whether two units of a kind stand for two things: a leak or a flow, gas or liquid."""
+    return first is not second and common in (kinds.LEAK, kinds.LIQUID)
 
 
 def _refusal(
@@ -110,9 +113,10 @@ def _refusal(
     ]
     holdings = {each for holding in HOLDINGS for each in holding}
     if plain and {kind, other} & holdings:
+        unit = shown(plain[0][0])
         return UnitError(
-            f'"{shown(plain[0][0])}" does not tell how much gas it holds; write Nm3, Sm3 or scf '
-            "for gas, L(liq) or gal(liq) for liquid",
+            f'"{unit}" does not tell how much gas it holds: scf or Nm3? Write the one that is '
+            "meant, Nm3, Sm3 or scf; for liquid write L(liq) or gal(liq)",
             plain[0][1],
         )
     if kinds.LEAK in (kind, other) and {kind, other} & holdings:

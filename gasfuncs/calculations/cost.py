@@ -13,6 +13,7 @@ from gasfuncs.definition.vocabulary import (
     Amount,
     Fraction,
     GasArgument,
+    LiquidAt,
     Money,
     Price,
     Ratio,
@@ -22,7 +23,7 @@ from gasfuncs.definition.vocabulary import (
 from gasfuncs.errors import GasFuncsError, UnitError
 from gasfuncs.units import ATMOSPHERE, NORMAL, kinds, shown, split_quantity
 
-NOT_BOUGHT_BY = (kinds.PRESSURE, kinds.GAUGE_PRESSURE, kinds.TEMPERATURE)
+BOUGHT_BY = (kinds.AMOUNT, kinds.MASS, kinds.LIQUID, kinds.VOLUME)
 
 COST_ACCOUNTING = "Cost accounting: quantity times price, fixed costs shared by the loads"
 
@@ -37,8 +38,13 @@ def _quantity(text: str, argument: str) -> tuple[float, str]:
         raise UnitError(
             f'"{shown(text)}" is not a quantity to buy by; write "kg" or "100 scf"', argument
         )
-    if known_kinds(unit, argument)[0] in NOT_BOUGHT_BY:
-        raise UnitError(f'"{shown(unit)}" is not a unit to buy by', argument)
+    kind = known_kinds(unit, argument)[0]
+    if kind not in BOUGHT_BY:
+        raise UnitError(
+            f'"{shown(unit)}" is a unit of {kind.name}, and no gas is bought by it; write a '
+            'quantity of gas, its mass or its liquid, as "100 scf", "kg" or "gal(liq)"',
+            argument,
+        )
     return number, unit
 
 
@@ -50,7 +56,10 @@ def _quantity(text: str, argument: str) -> tuple[float, str]:
         EQUATION_OF_STATE,
     ),
     example=('GAS_PRICE(0.62, "100 scf", "gal(liq)", "nitrogen")', "0.5757"),
-    cautions=("The liquid is taken as saturated at the tank's pressure.",),
+    cautions=(
+        "A litre of liquid is an amount only with its state: a price a gallon is for liquid at its "
+        "boiling point at 1 atm, unless the contract says otherwise.",
+    ),
 )
 def price(
     price: Price,
@@ -60,15 +69,17 @@ def price(
         GasArgument | None, "Gas, where amount, mass or liquid become one another"
     ] = None,
     tank_pressure: TankPressure = ATMOSPHERE,
+    liquid_at: LiquidAt | None = None,
 ) -> Annotated[Price, "Price for the unit wanted"]:
     """A price for one unit of gas as the price for another unit.
 
-    Takes the tank's pressure in Pa, scalars or arrays. Raises UnitError where the units do not go
-    together, UnreadableError where the gas is missing.
+    Takes the tank's pressure in Pa and a LiquidState, scalars or arrays. Raises UnitError where
+    the units do not go together, UnreadableError where the gas is missing.
     """
     count, unit = _quantity(per_unit, "per_unit")
     count_wanted, unit_wanted = _quantity(to_unit, "to_unit")
-    bought = converted(count_wanted, unit_wanted, unit, gas, tank_pressure, ("to_unit", "per_unit"))
+    state = (tank_pressure, liquid_at)
+    bought = converted(count_wanted, unit_wanted, unit, gas, state, ("to_unit", "per_unit"))
     step(f"{shown(to_unit)} in {shown(unit)}", "q", bought)
     return price * bought / count
 

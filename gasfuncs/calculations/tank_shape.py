@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +21,11 @@ HEADS: dict[str, dict[str, Any]] = {
 
 _METRES = Quantity("h", "Level as a height", kind=kinds.LENGTH, unit="m", low=0)
 _PERCENT = Share("h", "Level as a share", kind=kinds.FRACTION, unit="1", low=0, high=1)
-LEVEL_WORDS = 'a height from the lowest point inside, in m or with a unit, or a share as "62 %"'
+LEVEL_WORDS = (
+    'a height from the lowest point inside, in m or with a unit; or a share as text: "62 %" or '
+    '"62 % height" of the inner height, "62 % volume" of the full tank'
+)
+_SHARES = re.compile(r"(?P<share>.*%)\s*(of\s+)?(?P<of>height|volume)?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +38,24 @@ class ShareOfHeight:
         return f"{100 * self.share:g} %"
 
 
-def read_level(value: Cell) -> float | ShareOfHeight:
-    """A level as a height in m, or as a share of the inner height where the text is in percent."""
-    if isinstance(value, str) and value.rstrip().endswith("%"):
-        return ShareOfHeight(_PERCENT.read(value))
-    return _METRES.read(value)
+@dataclass(frozen=True, slots=True)
+class ShareOfVolume:
+    """A level told as a share of what the full tank holds, by a gauge made for that tank."""
+
+    share: float
+
+    def __str__(self) -> str:
+        return f"{100 * self.share:g} % volume"
+
+
+def read_level(value: Cell) -> float | ShareOfHeight | ShareOfVolume:
+    """A level as a height in m, or where the text is in percent as a share of height or volume."""
+    match = _SHARES.fullmatch(value.strip()) if isinstance(value, str) else None
+    if not match:
+        return _METRES.read(value)
+    share = _PERCENT.read(match["share"])
+    by_volume = (match["of"] or "").lower() == "volume"
+    return ShareOfVolume(share) if by_volume else ShareOfHeight(share)
 
 
 def shape(diameter: float, length: float, position: str, heads: str) -> Any:

@@ -304,7 +304,7 @@ def _lines() -> tuple[tuple[str, tuple[_Row, ...]], ...]:
                 ("Price", "price", per, "three", f"={mean}", ""),
                 ("Delivery, for the same quantity", "carriage", per, "three",
                  "=GAS_PRICE({G}_charge/GAS_FROM_LIQUID({c},{G}_delivered_used,{G}_pressure_used,"
-                 "U_amount),U_amount,U_price_per)", "Charge shared by what one delivery brings"),
+                 ",U_amount),U_amount,U_price_per)", "Charge shared by what one delivery brings"),
             ),
         ),
         (
@@ -355,7 +355,7 @@ def _lines() -> tuple[tuple[str, tuple[_Row, ...]], ...]:
                  "={G}_parity/{G}_price", ""),
                 ("Deliveries a month for these loads", "deliveries", "", "two",
                  "=Loads*{G}_bought/GAS_FROM_LIQUID({c},{G}_delivered_used,{G}_pressure_used,"
-                 "U_amount)", ""),
+                 ",U_amount)", ""),
             ),
         ),
     )  # fmt: skip

@@ -274,7 +274,7 @@ def _week(book: Book, sheet: Sheet, row: int) -> None:
         gas = f'GAS_CONVERT({letter}{row + 2},U_amount,"Nm3",Gas)'
         sheet.write(
             f"{letter}{row + 3}",
-            f"=GAS_TO_LIQUID(Gas,{gas},Tank_pressure_used,U_liquid)", "value", "whole",
+            f"=GAS_TO_LIQUID(Gas,{gas},Tank_pressure_used,,U_liquid)", "value", "whole",
         )  # fmt: skip
     for at in (row + 2, row + 3):
         sheet.write(f"C{at}", f"=IF(COUNT(E{at}:K{at})=7,SUM(E{at}:K{at}),NA())", "total", "whole")
@@ -325,7 +325,7 @@ def _tank(book: Book) -> None:
         "Tank", "From the gauge to the contents, and from the use to the level to order at."
     )
     told_height = "GAS_CONVERT(Reading,Gauge,U_length)"
-    column = 'GAS_DP_LEVEL(Gas,GAS_CONVERT(Reading,Gauge,"bar"),Tank_pressure_used,U_length)'
+    column = 'GAS_DP_LEVEL(Gas,GAS_CONVERT(Reading,Gauge,"bar"),Tank_pressure_used,,,,U_length)'
     height = f'=IF({_SHOWS_PRESSURE},{column},IF({_SHOWS_HEIGHT},{told_height},""))'
     shape = "Diameter_used,Length_used,Position,Heads,U_liquid"
     level = 'GAS_CONVERT(Level,U_length,"m")'
@@ -347,7 +347,7 @@ def _tank(book: Book) -> None:
             Line("as a share of the full tank", "Fill", "=Contents/Capacity", "", "percent"),
             Line("as gas", "Contents_gas",
                  '=GAS_FROM_LIQUID(Gas,GAS_CONVERT(Contents,U_liquid,"L(liq)"),'
-                 "Tank_pressure_used,U_amount)", "=U_amount"),
+                 "Tank_pressure_used,,U_amount)", "=U_amount"),
             Line("Highest contents allowed", "Most_contents", "=Most_fill/100*Capacity",
                  "=U_liquid"),
         ),
@@ -365,7 +365,7 @@ def _tank(book: Book) -> None:
             Line("Standard deviation of a day's use", "Daily_spread",
                  "=Use_spread/100*Mean_use", "=U_liquid"),
             Line("Evaporation a day", "Boil_off",
-                 '=GAS_BOIL_OFF(GAS_CONVERT(Capacity,U_liquid,"L(liq)"),Evaporation/100,1,1,'
+                 '=GAS_BOIL_OFF(GAS_CONVERT(Capacity,U_liquid,"L(liq)"),Evaporation/100,1,1,,,'
                  "U_liquid)", "=U_liquid", "one",
                  "Counted on top of the use; on busy days part of it feeds the furnaces"),
             Line("Days until the reserve is reached", "Days_left",
@@ -667,7 +667,9 @@ def _what_if(book: Book) -> None:
     sheet.ws.set_row(4, 46)
     sheet.write("B13", "Use of the extra furnace", "label")
     extra = 'GAS_CONVERT(Extra_loads*Extra_gas,U_amount,"Nm3",Gas)'
-    sheet.write("C13", f"=GAS_TO_LIQUID(Gas,{extra},Tank_pressure_used,U_liquid)", "value", "whole")
+    sheet.write(
+        "C13", f"=GAS_TO_LIQUID(Gas,{extra},Tank_pressure_used,,U_liquid)", "value", "whole"
+    )
     sheet.write("D13", '=U_liquid&" a day"', "unit")
     book.name("Extra_use", sheet.name, "C13")
     sheet.write("B14", "Days from the reading to the order", "label")

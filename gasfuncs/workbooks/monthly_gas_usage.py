@@ -359,7 +359,7 @@ def _deliveries(book: Book, units: str, filled: bool) -> None:
             TableColumn(
                 "As gas",
                 f'=IF({any_typed},"",IF(ISNUMBER([@Date]),'
-                f"GAS_FROM_LIQUID([@Gas],{liquid},{pressure},U_amount),NA()))",
+                f"GAS_FROM_LIQUID([@Gas],{liquid},{pressure},,U_amount),NA()))",
                 "whole",
                 "=U_amount",
             ),
@@ -615,7 +615,7 @@ class _Line(NamedTuple):
 
 
 def _balance_lines() -> list[_Line]:
-    stock = "GAS_FROM_LIQUID(Tank_{{t}}_gas,Tank_{{t}}_{}_used,Tank_{{t}}_pressure_used,U_amount)"
+    stock = "GAS_FROM_LIQUID(Tank_{{t}}_gas,Tank_{{t}}_{}_used,Tank_{{t}}_pressure_used,,U_amount)"
     delivered = (
         'SUMIFS(Deliveries[As gas],Deliveries[Gas],Tank_{t}_gas,Deliveries[Date],">="&Month,'
         'Deliveries[Date],"<"&EDATE(Month,1))'
@@ -687,7 +687,7 @@ def _balance_lines() -> list[_Line]:
             "Lost_liquid",
             "=SIGN({c}11)*GAS_TO_LIQUID({c}5,ABS("
             + metric % 11
-            + "),Tank_{t}_pressure_used,U_liquid)/(EDATE(Month,1)-Month)",
+            + "),Tank_{t}_pressure_used,,U_liquid)/(EDATE(Month,1)-Month)",
         ),
         _Line(
             "Planned for next month",
@@ -711,7 +711,7 @@ def _balance_lines() -> list[_Line]:
             "whole",
             "total",
             "Need_liquid",
-            "=GAS_TO_LIQUID({c}5," + metric % 18 + ",Tank_{t}_pressure_used,U_liquid)",
+            "=GAS_TO_LIQUID({c}5," + metric % 18 + ",Tank_{t}_pressure_used,,U_liquid)",
         ),
     ]
 

@@ -8,7 +8,7 @@ from CoolProp.CoolProp import AbstractState, DmolarUmolar_INPUTS, HmolarP_INPUTS
 from scipy.integrate import quad
 
 from gasfuncs import properties
-from gasfuncs.calculations import liquid
+from gasfuncs.calculations import liquid, tank
 from gasfuncs.calculations.tank_shape import HEADS, ShareOfHeight, read_level
 from gasfuncs.errors import NoSolutionError, OutOfRangeError
 
@@ -20,7 +20,7 @@ DAY = 86_400.0
 def test_hold_time_reaches_the_relief_pressure_by_a_flash_at_density_and_energy() -> None:
     """CoolProp's own two-phase flash finds the pressure from the heat that leaked in."""
     capacity, fill, now, relief, rate = 11.0, 0.8, 4e5, 16e5, 0.0035
-    seconds = liquid.hold_time(ARGON, capacity, fill, now, relief, rate)
+    seconds = tank.hold_time(ARGON, capacity, fill, now, relief, rate)
     at_rest = properties.saturated(ARGON, now)
     normal = properties.saturated(ARGON, 101_325.0)
     held = fill * at_rest.liquid_density + (1 - fill) * at_rest.vapour_density
@@ -40,14 +40,14 @@ def test_hold_time_names_the_pressure_and_time_at_which_one_phase_is_left(
     fill: float, meant: str
 ) -> None:
     with pytest.raises(NoSolutionError, match=meant) as refused:
-        liquid.hold_time(NITROGEN, 1.0, fill, 101_325.0, 12e5, 0.005)
+        tank.hold_time(NITROGEN, 1.0, fill, 101_325.0, 12e5, 0.005)
     match = re.search(r"at ([\d.]+) bar\(a\) after ([\d.]+) h", refused.value.sentence)
     assert match
     pressure, hours = float(match[1]) * 1e5, float(match[2])
-    before = liquid.hold_time(NITROGEN, 1.0, fill, 101_325.0, pressure * 0.99, 0.005)
+    before = tank.hold_time(NITROGEN, 1.0, fill, 101_325.0, pressure * 0.99, 0.005)
     assert before / 3600 == pytest.approx(hours, rel=0.03)
     with pytest.raises(NoSolutionError, match=meant):
-        liquid.hold_time(NITROGEN, 1.0, fill, 101_325.0, pressure * 1.01, 0.005)
+        tank.hold_time(NITROGEN, 1.0, fill, 101_325.0, pressure * 1.01, 0.005)
 
 
 def test_flash_keeps_the_enthalpy() -> None:
@@ -68,7 +68,7 @@ def test_flash_is_a_little_more_than_the_heat_balance_of_cold_liquid() -> None:
 
 def test_dp_level_takes_the_vapour_head_off() -> None:
     pressures = np.array([1.5e5, 11e5, 40e5])
-    heights = liquid.dp_level(ARGON, 25e3, pressures)
+    heights = tank.dp_level(ARGON, 25e3, pressures)
     both = properties.saturated(ARGON, pressures)
     mass = properties.molar_mass(ARGON)
     columns = heights * (both.liquid_density - both.vapour_density) * mass * 9.80665
@@ -93,7 +93,7 @@ def test_lying_tank_is_the_integral_of_its_slices(level: float) -> None:
         return float(2 * length * np.sqrt(chord) + np.pi * chord * depth / radius)
 
     expected, _ = quad(slice_area, 0, level)
-    found = liquid.tank_liquid(level, 2 * radius, length, "horizontal")
+    found = tank.tank_liquid(level, 2 * radius, length, "horizontal")
     assert found == pytest.approx(expected, rel=1e-7)
 
 
@@ -101,7 +101,7 @@ def test_lying_tank_is_the_integral_of_its_slices(level: float) -> None:
 @pytest.mark.parametrize("position", ["vertical", "horizontal"])
 def test_tank_is_symmetric_about_its_middle(heads: str, position: str) -> None:
     def held(share: float) -> float:
-        return float(liquid.tank_liquid(ShareOfHeight(share), 2.2, 6.5, position, heads))
+        return float(tank.tank_liquid(ShareOfHeight(share), 2.2, 6.5, position, heads))
 
     full = held(1.0)
     assert held(0.0) == pytest.approx(0, abs=1e-9)
@@ -115,7 +115,7 @@ def test_level_is_a_height_or_a_share() -> None:
     assert read_level("62 %") == ShareOfHeight(0.62)
     assert str(read_level("62 %")) == "62 %"
     with pytest.raises(OutOfRangeError, match="inner height"):
-        liquid.tank_liquid(7.61, 2.2, 6.5)
+        tank.tank_liquid(7.61, 2.2, 6.5)
 
 
 def test_columns_are_one_call() -> None:
@@ -123,5 +123,5 @@ def test_columns_are_one_call() -> None:
     amounts = np.asarray(liquid.from_liquid(ARGON, 5.0, pressures))
     assert amounts.shape == (50,)
     assert np.all(np.diff(amounts) < 0)
-    lost = liquid.boil_off(11.0, np.array([0.001, 0.01]), 60 * DAY, 0.5)
+    lost = tank.boil_off(11.0, np.array([0.001, 0.01]), 60 * DAY, 0.5)
     np.testing.assert_allclose(lost, [0.66, 5.5])

@@ -87,6 +87,11 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_CONVERT(1, "gal(liq)", "scf", "nitrogen", 13, "1 atm")',
+        'GAS_DELIVERED("nitrogen", "1 gal(liq)", , , "scf")',
+        "the litre of a ticket, whatever the tank's pressure",
+    ),
+    Invariant(
         'GAS_CONVERT(GAS_CONVERT(7, "gal(liq)", "scf", "argon", 6), "scf", "gal(liq)", "argon", 6)',
         7,
         "there and back at the tank's pressure",
@@ -134,7 +139,11 @@ REFUSALS = [
     Refusal('GAS_CONVERT(1, "kg", "Nm3")', "#VALUE!", "gas: is blank; name the gas"),
     Refusal('GAS_CONVERT(1, "kg", "m")', "#VALUE!", "is a unit of length, not of mass"),
     Refusal('GAS_CONVERT(1, "kg", "Nm3/h", "argon")', "#VALUE!", "not of mass"),
-    Refusal('GAS_CONVERT(1, "ft3", "kg", "argon")', "#VALUE!", "does not tell how much gas"),
+    Refusal('GAS_CONVERT(1, "ft3", "kg", "argon")', "#VALUE!", "scf or Nm3?"),
+    Refusal('GAS_CONVERT(1, "m3", "L(liq)", "argon")', "#VALUE!", "scf or Nm3?"),
+    Refusal('GAS_CONVERT(1, "gal(liq)", "ft3")', "#VALUE!", "to_unit: "),
+    Refusal('GAS_CONVERT(1, "scf", "m3", "argon")', "#VALUE!", "scf or Nm3?"),
+    Refusal('GAS_CONVERT(1, "L(liq)", "kg", "argon", 13, "-100 degC")', "#NUM!", "liquid_at: "),
     Refusal('GAS_CONVERT(1, "sccm", "mbar L/s")', "#VALUE!", "GAS_LEAK_CONVERT"),
     Refusal('GAS_CONVERT(1, "Nm3/h", "torr L/s", "argon")', "#VALUE!", "GAS_LEAK_CONVERT"),
     Refusal('GAS_CONVERT(1, "furlong", "m")', "#VALUE!", "from_unit: "),

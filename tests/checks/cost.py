@@ -33,6 +33,11 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_PRICE(1, "Nm3", "L(liq)", "nitrogen", 13, "1 atm")',
+        'GAS_PRICE(1, "Nm3", "L(liq)", "nitrogen")',
+        "the litre of a ticket, whatever the tank's pressure",
+    ),
+    Invariant(
         'GAS_PRICE(GAS_PRICE(0.62, "100 scf", "t", "argon"), "t", "100 scf", "argon")',
         0.62,
         "there and back",
@@ -63,6 +68,11 @@ INVARIANTS = [
 REFUSALS = [
     Refusal('GAS_PRICE(1, "100 scf", "kg")', "#VALUE!", "name the gas"),
     Refusal('GAS_PRICE(1, "100 ft3", "kg", "argon")', "#VALUE!", "per_unit: "),
+    Refusal('GAS_PRICE(0.62, "100 ft3", "gal(liq)", "nitrogen")', "#VALUE!", "scf or Nm3?"),
+    Refusal('GAS_PRICE(0.62, "m3", "Nm3", "nitrogen")', "#VALUE!", "scf or Nm3?"),
+    Refusal('GAS_PRICE(1, "bar", "psi")', "#VALUE!", "no gas is bought by it"),
+    Refusal('GAS_PRICE(1, "h", "d")', "#VALUE!", "no gas is bought by it"),
+    Refusal('GAS_PRICE(1, "kg/h", "lb/h")', "#VALUE!", "no gas is bought by it"),
     Refusal('GAS_PRICE(1, "100", "kg", "argon")', "#VALUE!", "is not a quantity to buy by"),
     Refusal('GAS_PRICE(1, "kg", "degC")', "#VALUE!", "to_unit: "),
     Refusal('GAS_PRICE(-1, "kg", "t")', "#NUM!", "below 0"),
