@@ -27,6 +27,7 @@ def GAS_CONVERT(
     to_unit: Cell,
     gas: Cell = None,
     tank_pressure: Cell = None,
+    liquid_at: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
@@ -37,6 +38,7 @@ def GAS_CONVERT(
     to_unit: Unit wanted
     gas: Gas, where amount, mass or liquid become one another [optional]
     tank_pressure: Pressure of the liquid in the tank [bar(a); default 1.01325 bar(a)]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
     """
 @overload
 def GAS_CONVERT(
@@ -45,6 +47,7 @@ def GAS_CONVERT(
     to_unit: Cells,
     gas: Cells = None,
     tank_pressure: Cells = None,
+    liquid_at: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
@@ -393,20 +396,23 @@ def GAS_EXPANSION(
     gas: Cell,
     tank_pressure: Cell = None,
     reference: Cell = None,
+    liquid_at: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Volumes of gas at a reference condition that one volume of saturated liquid becomes.
+    """Volumes of gas at a reference condition that one volume of liquid becomes.
 
     gas: Gas by name or symbol, or a mixture by volume
     tank_pressure: Pressure of the liquid in the tank [bar(a); default 1.01325 bar(a)]
     reference: Gas volume at its reference condition: Nm3, Sm3, m3(15C,1bar), scf, scf(60F) [default Nm3]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
     """
 @overload
 def GAS_EXPANSION(
     gas: Cells,
     tank_pressure: Cells = None,
     reference: Cells = None,
+    liquid_at: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
@@ -415,15 +421,17 @@ def GAS_FROM_LIQUID(
     gas: Cell,
     liquid: Cell,
     tank_pressure: Cell = None,
+    liquid_at: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Gas that a volume of saturated liquid becomes.
+    """Gas that a liquid becomes.
 
     gas: Gas by name or symbol, or a mixture by volume
-    liquid: Volume of liquid [L(liq)]
+    liquid: Volume of liquid; or its mass or gas as text, "4434 kg", "148000 scf" [L(liq)]
     tank_pressure: Pressure of the liquid in the tank [bar(a); default 1.01325 bar(a)]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
     unit: Unit to answer in, as text [default Nm3]
     """
 @overload
@@ -431,6 +439,7 @@ def GAS_FROM_LIQUID(
     gas: Cells,
     liquid: Cells,
     tank_pressure: Cells = None,
+    liquid_at: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -440,15 +449,17 @@ def GAS_TO_LIQUID(
     gas: Cell,
     amount: Cell,
     tank_pressure: Cell = None,
+    liquid_at: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Volume of saturated liquid that an amount of gas comes from.
+    """Volume of liquid that an amount of gas comes from.
 
     gas: Gas by name or symbol, or a mixture by volume
-    amount: Amount of gas [Nm3]
+    amount: Amount of gas; or its mass as text, "4434 kg" [Nm3]
     tank_pressure: Pressure of the liquid in the tank [bar(a); default 1.01325 bar(a)]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
     unit: Unit to answer in, as text [default L(liq)]
     """
 @overload
@@ -456,90 +467,7 @@ def GAS_TO_LIQUID(
     gas: Cells,
     amount: Cells,
     tank_pressure: Cells = None,
-    unit: Cells = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> NDArray[np.float64]: ...
-@overload
-def GAS_TANK_LIQUID(
-    level: Cell,
-    diameter: Cell,
-    length: Cell,
-    position: Cell = None,
-    heads: Cell = None,
-    unit: Cell = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> float:
-    """Liquid in a cylindrical tank, from its level.
-
-    level: Level above the lowest point inside, or text "62 %" of the inner height; m
-    diameter: Inner diameter of the tank [m]
-    length: Length of the cylinder between its heads [m]
-    position: How the tank stands [default vertical]
-    heads: Shape of the heads: 2:1 ellipsoidal, torispherical, DIN 28011, DIN 28013, hemispherical, flat [default 2:1 ellipsoidal]
-    unit: Unit to answer in, as text [default L(liq)]
-    """
-@overload
-def GAS_TANK_LIQUID(
-    level: Cells,
-    diameter: Cells,
-    length: Cells,
-    position: Cells = None,
-    heads: Cells = None,
-    unit: Cells = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> NDArray[np.float64]: ...
-@overload
-def GAS_DP_LEVEL(
-    gas: Cell,
-    differential_pressure: Cell,
-    tank_pressure: Cell = None,
-    unit: Cell = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> float:
-    """Height of the liquid in a tank, from a differential pressure gauge.
-
-    gas: Gas by name or symbol, or a mixture by volume
-    differential_pressure: Reading of the differential gauge [bar]
-    tank_pressure: Pressure of the liquid in the tank [bar(a); default 1.01325 bar(a)]
-    unit: Unit to answer in, as text [default mm]
-    """
-@overload
-def GAS_DP_LEVEL(
-    gas: Cells,
-    differential_pressure: Cells,
-    tank_pressure: Cells = None,
-    unit: Cells = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> NDArray[np.float64]: ...
-@overload
-def GAS_BOIL_OFF(
-    capacity: Cell,
-    daily_rate: Cell,
-    days: Cell,
-    fill: Cell = None,
-    unit: Cell = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> float:
-    """Liquid that boils off a standing tank: the full tank's rate all the time, until it is dry.
-
-    capacity: Inner volume of the tank [L(liq)]
-    daily_rate: Evaporation a day of the full tank, as a share of its capacity
-    days: Days [d]
-    fill: Liquid at the start, as a share of the capacity: no more is lost than that [default 1]
-    unit: Unit to answer in, as text [default L(liq)]
-    """
-@overload
-def GAS_BOIL_OFF(
-    capacity: Cells,
-    daily_rate: Cells,
-    days: Cells,
-    fill: Cells = None,
+    liquid_at: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -549,15 +477,17 @@ def GAS_FLASH(
     gas: Cell,
     pressure_before: Cell,
     pressure_after: Cell,
+    liquid_at: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Share of a saturated liquid that turns to gas when its pressure falls.
+    """Share of a liquid that turns to gas when its pressure falls.
 
     gas: Gas by name or symbol, or a mixture by volume
-    pressure_before: Pressure at which the liquid is saturated [bar(a)]
+    pressure_before: Pressure that the liquid is under [bar(a)]
     pressure_after: Pressure that it is let down to [bar(a)]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
     unit: Unit to answer in, as text [default 1]
     """
 @overload
@@ -565,6 +495,7 @@ def GAS_FLASH(
     gas: Cells,
     pressure_before: Cells,
     pressure_after: Cells,
+    liquid_at: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -575,16 +506,18 @@ def GAS_VAPORIZER_DUTY(
     flow: Cell,
     tank_pressure: Cell,
     outlet_temperature: Cell,
+    liquid_at: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Heat that a vaporizer gives: saturated liquid in, gas at the tank's pressure out.
+    """Heat that a vaporizer gives: liquid in, gas at the tank's pressure out.
 
     gas: Gas by name or symbol, or a mixture by volume
     flow: Gas flow [Nm3/h]
     tank_pressure: Pressure of the liquid in the tank [bar(a)]
     outlet_temperature: Temperature of the gas at the outlet [°C]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
     unit: Unit to answer in, as text [default kW]
     """
 @overload
@@ -593,40 +526,7 @@ def GAS_VAPORIZER_DUTY(
     flow: Cells,
     tank_pressure: Cells,
     outlet_temperature: Cells,
-    unit: Cells = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> NDArray[np.float64]: ...
-@overload
-def GAS_HOLD_TIME(
-    gas: Cell,
-    capacity: Cell,
-    fill: Cell,
-    pressure_now: Cell,
-    pressure_relief: Cell,
-    daily_rate: Cell,
-    unit: Cell = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> float:
-    """Time until a closed tank without draw reaches its relief pressure.
-
-    gas: Gas by name or symbol, or a mixture by volume
-    capacity: Inner volume of the tank [L(liq)]
-    fill: Liquid in the tank now, as a share of its inner volume
-    pressure_now: Pressure in the tank now [bar(a)]
-    pressure_relief: Pressure at which the relief valve opens [bar(a)]
-    daily_rate: Evaporation a day of the full tank, as a share of its capacity
-    unit: Unit to answer in, as text [default h]
-    """
-@overload
-def GAS_HOLD_TIME(
-    gas: Cells,
-    capacity: Cells,
-    fill: Cells,
-    pressure_now: Cells,
-    pressure_relief: Cells,
-    daily_rate: Cells,
+    liquid_at: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -689,6 +589,139 @@ def GAS_LEVEL_CHANGE(
     amount: Cells,
     tank_pressure: Cells,
     liquid_at: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_TANK_LIQUID(
+    level: Cell,
+    diameter: Cell,
+    length: Cell,
+    position: Cell = None,
+    heads: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Liquid in a cylindrical tank, from its level.
+
+    level: Level above the lowest point inside, m; or text: "62 %" of the inner height, "62 % volume" of what the tank holds
+    diameter: Inner diameter of the tank [m]
+    length: Length of the cylinder between its heads [m]
+    position: How the tank stands [default vertical]
+    heads: Shape of the heads: 2:1 ellipsoidal, torispherical, DIN 28011, DIN 28013, hemispherical, flat [default 2:1 ellipsoidal]
+    unit: Unit to answer in, as text [default L(liq)]
+    """
+@overload
+def GAS_TANK_LIQUID(
+    level: Cells,
+    diameter: Cells,
+    length: Cells,
+    position: Cells = None,
+    heads: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_DP_LEVEL(
+    gas: Cell,
+    differential_pressure: Cell,
+    tank_pressure: Cell = None,
+    gauge_line_temperature: Cell = None,
+    gauge_height: Cell = None,
+    liquid_at: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Height of the liquid in a tank, from a differential pressure gauge.
+
+    gas: Gas by name or symbol, or a mixture by volume
+    differential_pressure: Reading of the differential gauge [bar]
+    tank_pressure: Pressure of the liquid in the tank [bar(a); default 1.01325 bar(a)]
+    gauge_line_temperature: Temperature of the gas in the gauge's upper line [°C; optional]
+    gauge_height: Height between the gauge's two connections, with a warm line [m; optional]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
+    unit: Unit to answer in, as text [default mm]
+    """
+@overload
+def GAS_DP_LEVEL(
+    gas: Cells,
+    differential_pressure: Cells,
+    tank_pressure: Cells = None,
+    gauge_line_temperature: Cells = None,
+    gauge_height: Cells = None,
+    liquid_at: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_BOIL_OFF(
+    capacity: Cell,
+    daily_rate: Cell,
+    days: Cell,
+    fill: Cell = None,
+    gas: Cell = None,
+    venting_pressure: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Liquid that boils off a standing tank: the full tank's rate all the time, until it is dry.
+
+    capacity: Inner volume of the tank [L(liq)]
+    daily_rate: Evaporation a day of the full tank, as a share of its capacity
+    days: Days [d]
+    fill: Liquid at the start, as a share of the capacity: no more is lost than that [default 1]
+    gas: Gas, where the tank vents at another pressure [optional]
+    venting_pressure: Pressure that the tank is held at by venting [bar(a); default 1.01325 bar(a)]
+    unit: Unit to answer in, as text [default L(liq)]
+    """
+@overload
+def GAS_BOIL_OFF(
+    capacity: Cells,
+    daily_rate: Cells,
+    days: Cells,
+    fill: Cells = None,
+    gas: Cells = None,
+    venting_pressure: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_HOLD_TIME(
+    gas: Cell,
+    capacity: Cell,
+    fill: Cell,
+    pressure_now: Cell,
+    pressure_relief: Cell,
+    daily_rate: Cell,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Time until a closed tank without draw reaches its relief pressure.
+
+    gas: Gas by name or symbol, or a mixture by volume
+    capacity: Inner volume of the tank [L(liq)]
+    fill: Liquid in the tank now, as a share of its inner volume
+    pressure_now: Pressure in the tank now [bar(a)]
+    pressure_relief: Pressure at which the relief valve opens [bar(a)]
+    daily_rate: Evaporation a day of the full tank, as a share of its capacity
+    unit: Unit to answer in, as text [default h]
+    """
+@overload
+def GAS_HOLD_TIME(
+    gas: Cells,
+    capacity: Cells,
+    fill: Cells,
+    pressure_now: Cells,
+    pressure_relief: Cells,
+    daily_rate: Cells,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -2268,6 +2301,7 @@ def GAS_PRICE(
     to_unit: Cell,
     gas: Cell = None,
     tank_pressure: Cell = None,
+    liquid_at: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
@@ -2278,6 +2312,7 @@ def GAS_PRICE(
     to_unit: Unit wanted; it may have a number, "1000 gal(liq)"
     gas: Gas, where amount, mass or liquid become one another [optional]
     tank_pressure: Pressure of the liquid in the tank [bar(a); default 1.01325 bar(a)]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
     """
 @overload
 def GAS_PRICE(
@@ -2286,6 +2321,7 @@ def GAS_PRICE(
     to_unit: Cells,
     gas: Cells = None,
     tank_pressure: Cells = None,
+    liquid_at: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
