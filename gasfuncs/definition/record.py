@@ -114,14 +114,18 @@ class Definition:
         """The same function; answering in mass where the unit is one and the result allows it."""
         result = self.result
         mass = result.also_mass if isinstance(result, Quantity) else None
-        if not isinstance(result, Quantity) or not mass or not unit or not kinds.MASS.has(unit):
+        if not isinstance(result, Quantity) or not mass or not unit:
+            return self
+        flow = result.kind is kinds.FLOW
+        kind, told_in = (kinds.MASS_FLOW, "kg/h") if flow else (kinds.MASS, "kg")
+        if not kind.has(unit):
             return self
         per, of = mass.per, mass.of
 
         def in_kilograms(**values: Any) -> Any:
             return self.calculation(**values) * per(*(values[name] for name in of))
 
-        in_mass = replace(result, kind=kinds.MASS, unit="kg", also_mass=None)
+        in_mass = replace(result, kind=kind, unit=told_in, also_mass=None)
         return replace(self, calculation=in_kilograms, result=in_mass)
 
     @cached_property

@@ -155,6 +155,9 @@ PumpingSpeed = Annotated[
     ),
 ]
 Duration = Annotated[Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="h", low=0, high=1e6)]
+Minutes = Annotated[
+    Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="min", low=0, high=1e8)
+]
 Seconds = Annotated[Numbers, Quantity("t", "Duration", kind=kinds.TIME, unit="s", low=0, high=1e9)]
 Days = Annotated[Numbers, Quantity("t", "Days", kind=kinds.TIME, unit="d", low=0, high=100_000)]
 Conductance = Annotated[
@@ -256,6 +259,27 @@ OxygenShare = Annotated[
     Numbers,
     Share("x_O2", "Oxygen by volume", kind=kinds.FRACTION, unit="1", low=0.1, high=1),
 ]
+OxygenShares = Annotated[
+    NDArray[np.float64],
+    Series(
+        "x_i", "Lowest oxygen by volume that each event leaves, a range",
+        each=Share("x", "Oxygen", kind=kinds.FRACTION, unit="1", low=0, high=1),
+    ),
+]  # fmt: skip
+FailureRates = Annotated[
+    NDArray[np.float64],
+    Series(
+        "P_i", "Failures an hour of one component, an event each, a range",
+        each=Number("P", "Failures an hour", low=0, high=1e3),
+    ),
+]  # fmt: skip
+Counts = Annotated[
+    NDArray[np.float64],
+    Series(
+        "N_i", "How many such components there are, a range; blank: 1 each",
+        each=Count("N", "Number of components", low=0, high=1e6), blank=1.0,
+    ),
+]  # fmt: skip
 Discharge = Annotated[
     Numbers,
     Share(
