@@ -92,13 +92,13 @@ failed:
     GAS_BOIL_OFF = Err.Description
 End Function
 
-Function GAS_CHECK(function_name, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13)
+Function GAS_CHECK(function_name, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CHECK", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13), ThisWorkbook, Application.Caller)
+        GAS_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CHECK", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CHECK", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13))
+        GAS_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CHECK", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18))
         Exit Function
     #End If
 failed:
@@ -274,6 +274,19 @@ failed:
     GAS_DELIVERY_CHECK = Err.Description
 End Function
 
+Function GAS_DELIVERY_SIM(opening, use_history, lead_history, reorder_level, drop, capacity, reserve, Optional max_fill, Optional order_days, Optional delivery_days, Optional holidays, Optional review, Optional trials, Optional seed, Optional start_date, Optional days, Optional delivery_charge, Optional emergency_charge)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_DELIVERY_SIM = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DELIVERY_SIM", Array(opening, use_history, lead_history, reorder_level, drop, capacity, reserve, max_fill, order_days, delivery_days, holidays, review, trials, seed, start_date, days, delivery_charge, emergency_charge), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_DELIVERY_SIM = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DELIVERY_SIM", Array(opening, use_history, lead_history, reorder_level, drop, capacity, reserve, max_fill, order_days, delivery_days, holidays, review, trials, seed, start_date, days, delivery_charge, emergency_charge))
+        Exit Function
+    #End If
+failed:
+    GAS_DELIVERY_SIM = Err.Description
+End Function
+
 Function GAS_DENSITY(gas, pressure, temperature, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -376,6 +389,19 @@ Function GAS_EXPANSION(gas, Optional tank_pressure, Optional reference)
     #End If
 failed:
     GAS_EXPANSION = Err.Description
+End Function
+
+Function GAS_FATALITY_FACTOR(oxygen, Optional site_pressure)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_FATALITY_FACTOR = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FATALITY_FACTOR", Array(oxygen, site_pressure), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_FATALITY_FACTOR = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FATALITY_FACTOR", Array(oxygen, site_pressure))
+        Exit Function
+    #End If
+failed:
+    GAS_FATALITY_FACTOR = Err.Description
 End Function
 
 Function GAS_FILL_TEMPERATURE(gas, pressure_from, pressure_to, supply_pressure, supply_temperature, Optional temperature_before, Optional unit)
@@ -729,6 +755,19 @@ failed:
     GAS_LOAD_COST = Err.Description
 End Function
 
+Function GAS_ODH_CLASS(failure_rates, oxygen, Optional counts, Optional site_pressure)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_ODH_CLASS = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ODH_CLASS", Array(failure_rates, oxygen, counts, site_pressure), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_ODH_CLASS = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ODH_CLASS", Array(failure_rates, oxygen, counts, site_pressure))
+        Exit Function
+    #End If
+failed:
+    GAS_ODH_CLASS = Err.Description
+End Function
+
 Function GAS_ORDER_SIZE(capacity, contents, daily_use, lead_days, Optional max_fill, Optional daily_boil_off)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -976,26 +1015,39 @@ failed:
     GAS_RISE_RATE = Err.Description
 End Function
 
-Function GAS_ROOM_OXYGEN(room_volume, released, Optional ventilation, Optional release_time, Optional unit)
+Function GAS_ROOM_OXYGEN(room_volume, released, Optional ventilation, Optional release_time, Optional site_pressure, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_ROOM_OXYGEN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_OXYGEN", Array(room_volume, released, ventilation, release_time, unit), ThisWorkbook, Application.Caller)
+        GAS_ROOM_OXYGEN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_OXYGEN", Array(room_volume, released, ventilation, release_time, site_pressure, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_ROOM_OXYGEN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_OXYGEN", Array(room_volume, released, ventilation, release_time, unit))
+        GAS_ROOM_OXYGEN = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_OXYGEN", Array(room_volume, released, ventilation, release_time, site_pressure, unit))
         Exit Function
     #End If
 failed:
     GAS_ROOM_OXYGEN = Err.Description
 End Function
 
-Function GAS_ROOM_VENTILATION(release_rate, Optional oxygen_limit, Optional unit)
+Function GAS_ROOM_TIME(room_volume, release_rate, oxygen, Optional ventilation, Optional oxygen_start, Optional site_pressure, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_ROOM_VENTILATION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_VENTILATION", Array(release_rate, oxygen_limit, unit), ThisWorkbook, Application.Caller)
+        GAS_ROOM_TIME = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_TIME", Array(room_volume, release_rate, oxygen, ventilation, oxygen_start, site_pressure, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_ROOM_VENTILATION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_VENTILATION", Array(release_rate, oxygen_limit, unit))
+        GAS_ROOM_TIME = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_TIME", Array(room_volume, release_rate, oxygen, ventilation, oxygen_start, site_pressure, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_ROOM_TIME = Err.Description
+End Function
+
+Function GAS_ROOM_VENTILATION(release_rate, Optional oxygen_limit, Optional site_pressure, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_ROOM_VENTILATION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_VENTILATION", Array(release_rate, oxygen_limit, site_pressure, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_ROOM_VENTILATION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ROOM_VENTILATION", Array(release_rate, oxygen_limit, site_pressure, unit))
         Exit Function
     #End If
 failed:
@@ -1327,13 +1379,13 @@ failed:
     GAS_VOLUME = Err.Description
 End Function
 
-Function GAS_WORKING(function_name, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13)
+Function GAS_WORKING(function_name, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_WORKING = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_WORKING", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13), ThisWorkbook, Application.Caller)
+        GAS_WORKING = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_WORKING", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_WORKING = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_WORKING", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13))
+        GAS_WORKING = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_WORKING", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18))
         Exit Function
     #End If
 failed:
