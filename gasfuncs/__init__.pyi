@@ -2795,6 +2795,7 @@ def GAS_ROOM_OXYGEN(
     released: Cell,
     ventilation: Cell = None,
     release_time: Cell = None,
+    site_pressure: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -2802,9 +2803,10 @@ def GAS_ROOM_OXYGEN(
     """Oxygen left in a room at the end of a release of inert gas.
 
     room_volume: Air volume of the room [m3]
-    released: Gas that escapes; its volume is taken at 20 °C and 1 atm [Nm3]
+    released: Gas that escapes; its volume is taken at 20 °C [Nm3]
     ventilation: Room air that the exhaust fan draws off; fresh air makes up for it [m3/h; default 0 m3/h]
     release_time: Time over which the gas escapes; blank: at once, before a fan can help [h; optional]
+    site_pressure: Air pressure at the site [bar(a); default 1.01325 bar(a)]
     unit: Unit to answer in, as text [default 1]
     """
 @overload
@@ -2813,6 +2815,7 @@ def GAS_ROOM_OXYGEN(
     released: Cells,
     ventilation: Cells = None,
     release_time: Cells = None,
+    site_pressure: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -2821,24 +2824,95 @@ def GAS_ROOM_OXYGEN(
 def GAS_ROOM_VENTILATION(
     release_rate: Cell,
     oxygen_limit: Cell = None,
+    site_pressure: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
     """Ventilation that keeps the oxygen in a room at a limit while gas escapes.
 
-    release_rate: Gas that escapes, steadily; taken at 20 °C and 1 atm [Nm3/h]
+    release_rate: Gas that escapes, steadily; its volume is taken at 20 °C [Nm3/h]
     oxygen_limit: Oxygen that must be kept, by volume [default 0.195]
+    site_pressure: Air pressure at the site [bar(a); default 1.01325 bar(a)]
     unit: Unit to answer in, as text [default m3/h]
     """
 @overload
 def GAS_ROOM_VENTILATION(
     release_rate: Cells,
     oxygen_limit: Cells = None,
+    site_pressure: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+@overload
+def GAS_ROOM_TIME(
+    room_volume: Cell,
+    release_rate: Cell,
+    oxygen: Cell,
+    ventilation: Cell = None,
+    oxygen_start: Cell = None,
+    site_pressure: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Time until the oxygen in a room falls to a value while gas escapes, or comes back after it.
+
+    room_volume: Air volume of the room [m3]
+    release_rate: Gas that escapes, steadily; its volume is taken at 20 °C [Nm3/h]
+    oxygen: Oxygen to be reached, such as 19.5 %, 18 % or 16 %
+    ventilation: Room air that the exhaust fan draws off; fresh air makes up for it [m3/h; default 0 m3/h]
+    oxygen_start: Oxygen at the start, good air or what a release has left [default 0.2095]
+    site_pressure: Air pressure at the site [bar(a); default 1.01325 bar(a)]
+    unit: Unit to answer in, as text [default min]
+    """
+@overload
+def GAS_ROOM_TIME(
+    room_volume: Cells,
+    release_rate: Cells,
+    oxygen: Cells,
+    ventilation: Cells = None,
+    oxygen_start: Cells = None,
+    site_pressure: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_FATALITY_FACTOR(
+    oxygen: Cell,
+    site_pressure: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Fatality factor of an oxygen deficiency: the chance that it kills somebody who is there.
+
+    oxygen: Lowest oxygen by volume of the event
+    site_pressure: Air pressure at the site [bar(a); default 1.01325 bar(a)]
+    """
+@overload
+def GAS_FATALITY_FACTOR(
+    oxygen: Cells,
+    site_pressure: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+def GAS_ODH_CLASS(
+    failure_rates: Cells,
+    oxygen: Cells,
+    counts: Cells = None,
+    site_pressure: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Class of an oxygen-deficiency hazard from the failures that can cause it.
+
+    failure_rates: Failures an hour of one component, an event each, a range
+    oxygen: Lowest oxygen by volume that each event leaves, a range
+    counts: How many such components there are, a range; blank: 1 each [optional]
+    site_pressure: Air pressure at the site [bar(a); default 1.01325 bar(a)]
+    """
 @overload
 def GAS_RELIEF_FLOW(
     gas: Cell,
