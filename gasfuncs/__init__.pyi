@@ -2789,6 +2789,31 @@ def GAS_DELIVERY_SIM(
     delivery_charge: Charge of a delivery [optional]
     emergency_charge: Charge of an emergency call [optional]
     """
+def GAS_TANK_EVENTS(
+    times: Cells,
+    levels: Cells,
+    gas: Cells,
+    capacity: Cells,
+    tank_pressure: Cells,
+    liquid_at: Cells = None,
+    vapour_temperature: Cells = None,
+    least_rise: Cells = None,
+    longest_gap: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Deliveries and use of each day out of a tank's level, with what was left out and why.
+
+    times: Times of the readings: dates with time of day, a range in any order
+    levels: Liquid in the tank at each time; from a differential pressure GAS_TANK_LIQUID of GAS_DP_LEVEL [L(liq)]
+    gas: Gas by name or symbol, or a mixture by volume
+    capacity: Inner volume of the tank [L(liq)]
+    tank_pressure: Pressure in the tank at each time, or one for all: then a pressure that moves the level cannot be told from a delivery [bar(a)]
+    liquid_at: State of the liquid: blank is saturated at the tank's pressure; "1 atm" is saturated at that pressure, as tickets count; "-190 degC" is colder liquid under the tank's pressure [optional]
+    vapour_temperature: Temperature of the vapour above the liquid; blank: that at which it boils [°C; optional]
+    least_rise: Least rise that is a delivery; blank: 5 % of the capacity [L(liq); optional]
+    longest_gap: Longest time between readings that is no gap; blank: four times the usual one [h; optional]
+    """
 @overload
 def GAS_ROOM_OXYGEN(
     room_volume: Cell,

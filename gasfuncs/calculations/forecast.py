@@ -28,11 +28,38 @@ from gasfuncs.calculations.delivery_sim import (
     run,
     share_band,
 )
-from gasfuncs.calculations.supply import DAY, MOST_FILL, NEVER_FILL_HIGHER, OWN_UNIT
+from gasfuncs.calculations.liquid_state import refuse_air
+from gasfuncs.calculations.sources import EQUATION_OF_STATE
+from gasfuncs.calculations.supply import (
+    DAY,
+    MOST_FILL,
+    NEVER_FILL_HIGHER,
+    OWN_UNIT,
+    STOCK_BALANCE,
+)
+from gasfuncs.calculations.tank_events import (
+    Record,
+    each_pressure,
+    event_rows,
+    left_out_rows,
+    rises,
+    usable,
+)
 from gasfuncs.definition import Column, Columns, Symbol, refuse, step, worksheet_function
-from gasfuncs.definition.series import Series
-from gasfuncs.definition.terms import Count, Number, Quantity
-from gasfuncs.definition.vocabulary import Day, FillLimit, Money, Stock
+from gasfuncs.definition.series import Kept, KeptSeries, Series
+from gasfuncs.definition.terms import Count, Date, Number, Quantity
+from gasfuncs.definition.vocabulary import (
+    Capacity,
+    Day,
+    Duration,
+    FillLimit,
+    GasArgument,
+    Liquid,
+    LiquidAt,
+    Money,
+    Stock,
+    Temperature,
+)
 from gasfuncs.errors import UnreadableError
 from gasfuncs.units import kinds
 
@@ -40,6 +67,9 @@ Array = NDArray[np.float64]
 
 YEAR = 365.25
 """Days."""
+
+LEAST_RISE = 0.05
+"""Of the capacity."""
 
 MOST_DAYS_TRIED = 4_000_000
 """Trials times days."""
@@ -196,3 +226,91 @@ def _results(
         ["mean drop", *(mean_band(drops) if len(drops) > 1 else [None] * 3)],
         ["cost of deliveries and calls a year", *cost],
     ]
+
+
+TIMES = KeptSeries(
+    "t", "Times of the readings: dates with time of day, a range in any order",
+    each=Date("t", "Time of a reading", low=1, high=2_958_466), blank=np.nan,
+)  # fmt: skip
+LEVELS = KeptSeries(
+    "V_L", "Liquid in the tank at each time; from a differential pressure GAS_TANK_LIQUID of "
+    "GAS_DP_LEVEL",
+    each=Quantity("V_L", "Liquid", kind=kinds.LIQUID, unit="L(liq)"), blank=np.nan,
+)  # fmt: skip
+PRESSURES = KeptSeries(
+    "p_t", "Pressure in the tank at each time, or one for all: then a pressure that moves the "
+    "level cannot be told from a delivery",
+    each=Quantity(
+        "p_t", "Pressure in the tank", kind=kinds.PRESSURE, unit="bar(a)", above=0, high=20_000
+    ),
+    blank=np.nan,
+)  # fmt: skip
+EVENTS = Columns(
+    (
+        Column("What"),
+        Column("Start", Date("t", "Its first reading, or the day")),
+        Column("End", Date("t", "Its last reading, or the day after")),
+        Column("Amount", Quantity("n", "Gas", kind=kinds.AMOUNT, unit="Nm3")),
+        Column("Note"),
+    ),
+    "Deliveries, pressure excursions, the use of each whole day, gaps, readings left out and why",
+)
+
+
+@worksheet_function(
+    equation="n = V_L · ρ_L + (V_t - V_L) · ρ_V at each reading; a delivery is a rise of V_L and "
+    "of n, its amount Δn + use meanwhile; use of a day = fall of n + deliveries",
+    sources=(STOCK_BALANCE, EQUATION_OF_STATE),
+    example=(
+        "GAS_TANK_EVENTS({46083;46083.5;46084;46084.5;46085}, {6000;5800;15600;15400;15200}, "
+        '"nitrogen", 20000, "13 bar(a)")',
+        "a delivery between 46083.5 and 46084, and the use of two days",
+    ),
+    cautions=(
+        "A rise below least_rise is no delivery; it shows as a use below 0.",
+        "The liquid is taken as saturated at the tank's pressure unless liquid_at is given: after "
+        "a delivery of colder liquid the amount is low by some per cent until it has warmed.",
+    ),
+)
+def tank_events(
+    times: Annotated[Kept, TIMES],
+    levels: Annotated[Kept, LEVELS],
+    gas: GasArgument,
+    capacity: Capacity,
+    tank_pressure: Annotated[Kept, PRESSURES],
+    liquid_at: LiquidAt | None = None,
+    vapour_temperature: Annotated[
+        Temperature | None,
+        Symbol("T_V"),
+        "Temperature of the vapour above the liquid; blank: that at which it boils",
+    ] = None,
+    least_rise: Annotated[
+        Liquid | None, Symbol("ΔV_L"), "Least rise that is a delivery; blank: 5 % of the capacity"
+    ] = None,
+    longest_gap: Annotated[
+        Duration | None,
+        Symbol("Δt"),
+        "Longest time between readings that is no gap; blank: four times the usual one",
+    ] = None,
+) -> Annotated[list[list[Any]], EVENTS]:
+    """Deliveries and use of each day out of a tank's level, with what was left out and why.
+
+    Takes serial days, m³, Pa, a LiquidState, K and s; gives rows with mol. Readings are put in
+    the order of time; left out are those without time, level or pressure, a time that stands
+    twice, a level above the capacity, a pressure without liquid, a single spike. Raises
+    UnreadableError where fewer than two readings are left.
+    """
+    if gas.is_mixture:
+        refuse(True, "gas", "is a mixture, which boils over a range; name a pure gas")
+    refuse_air(gas)
+    least = LEAST_RISE * float(capacity) if least_rise is None else float(least_rise)
+    refuse(least <= 0, "least_rise", "must be above 0")
+    order, why = usable(times, levels, tank_pressure, gas, float(capacity), least)
+    record = Record.of(
+        times.values[order], levels.values[order], each_pressure(tank_pressure, times)[order],
+        gas, float(capacity), liquid_at, vapour_temperature,
+    )  # fmt: skip
+    step("readings used", "", len(order))
+    step("readings left out", "", len(why))
+    gap = None if longest_gap is None else float(longest_gap) / DAY
+    return event_rows(record, rises(record, least), gap) + left_out_rows(times.values, why)

@@ -1,6 +1,6 @@
 """Checks of the topic forecast."""
 
-from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.kinds import LIBRARY, MEMORY, READ, Invariant, Published, Refusal
 
 PHONES = (
     "Heizer and Render, Operations Management, Example 12.7: 32 a day, 3 days from order to "
@@ -18,17 +18,51 @@ WEEKS = "{1610;1610;1610;1610;1610;0;0;1800;1500;1700;1400;1600;200;0}"
 TANK = f"GAS_DELIVERY_SIM(14000, {WEEKS}, {{2;3;3;5}}, 9258, 12000, 20000, 3000"
 OFFICE = f'{TANK}, , "Mon-Fri", "Mon-Fri", "2026-05-01", 1, 500, 7, "2026-03-02", 200, 250, 900)'
 
+SATURATED = (
+    "Nitrogen at 10 bar(a): liquid 665.7 kg/m3 (VDI equation in thermo), vapour 41.25 kg/m3 "
+    "(Cantera); 1.2504 kg/Nm3"
+)
+LEVELS = "{6000;5800;15600;15400;15200}"
+HALF_DAYS = "{46083;46083.5;46084;46084.5;46085}"
+FILLED = f'GAS_TANK_EVENTS({HALF_DAYS}, {LEVELS}, "nitrogen", 20000, "13 bar(a)")'
+SPOILED = (
+    'GAS_TANK_EVENTS({46083;46083.5;46083.5;46084;"";46084.5;"x";46085}, '
+    '{6000;5800;5800;5600;"";"fault";5;5200}, "nitrogen", 20000, {13,12,13,13,"",14,13,40})'
+)
+SWELLING = (
+    "GAS_TANK_EVENTS({46083;46083.25;46083.5;46083.75;46084}, {8000;8000;8490;8490;8000}, "
+    '"nitrogen", 20000, {5;5;13;13;5}, , , 400)'
+)
+
 PUBLISHED = [
     Published(PHONED, 0, 1e-9,
               PHONES + "; used up just as the order comes (older edition)", MEMORY,
               EXACT, absolute=True, row=3, column=1),
     Published(PHONED, 200, 1e-9, PHONES + ", 200 at a time", READ,
               EXACT, row=8, column=1),
+    Published('GAS_TANK_EVENTS({46083;46084}, {6000;5000}, "nitrogen", 20000, "10 bar(a)")',
+              (665.7 - 41.25) / 1.2504, 1e-3, SATURATED, LIBRARY, "four digits printed", row=1,
+              column=3),
+    Published('GAS_TANK_EVENTS({46083;46084}, {2000;9000}, "nitrogen", 20000, "10 bar(a)")',
+              7 * (665.7 - 41.25) / 1.2504, 1e-3, SATURATED, LIBRARY, "four digits printed", row=1,
+              column=3),
     Published(FIVE, 5, 0.02, ORDERS, MEMORY,
               "ten years have whole deliveries, and a year here is 365.25 days", row=6, column=1),
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant(FILLED, "delivery", "a rise of 9,800 L in the level", row=1, column=0),
+    Invariant(FILLED, 46083.5, "the last reading before it", row=1, column=1),
+    Invariant(
+        FILLED,
+        'GAS_DELIVERED("nitrogen", "10000 L(liq)", "13 bar(a)")',
+        "and 200 L used meanwhile; a litre of liquid takes the place of a litre of vapour",
+        within=0.09,
+        row=1, column=3,
+    ),
+    Invariant(SWELLING, "pressure excursion", "the level rose, the gas did not", row=1, column=0),
+    Invariant(SPOILED, "row 3: the same time again", "the second of two", row=2, column=4),
+    Invariant(SPOILED, "row 8: no liquid nitrogen at that pressure", "40 bar", row=5, column=4),
     Invariant(PHONED, 1, "a certain use that comes down to just 0", row=1,
               column=1),
     Invariant(
@@ -62,6 +96,19 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal('GAS_TANK_EVENTS({46083;46084}, {6000;26000}, "nitrogen", 20000, 13)', "#VALUE!",
+            "fewer than two readings that can be used: a level above the capacity"),
+    Refusal('GAS_TANK_EVENTS({46083;46084}, {6000;5000;4000}, "nitrogen", 20000, 13)', "#VALUE!",
+            "levels: holds 3 levels for 2 times"),
+    Refusal('GAS_TANK_EVENTS({46083;46084}, {6000;5000}, "nitrogen", 20000, {13;13;13})',
+            "#VALUE!", "tank_pressure: holds 3 pressures"),
+    Refusal('GAS_TANK_EVENTS({"x";"y"}, {6000;5000}, "nitrogen", 20000, 13)', "#VALUE!",
+            "times: "),
+    Refusal('GAS_TANK_EVENTS({46083;46084}, {6000;5000}, "nitrogen", 20000, 40)', "#NUM!",
+            "tank_pressure: "),
+    Refusal('GAS_TANK_EVENTS({46083;46084}, {6000;5000}, "air", 20000, 4)', "#NUM!", "gas: "),
+    Refusal('GAS_TANK_EVENTS({46083;46084}, {6000;5000}, "argon", 20000, 4, , , 0)', "#NUM!",
+            "least_rise: must be above 0"),
     Refusal("GAS_DELIVERY_SIM(14000, {1;2;3}, 3, 9258, 12000, 20000, 3000)", "#NUM!",
             "use_history: is shorter than a week"),
     Refusal('GAS_DELIVERY_SIM(1, {1;2;3;4;5;6;""}, 3, 9258, 12000, 20000, 3000)', "#VALUE!",

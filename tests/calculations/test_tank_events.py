@@ -1,0 +1,179 @@
+"""A tank simulated with a known truth: its deliveries and use are found, nothing else is."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+import gasfuncs
+from gasfuncs import properties
+from gasfuncs.definition import serial
+from gasfuncs.units import NORMAL
+
+GAS = properties.gas("nitrogen")
+CAPACITY = 20.0
+"""m³."""
+FIRST = 46083
+WEEK = (900.0, 900, 950, 900, 850, 150, 0)
+"""Nm³ a day, from Monday."""
+
+Array = NDArray[np.float64]
+
+
+@dataclass
+class Truth:
+    times: Array
+    liters: Array
+    bars: Array
+    deliveries: list[tuple[float, float]]
+    """Time of the middle, Nm³."""
+    uses: list[float]
+    """Nm³ of each day."""
+
+
+def simulated(days: int, interval: float, excursions: Any = (), drift: float = 0.0) -> Truth:
+    """Mass in and out; the level follows from it and from the pressure of the moment."""
+    normal = properties.reference_molar_density(GAS, NORMAL)
+    times = FIRST + np.arange(0, days + 1e-9, interval)
+    bars = 10 + drift * np.sin(2 * np.pi * (times - FIRST) / 9)
+    for start, length, height in excursions:
+        bars += height * np.clip(1 - np.abs(times - start - length / 2) / (length / 2), 0, 1)
+    uses = [WEEK[day % 7] for day in range(days)]
+    used = np.interp(times, FIRST + np.arange(days + 1), np.append(0.0, np.cumsum(uses)))
+    deliveries, stock, brought = [], 7000.0 - used, np.zeros_like(times)
+    for at in range(len(times)):
+        if stock[at] + 6500 * len(deliveries) < 3200 and times[at] < FIRST + days - 1:
+            amount, done = 6500.0, times[at] + 0.3
+            brought += amount * np.clip((times - done) / (0.5 / 24), 0, 1)
+            deliveries.append((done + 0.25 / 24, amount))
+    mol = (stock + brought) * normal
+    both = [properties.saturated(GAS, bar * 1e5) for bar in bars.tolist()]
+    liquid = np.array([float(each.liquid_density) for each in both])
+    vapour = np.array([float(each.vapour_density) for each in both])
+    liters = 1000 * (mol - CAPACITY * vapour) / (liquid - vapour)
+    return Truth(times, liters, bars, deliveries, uses)
+
+
+def in_days(moment: Any) -> float | None:
+    return None if moment is None else serial(moment)
+
+
+def events(truth: Truth, liters: Any = None, **named: Any) -> dict[str, list[list[Any]]]:
+    rows = gasfuncs.GAS_TANK_EVENTS(
+        truth.times.tolist(), (truth.liters if liters is None else liters).tolist(), "nitrogen",
+        1000 * CAPACITY, truth.bars.tolist(), **named,
+    )[1:]  # fmt: skip
+    rows = [[row[0], *map(in_days, row[1:3]), *row[3:]] for row in rows]
+    kinds = ("delivery", "pressure excursion", "use", "gap", "left out")
+    assert {row[0] for row in rows} <= set(kinds)
+    return {kind: [row for row in rows if row[0] == kind] for kind in kinds}
+
+
+def hold(truth: Truth, found: dict[str, list[list[Any]]], within: float) -> None:
+    assert len(found["delivery"]) == len(truth.deliveries) > 3
+    for row, (middle, amount) in zip(found["delivery"], truth.deliveries, strict=True):
+        assert row[1] <= middle <= row[2]
+        assert row[3] == pytest.approx(amount, abs=within)
+    for row, use in zip(found["use"], truth.uses, strict=True):
+        assert row[3] == pytest.approx(use, abs=within)
+
+
+def test_without_noise() -> None:
+    truth = simulated(42, 1 / 96)
+    hold(truth, events(truth), within=20)
+
+
+def test_with_noise_and_a_pressure_that_wanders() -> None:
+    truth = simulated(42, 1 / 96, drift=1.5)
+    noisy = truth.liters + np.random.default_rng(8).normal(0, 20, len(truth.times))
+    found = events(truth, noisy)
+    hold(truth, found, within=60)
+    assert not found["pressure excursion"]
+    assert sum(row[3] for row in found["use"]) == pytest.approx(sum(truth.uses), rel=0.01)
+
+
+def test_a_pressure_excursion_is_no_delivery() -> None:
+    """From 10 to 17 bar the liquid swells by a tenth and shrink again."""
+    truth = simulated(42, 1 / 96, excursions=[(FIRST + 9.1, 0.4, 7.0), (FIRST + 30.2, 0.4, 7.0)])
+    found = events(truth, least_rise=250)
+    hold(truth, found, within=30)
+    assert len(found["pressure excursion"]) == 2
+    blind = gasfuncs.GAS_TANK_EVENTS(
+        truth.times.tolist(), truth.liters.tolist(), "nitrogen", 1000 * CAPACITY, 10,
+        least_rise=250,
+    )  # fmt: skip
+    assert sum(row[0] == "delivery" for row in blind) == len(truth.deliveries) + 2
+
+
+def test_readings_once_a_day() -> None:
+    """Each delivery lies between two readings; what was used meanwhile is estimated."""
+    truth = simulated(70, 1.0)
+    found = events(truth)
+    assert len(found["delivery"]) == len(truth.deliveries) > 4
+    for row, (middle, amount) in zip(found["delivery"], truth.deliveries, strict=True):
+        assert row[1] <= middle <= row[2]
+        assert row[3] == pytest.approx(amount, abs=700)
+    used = sum(row[3] for row in found["use"]) - sum(row[3] for row in found["delivery"])
+    assert used == pytest.approx(sum(truth.uses) - sum(a for _, a in truth.deliveries), rel=1e-9)
+
+
+def test_bad_readings_are_left_out_with_the_reason() -> None:
+    truth = simulated(42, 1 / 96)
+    liters: list[Any] = truth.liters.tolist()
+    times = truth.times.tolist()
+    spoiled: dict[int, Any] = {
+        100: None, 500: "fault", 900: 25_000.0, 1300: -3.0, 1700: 0.0, 2100: liters[2100] + 3000,
+    }  # fmt: skip
+    for place, value in spoiled.items():
+        liters[place] = value
+    times[2500] = times[2499]
+    rows = gasfuncs.GAS_TANK_EVENTS(
+        times, liters, "nitrogen", 1000 * CAPACITY, truth.bars.tolist()
+    )[1:]
+    left_out = {int(row[4].split(":")[0][4:]): row[4] for row in rows if row[0] == "left out"}
+    assert set(left_out) == {place + 1 for place in [*spoiled, 2500]}
+    for place, words in (
+        (101, "no level"), (501, "fault"), (901, "above the capacity"), (1301, "below 0"),
+        (1701, "off its neighbours"), (2101, "off its neighbours"), (2501, "the same time again"),
+    ):  # fmt: skip
+        assert words in left_out[place]
+    deliveries = [row for row in rows if row[0] == "delivery"]
+    assert len(deliveries) == len(truth.deliveries)
+    assert [row[3] for row in rows if row[0] == "use"] == pytest.approx(truth.uses, abs=20)
+
+
+def test_a_gap_is_told_and_its_use_spread() -> None:
+    truth = simulated(28, 1 / 96)
+    keep = (truth.times < FIRST + 15.2) | (truth.times > FIRST + 17.6)
+    keep |= np.array([any(abs(t - m) < 0.1 for m, _ in truth.deliveries) for t in truth.times])
+    short = Truth(
+        truth.times[keep], truth.liters[keep], truth.bars[keep], truth.deliveries, truth.uses
+    )
+    found = events(short)
+    assert found["gap"]
+    noted = [row[1] - FIRST for row in found["use"] if row[4]]
+    assert noted == [15, 16, 17]
+    total = sum(row[3] for row in found["use"])
+    assert total == pytest.approx(sum(truth.uses), abs=60)
+
+
+def test_the_order_of_the_readings_does_not_matter() -> None:
+    truth = simulated(28, 1 / 24)
+    mixed = np.random.default_rng(3).permutation(len(truth.times))
+    turned = Truth(
+        truth.times[mixed], truth.liters[mixed], truth.bars[mixed], truth.deliveries, truth.uses
+    )
+    assert events(turned) == events(truth)
+
+
+def test_a_year_of_readings_takes_seconds() -> None:
+    truth = simulated(365, 1 / 96, drift=1.0)
+    started = time.thread_time()
+    found = events(truth)
+    assert time.thread_time() - started < 5
+    assert len(found["delivery"]) == len(truth.deliveries)
