@@ -45,7 +45,7 @@ def simulated(days: int, interval: float, excursions: Any = (), drift: float = 0
         bars += height * np.clip(1 - np.abs(times - start - length / 2) / (length / 2), 0, 1)
     uses = [WEEK[day % 7] for day in range(days)]
     used = np.interp(times, FIRST + np.arange(days + 1), np.append(0.0, np.cumsum(uses)))
-    deliveries, stock, brought = [], 7000.0 - used, np.zeros_like(times)
+    deliveries, stock, brought = list[tuple[float, float]](), 7000.0 - used, np.zeros_like(times)
     for at in range(len(times)):
         if stock[at] + 6500 * len(deliveries) < 3200 and times[at] < FIRST + days - 1:
             amount, done = 6500.0, times[at] + 0.3
