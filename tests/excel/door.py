@@ -36,6 +36,7 @@ class Reference:
     value2: Any = None
     cells: int = 0
     broken: bool = False
+    used: int = 0
 
 
 def refers(value: Any) -> Reference:
@@ -80,8 +81,9 @@ def _handed(argument: Any) -> Any:
     """An argument as it arrives: arrays as tuples, one row of them flat."""
     if isinstance(argument, Reference):
         return stubs.ExcelRange(
-            _com_time(argument.value), argument.value2, cells=argument.cells, broken=argument.broken
-        )
+            _com_time(argument.value), argument.value2,
+            cells=argument.cells, broken=argument.broken, used=argument.used,
+        )  # fmt: skip
     if isinstance(argument, list):
         rows = tuple(tuple(row) for row in argument)
         return rows[0] if len(rows) == 1 else rows

@@ -14,6 +14,8 @@ from types import ModuleType, SimpleNamespace
 from typing import Any
 from unittest import mock
 
+ROWS_OF_A_SHEET = 1_048_576
+
 RANGE = "{00020846-0000-0000-C000-000000000046}"
 """Excel's interface Range, by which xlwings knows a reference."""
 
@@ -79,7 +81,9 @@ def _not_wrapped(_: Any) -> Any:
 class ExcelRange:
     """As much of Excel's Range as xlwings' calls touch."""
 
-    def __init__(self, value: Any, value2: Any, *, cells: int = 0, broken: bool = False) -> None:
+    def __init__(
+        self, value: Any, value2: Any, *, cells: int = 0, broken: bool = False, used: int = 0
+    ) -> None:
         self.Value = value
         self._value2 = value2
         self._broken = broken
@@ -91,11 +95,18 @@ class ExcelRange:
         self.Address = "$A$1"
         application = SimpleNamespace(Name="Microsoft Excel", Hwnd=1)
         book = SimpleNamespace(Name="Book1.xlsm", Parent=application, Application=application)
-        self.Worksheet = SimpleNamespace(Name="Sheet1", Parent=book, Application=application)
+        self.Worksheet = SimpleNamespace(
+            Name="Sheet1", Parent=book, Application=application,
+            Rows=SimpleNamespace(Count=ROWS_OF_A_SHEET),
+            UsedRange=SimpleNamespace(Row=1, Rows=SimpleNamespace(Count=used or len(rows))),
+        )  # fmt: skip
         kind = SimpleNamespace(iid=RANGE)
         self._oleobj_ = SimpleNamespace(
             GetTypeInfo=lambda: SimpleNamespace(GetTypeAttr=lambda: kind)
         )
+
+    def Resize(self, rows: int) -> ExcelRange:  # noqa: N802 (Excel's name)
+        return ExcelRange(self.Value[:rows], self._value2[:rows])
 
     @property
     def Value2(self) -> Any:  # noqa: N802 (Excel's name)

@@ -19,6 +19,7 @@ import xlwings.utils
 from gasfuncs.errors import UnreadableError
 from gasfuncs.hosts import excel
 from gasfuncs.hosts.excel import settings
+from gasfuncs.hosts.excel.module import module
 from tests.excel import door
 
 ADD_IN = Path(xlwings.__file__).with_name("addin") / "xlwings.xlam"
@@ -109,7 +110,8 @@ def test_elsewhere_a_dry_run_tells_everything_and_changes_nothing(
     told = says(excel.install(dry_run=True))
     for words in (
         "on Windows only", "Nothing is changed", "xlwings addin install", "UDF MODULES is",
-        "INTERPRETER_WIN is", "Trust access", "Macro-Enabled", "References", "Import Functions",
+        "INTERPRETER_WIN is", "Trust access", "Macro-Enabled", "References", "Import File",
+        "ADD_WORKBOOK_TO_PYTHONPATH is False",
     ):  # fmt: skip
         assert words in told
     assert not list(tmp_path.iterdir())
@@ -140,8 +142,12 @@ def test_installing_does_all_and_tells_it(windows: Windows) -> None:
     assert settings.read_settings(windows.settings) == {
         "UDF MODULES": "gasfuncs.hosts.excel",
         "INTERPRETER_WIN": str(windows.python),
+        "ADD_WORKBOOK_TO_PYTHONPATH": "False",
     }
     assert windows.add_in.is_file()
+    written = (windows.settings.parent / "GasFuncs.bas").read_text(encoding="ascii")
+    assert written.replace("\n", "\r\n") == module()
+    assert "GasFuncs.bas" in told
     after = excel.status()
     assert after.ready, after.sentences
     assert str(windows.python) in after.sentences[-1]
@@ -171,11 +177,29 @@ def test_what_others_have_in_the_settings_stays(windows: Windows) -> None:
     assert [file.name for file in windows.settings.parent.iterdir()] == ["xlwings.conf"]
 
 
+def test_an_interpreter_of_others_stays(windows: Windows) -> None:
+    excel.install()
+    settings.change_settings(windows.settings, {"INTERPRETER_WIN": "C:\\other.exe"})
+    excel.uninstall()
+    assert settings.read_settings(windows.settings) == {"INTERPRETER_WIN": "C:\\other.exe"}
+
+
+def test_an_excel_of_32_bits_loads_another_library(windows: Windows) -> None:
+    windows.registry["machine", r"Software\Microsoft\Office\ClickToRun\Configuration\Platform"] = (
+        "x86"
+    )
+    with pytest.raises(excel.ExcelError, match="xlwings32-"):
+        excel.install()
+    windows.bridge.with_name(windows.bridge.name.replace("64", "32", 1)).touch()
+    excel.install()
+
+
 def test_uninstalling_leaves_no_empty_setting(windows: Windows) -> None:
     assert "were not in" in excel.uninstall()[0]
     excel.install()
     excel.uninstall()
-    assert "UDF MODULES" not in settings.read_settings(windows.settings)
+    assert settings.read_settings(windows.settings) == {}
+    assert not (windows.settings.parent / "GasFuncs.bas").exists()
     assert "does not name the functions" in says(excel.status().sentences)
 
 
@@ -257,14 +281,6 @@ def test_another_python_is_told(windows: Windows, monkeypatch: pytest.MonkeyPatc
     excel.install()
     monkeypatch.setattr(sys, "executable", str(windows.folder / "venv" / "Scripts" / "python3.exe"))
     assert f"would run in {windows.python}" in says(excel.status().sentences)
-
-
-def test_a_click_that_is_done_is_not_asked_for(windows: Windows) -> None:
-    assert "Trust access" in says(excel.install())
-    windows.registry["user", rf"Software\{SECURITY}\AccessVBOM"] = 1
-    assert "Trust access" not in says(excel.install())
-    windows.registry["user", rf"Software\Policies\{SECURITY}\AccessVBOM"] = 0
-    assert "Trust access" in says(excel.install())
 
 
 @pytest.mark.parametrize(("policy", "told"), [(1, False), (2, False), (3, True), (4, True)])

@@ -27,9 +27,11 @@ _TEXT_ERROR = re.compile(rf"({'|'.join(map(re.escape, ERRORS.values()))})(?: (.*
 def range_values(area: Any) -> Any:
     """The values of Excel's Range object, or the error that stands for them.
 
-    Value2 keeps all digits of a cell formatted as currency, and gives dates as serial numbers.
+    Value2 keeps all digits of a cell formatted as currency, and gives dates as serial numbers. A
+    whole column ends where the sheet's cells in use end.
     """
     try:
+        area = _in_use(area)
         values = area.Value2
         count = area.CountLarge
     except Exception as error:  # Excel's own, which only Windows knows
@@ -38,6 +40,14 @@ def range_values(area: Any) -> Any:
     if count != len(rows) * len(rows[0]):
         return CellError(VALUE, "these are several ranges at once; give one")
     return values
+
+
+def _in_use(area: Any) -> Any:
+    sheet = area.Worksheet
+    if area.Rows.Count < sheet.Rows.Count:
+        return area
+    used = sheet.UsedRange
+    return area.Resize(max(1, used.Row + used.Rows.Count - 1))
 
 
 def argument(values: Any) -> Any:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from functools import cache
-from inspect import Parameter, Signature
+from inspect import Signature
 from typing import Any
 
 import xlwings
 from xlwings.conversion import Accessor, Pipeline
 
-from gasfuncs.definition import Definition
+from gasfuncs.hosts.excel.arguments import arguments_of
 from gasfuncs.hosts.excel.cells import answer, argument, range_values
 from gasfuncs.registry import worksheet_functions
 
@@ -47,30 +47,6 @@ def excel_function(name: str) -> Callable[..., Any]:
     for parameter, description in arguments:
         xlwings.arg(parameter.name, convert=CellValues, doc=description)(call)
     return xlwings.func(category=CATEGORY)(call)  # last: each `arg` resets the category
-
-
-def arguments_of(definition: Definition) -> Iterator[tuple[Parameter, str]]:
-    """The arguments in Excel, each with its help text.
-
-    Further arguments are so many optional ones: Visual Basic would hand over a ParamArray's cells
-    by their displayed values, without all digits.
-    """
-    for parameter in definition.parameters:
-        if parameter.variadic:
-            for number in range(1, most_arguments() + 1):
-                yield _argument(f"{parameter.name}{number}", None), parameter.description
-        else:
-            default = Parameter.empty if parameter.required else None
-            yield _argument(parameter.name, default), parameter.description
-
-
-def _argument(name: str, default: Any) -> Parameter:
-    return Parameter(name, Parameter.POSITIONAL_OR_KEYWORD, default=default)
-
-
-def most_arguments() -> int:
-    """How many arguments the function with most of them takes."""
-    return max(len(definition.parameters) for definition in worksheet_functions().values())
 
 
 def given(cells: Sequence[Any]) -> Sequence[Any]:

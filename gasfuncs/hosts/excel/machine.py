@@ -33,8 +33,9 @@ class Machine:
     python_home: str
     python_version: str
     xlwings: str
-    bridge: bool
-    """Whether xlwings' library for Excel lies where Excel looks for it."""
+    bridge: str
+    """The library of xlwings that this Excel loads: its name, of Excel's own 32 or 64 bits."""
+    bridge_found: bool
     excel: str
     excel_version: str
     add_in: Path | None
@@ -42,8 +43,6 @@ class Machine:
     settings: Path
     modules: tuple[str, ...]
     interpreter: str
-    imports_allowed: bool
-    """Whether programs may write functions into workbooks."""
     macros_blocked: bool
 
 
@@ -51,13 +50,15 @@ def this_machine() -> Machine:
     """Look at everything, change nothing."""
     settings = read_settings(settings_file())
     xlwings, add_in = _xlwings_version(), _add_in()
+    bridge = f"xlwings{_bits_of_excel()}-{xlwings}.dll"
     return Machine(
         windows=sys.platform == "win32",
         python=sys.executable,
         python_home=sys.base_prefix,
         python_version=platform.python_version(),
         xlwings=xlwings,
-        bridge=any((folder / f"xlwings64-{xlwings}.dll").is_file() for folder in _near_python()),
+        bridge=bridge,
+        bridge_found=any((folder / bridge).is_file() for folder in _near_python()),
         excel=_excel(),
         excel_version=_text("HKEY_LOCAL_MACHINE", rf"{OFFICE}\ClickToRun\Configuration",
                             "VersionToReport"),
@@ -66,7 +67,6 @@ def this_machine() -> Machine:
         settings=settings_file(),
         modules=tuple(modules_in(settings)),
         interpreter=settings.get(INTERPRETER, ""),
-        imports_allowed=_security("AccessVBOM") == 1,
         macros_blocked=(_policy("VBAWarnings") or 0) >= ONLY_SIGNED_MACROS,
     )  # fmt: skip
 
@@ -106,10 +106,11 @@ def _excel() -> str:
     return ""
 
 
-def _security(name: str) -> Any:
-    """A security setting of Excel; an administrator's comes before the user's."""
-    ruled = _policy(name)
-    return _registry("HKEY_CURRENT_USER", rf"{OFFICE}\{SECURITY}", name) if ruled is None else ruled
+def _bits_of_excel() -> int:
+    platform_of_office = _text(
+        "HKEY_LOCAL_MACHINE", rf"{OFFICE}\ClickToRun\Configuration", "Platform"
+    )
+    return 32 if platform_of_office == "x86" else 64
 
 
 def _policy(name: str) -> Any:

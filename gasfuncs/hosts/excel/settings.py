@@ -17,6 +17,9 @@ MODULES = "UDF MODULES"
 INTERPRETER = "INTERPRETER_WIN"
 """The Python that they run in."""
 
+BESIDE_THE_WORKBOOK = "ADD_WORKBOOK_TO_PYTHONPATH"
+"""Whether Python runs modules that lie beside the workbook, of whoever put them there."""
+
 
 class _Encoding(TypedDict):
     encoding: str

@@ -9,7 +9,14 @@ from pathlib import Path
 
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.excel.machine import Machine, this_machine
-from gasfuncs.hosts.excel.settings import INTERPRETER, MODULES, change_settings
+from gasfuncs.hosts.excel.module import FILE, write_module
+from gasfuncs.hosts.excel.settings import (
+    BESIDE_THE_WORKBOOK,
+    INTERPRETER,
+    MODULES,
+    change_settings,
+    read_settings,
+)
 from gasfuncs.hosts.status import Status
 
 MODULE = "gasfuncs.hosts.excel"
@@ -23,20 +30,10 @@ STORE = "WindowsApps"
 
 OTHERWISE = "On other systems use LibreOffice Calc (gasfuncs install calc) or gasfuncs recalculate."
 
-IMPORTS = (
-    "In Excel, under File, Options, Trust Center, Trust Center Settings, Macro Settings, tick "
-    '"Trust access to the VBA project object model": xlwings writes the functions into the '
-    "workbook through it. It is needed while importing only; clear it again afterwards."
-)
-CLICKS = (
-    'Open the workbook and save it as "Excel Macro-Enabled Workbook (*.xlsm)": an .xlsx file '
-    "cannot hold functions.",
-    'Press Alt+F11 and tick "xlwings" under Tools, References: the functions call Python through '
-    "it.",
-    'In Excel, on the tab "xlwings", press "Import Functions": it writes the functions into the '
-    "workbook. Repeat it in each workbook, and after an update of gasfuncs.",
-    "Press Ctrl+Alt+F9: cells that showed #NAME? are calculated.",
-    'Whenever the workbook is opened, press "Enable Content": Excel runs no functions before.',
+BUTTON = (
+    'Or, in place of importing the file, press "Import Functions" on the tab "xlwings". That needs '
+    '"Trust access to the VBA project object model" (File, Options, Trust Center, Macro Settings) '
+    "while importing, and shows errors as texts, which SUM and IFERROR do not see."
 )
 
 
@@ -60,6 +57,7 @@ def install(dry_run: bool = False) -> list[str]:
     else:
         _install_add_in()
         change_settings(machine.settings, _settings(machine))
+        write_module(machine.settings.parent)
         steps = list(_steps(machine))
     return [*_found(machine), *obstacles, *steps, "What is left is yours:", *_clicks(machine)]
 
@@ -69,13 +67,23 @@ def uninstall() -> list[str]:
     machine = this_machine()
     stays = (
         'The xlwings add-in stays, as other workbooks may use it; "xlwings addin remove" takes it '
-        'away. Functions imported into a workbook are its module "xlwings_udfs" (Alt+F11).'
+        'away. Functions in a workbook are its module "GasFuncs" or "xlwings_udfs" (Alt+F11).'
     )
+    (machine.settings.parent / FILE).unlink(missing_ok=True)
     if MODULE not in machine.modules:
         return [f"The functions were not in {machine.settings}.", stays]
     others = [name for name in machine.modules if name != MODULE]
-    change_settings(machine.settings, {MODULES: ";".join(others)})
+    changes = {MODULES: ";".join(others)}
+    if not others:
+        changes |= _own_settings(machine)
+    change_settings(machine.settings, changes)
     return [f"Took the functions out of {machine.settings}.", stays]
+
+
+def _own_settings(machine: Machine) -> dict[str, str]:
+    """What installing wrote and nobody changed, to be taken away."""
+    found, ours = read_settings(machine.settings), _settings(machine)
+    return {key: "" for key in (INTERPRETER, BESIDE_THE_WORKBOOK) if found.get(key) == ours[key]}
 
 
 def status() -> Status:
@@ -85,8 +93,8 @@ def status() -> Status:
     sentences = [*_found(machine), *problems]
     if not problems:
         sentences.append(
-            f"Ready: Import Functions brings the functions into a workbook; they run in "
-            f"{machine.interpreter}."
+            f"Ready: {machine.settings.parent / FILE} brings the functions into a workbook; they "
+            f"run in {machine.interpreter}."
         )
     return Status(not problems, tuple(sentences))
 
@@ -123,9 +131,9 @@ def _obstacles(machine: Machine) -> Iterator[str]:
         )
     if not machine.xlwings:
         yield 'xlwings is not installed: pip install "gasfuncs[excel]".'
-    elif not machine.bridge:
+    elif not machine.bridge_found:
         yield (
-            f"xlwings64-{machine.xlwings}.dll is not beside Python, where Excel looks for it, as "
+            f"{machine.bridge} is not beside Python, where Excel looks for it, as "
             'after "pip install --user": install gasfuncs[excel] in a virtual environment '
             "(python -m venv)."
         )
@@ -156,7 +164,11 @@ def _lacks(machine: Machine) -> Iterator[str]:
 
 def _settings(machine: Machine) -> dict[str, str]:
     modules = dict.fromkeys([*machine.modules, MODULE])
-    return {MODULES: ";".join(modules), INTERPRETER: machine.python}
+    return {
+        MODULES: ";".join(modules),
+        INTERPRETER: machine.python,
+        BESIDE_THE_WORKBOOK: "False",
+    }
 
 
 def _steps(machine: Machine) -> Iterator[str]:
@@ -167,6 +179,11 @@ def _steps(machine: Machine) -> Iterator[str]:
     )
     for key, value in _settings(machine).items():
         yield f"{machine.settings}: {key} is {value}."
+    yield (
+        f"{BESIDE_THE_WORKBOOK} is False, as a module of any name beside a workbook would run in "
+        'place of Python\'s own; a workbook that needs it says so in a sheet "xlwings.conf".'
+    )
+    yield f"{machine.settings.parent / FILE}: the functions, for workbooks to import."
     if machine.interpreter and Path(machine.interpreter) != Path(machine.python):
         yield (
             f"{INTERPRETER} was {machine.interpreter}; a workbook that needs that one keeps it by "
@@ -175,8 +192,16 @@ def _steps(machine: Machine) -> Iterator[str]:
 
 
 def _clicks(machine: Machine) -> list[str]:
-    clicks = list(CLICKS) if machine.imports_allowed else [IMPORTS, *CLICKS]
-    return [f"{number}. {click}" for number, click in enumerate(clicks, 1)]
+    clicks = (
+        'Open the workbook and save it as "Excel Macro-Enabled Workbook (*.xlsm)": an .xlsx file '
+        "cannot hold functions.",
+        f"Press Alt+F11; File, Import File, {machine.settings.parent / FILE}. Repeat it after an "
+        "update of gasfuncs, having removed the old module.",
+        'There, under Tools, References, tick "xlwings": the functions call Python through it.',
+        "Press Ctrl+Alt+F9 in the workbook: cells that showed #NAME? are calculated.",
+        'Whenever the workbook is opened, press "Enable Content": Excel runs no functions before.',
+    )
+    return [*(f"{number}. {click}" for number, click in enumerate(clicks, 1)), BUTTON]
 
 
 def _install_add_in() -> None:
