@@ -9,7 +9,7 @@ from typing import Annotated, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from gasfuncs.calculations.propagation import Answer, Band, Reading, gathered, propagated
+from gasfuncs.calculations.propagation import Answer, Band, Reading, gathered, summed
 from gasfuncs.calculations.reconciling import COVERAGE, Reconciled, reconciled
 from gasfuncs.definition import Column, Columns, refuse, worksheet_function
 from gasfuncs.definition.ranges import as_array, is_range
@@ -35,6 +35,8 @@ Uncertainty = Annotated[
     Numbers, Number("u", "Standard uncertainty, in the unit of the value", low=0, high=1e15)
 ]
 Risk = Annotated[Fraction, "Risk of a wrong yes or no that is taken"]
+
+MOST_COMBINED = 5_000
 
 BAND_HEADINGS = (
     "Part", "What", "Value", "Standard uncertainty", "Low, 95 %", "High, 95 %",
@@ -90,8 +92,10 @@ def combine(
     Takes numbers, tolerances as text and names; gives rows. Raises UnreadableError for a
     tolerance that is none and ShapeError for ranges that do not fit.
     """
+    refuse(len(values) > MOST_COMBINED, "values",
+           f"holds {len(values)}, more than {MOST_COMBINED}; sum them in parts")  # fmt: skip
     readings = readings_of(values, tolerances, names)
-    answer = propagated(lambda trial: trial.sum(axis=0), readings)
+    answer = summed(readings)
     return [*band_rows(answer, f"sum of {len(readings)} values"), *_error_rows(readings)]
 
 
@@ -308,8 +312,7 @@ def reconcile(
             "one for each value", "balances",
         )  # fmt: skip
     refuse(len(rows) >= count, "balances", f"are {len(rows)}; {count} values bear fewer")
-    sizes = gathered(readings_of(values, tolerances)).sizes
-    covariance = sizes @ sizes.T
+    covariance = gathered(readings_of(values, tolerances)).covariance(count)
     found = reconciled(values, covariance, rows)
     measured = np.column_stack(
         [values, COVERAGE * np.sqrt(np.diag(covariance)), found.values,

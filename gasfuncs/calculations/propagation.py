@@ -8,8 +8,10 @@ digits. Errors of one name are one error.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
+from zlib import crc32
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,7 +24,7 @@ Function = Callable[[Array], Array]
 """Answers from inputs, one column of them a trial; NaN where a trial is refused."""
 
 TRIALS = 100_000
-FEWEST_TRIALS = 10_000
+FEWEST_TRIALS = 20_000
 MOST_DRAWS = 20_000_000
 """Of all errors together: with very many errors there are fewer trials."""
 
@@ -62,13 +64,21 @@ class Reading:
 
 @dataclass(frozen=True)
 class Sources:
-    """The independent errors behind some readings."""
+    """The independent errors behind some readings, and what each does to which reading."""
 
     names: tuple[str, ...]
     shapes: tuple[Shape, ...]
     freedoms: Array
+    rows: NDArray[np.intp]
+    columns: NDArray[np.intp]
     sizes: Array
-    """Standard deviation by reading and source."""
+    """Standard deviation that the error of a column brings to the reading of a row."""
+
+    def covariance(self, count: int) -> Array:
+        """Of so many readings."""
+        sizes = np.zeros((count, len(self.names)))
+        np.add.at(sizes, (self.rows, self.columns), self.sizes)
+        return sizes @ sizes.T
 
 
 @dataclass(frozen=True)
@@ -87,14 +97,24 @@ class Answer:
     """The two bands of an answer, and which of them is given."""
 
     first: Band
-    trials: Band | None
-    count: int
-    """Trials that were answered."""
-    refused: int
+    answers: Array | None
+    """Of the trials, NaN where one is refused; None where none were run."""
+    freedoms: Array
+    """Degrees of freedom of the errors."""
     shares: Array
     """Of the variance, by reading."""
     sensitivities: Array
     """Change of the answer for a change of a reading."""
+
+    @cached_property
+    def trials(self) -> Band | None:
+        """The band that trials tell, as many of them below it as above; refused ones left out."""
+        if self.answers is None:
+            return None
+        good = self.answers[np.isfinite(self.answers)]
+        low, high = np.quantile(good, [1 - LEVEL, LEVEL])
+        spread = float(np.std(good)) if bool(np.all(self.freedoms > 2)) else None
+        return Band(float(np.mean(good)), spread, float(low), float(high))
 
     @property
     def differ(self) -> bool:
@@ -117,10 +137,11 @@ class Answer:
     @property
     def note(self) -> str:
         """Which band is given and why, as a table says it."""
-        if self.trials is None:
+        if self.answers is None:
             return "first order alone"
-        left_out = f", {self.refused} refused ones left out" if self.refused else ""
-        trials = f"{self.count:,} trials{left_out}"
+        refused = len(self.answers) - int(np.isfinite(self.answers).sum())
+        left_out = f", {refused} refused ones left out" if refused else ""
+        trials = f"{len(self.answers):,} trials{left_out}"
         if self.differ:
             return f"Monte Carlo, {trials}: the first order differs from it"
         return f"first order; Monte Carlo, {trials}, agrees"
@@ -128,29 +149,27 @@ class Answer:
 
 def gathered(readings: Sequence[Reading]) -> Sources:
     """The errors of some readings, those of one name as one; UnreadableError where they differ."""
-    kinds: dict[str, Part] = {}
-    places: dict[tuple[str, int], int] = {}
+    told: dict[str, Part] = {}
+    places: dict[str, int] = {}
     entries: list[tuple[int, int, float]] = []
     sources: list[Part] = []
     for row, reading in enumerate(readings):
         for part, size in reading.sizes():
-            first = kinds.setdefault(part.name, part) if part.name else part
+            first = told.setdefault(part.name, part) if part.name else part
             if (first.shape, first.freedom) != (part.shape, part.freedom):
                 raise UnreadableError(
                     f'the error "{part.name}" is told in two ways; write it alike everywhere '
                     "(all ± alone, or all u, or all 95%)"
                 )
-            key = (part.name, -1 if part.name else len(sources))
-            if key not in places:
-                places[key] = len(sources)
+            place = places.setdefault(part.name, len(sources)) if part.name else len(sources)
+            if place == len(sources):
                 sources.append(part)
-            entries.append((row, places[key], size))
-    sizes = np.zeros((len(readings), len(sources)))
-    for row, column, size in entries:
-        sizes[row, column] += size
+            entries.append((row, place, size))
+    rows, columns, sizes = zip(*entries, strict=True) if entries else ((), (), ())
     return Sources(
         tuple(part.name for part in sources), tuple(part.shape for part in sources),
-        np.array([part.freedom for part in sources]), sizes,
+        np.array([part.freedom for part in sources]),
+        np.array(rows, dtype=np.intp), np.array(columns, dtype=np.intp), np.array(sizes),
     )  # fmt: skip
 
 
@@ -181,59 +200,77 @@ def _step(reading: Reading, step: float) -> float:
     return max(step * size, 1e-6 * abs(reading.value)) if size else 0.0
 
 
-def first_order(centre: float, slope: Array, sources: Sources) -> tuple[Band, Array]:
-    """The band of JCGM 100, and the share of the variance by reading."""
-    by_source = slope @ sources.sizes
-    variance = float(np.sum(by_source**2))
+def effects(slope: Array, sources: Sources) -> Array:
+    """Standard deviation, with its sign, that each error brings to the answer."""
+    moved = slope[sources.rows] * sources.sizes
+    return np.bincount(sources.columns, moved, len(sources.names)).astype(float)
+
+
+def first_order(centre: float, by_source: Array, freedoms: Array) -> Band:
+    """The band of JCGM 100 from what each error brings to the answer."""
+    variance = float(by_source @ by_source)
     u = math.sqrt(variance)
-    freedom = math.inf
-    if variance:
-        parts = float(np.sum((by_source**2 / variance) ** 2 / sources.freedoms))
-        freedom = 1 / parts if parts else math.inf
+    parts = float(np.sum((by_source**2 / variance) ** 2 / freedoms)) if variance else 0.0
+    freedom = 1 / parts if parts else math.inf
     reach = quantile(LEVEL, freedom) * u
-    shares = slope * (sources.sizes @ by_source) / variance if variance else np.zeros_like(slope)
-    return Band(centre, u, centre - reach, centre + reach, freedom), shares
+    return Band(centre, u, centre - reach, centre + reach, freedom)
 
 
-def trials(function: Function, readings: Sequence[Reading], sources: Sources) -> tuple[Array, int]:
-    """Answers of the trials that are answered, sorted, and how many are refused."""
-    count = trial_count(len(sources.names))
-    generator = np.random.default_rng(SEED)
-    values = _values(readings)[:, None]
-    block = max(1, min(count, AT_ONCE // max(1, len(readings), len(sources.names))))
+def shares(slope: Array, sources: Sources, by_source: Array) -> Array:
+    """Share of the variance by reading."""
+    variance = float(by_source @ by_source)
+    if not variance:
+        return np.zeros_like(slope)
+    moved = sources.sizes * by_source[sources.columns]
+    return slope * np.bincount(sources.rows, moved, minlength=len(slope)) / variance
+
+
+def simulated(
+    function: Function, readings: Sequence[Reading], sources: Sources, row: int = 0, count: int = 0
+) -> Array:
+    """The answers of the trials in their order; NaN where one is refused.
+
+    Errors of one name are drawn alike for every row of a table, all others anew.
+    """
+    count = count or trial_count(len(sources.names))
+    streams = _streams(sources, row)
+    entries = [np.flatnonzero(sources.columns == place) for place in range(len(streams))]
+    values = _values(readings)
+    block = max(1, min(count, AT_ONCE // max(1, len(readings))))
     out = []
     for start in range(0, count, block):
         size = min(block, count - start)
-        out.append(function(values + sources.sizes @ drawn(sources, generator, size)))
-    answers = np.concatenate(out)
-    good = answers[np.isfinite(answers)]
-    good.sort()
-    return good, len(answers) - len(good)
+        points = np.repeat(values[:, None], size, axis=1)
+        for place, stream in enumerate(streams):
+            errors = _drawn(stream, sources.shapes[place], sources.freedoms[place], size)
+            for entry in entries[place]:
+                points[sources.rows[entry]] += sources.sizes[entry] * errors
+        out.append(function(points))
+    return np.concatenate(out)
 
 
-def trial_count(errors: int) -> int:
-    """How many trials are run for so many errors."""
-    return max(FEWEST_TRIALS, min(TRIALS, MOST_DRAWS // max(1, errors)))
+def trial_count(errors: int, rows: int = 1) -> int:
+    """How many trials are run for so many errors in each of some rows."""
+    most = MOST_DRAWS // max(1, errors * rows)
+    return max(FEWEST_TRIALS, min(TRIALS, most))
 
 
-def drawn(sources: Sources, generator: np.random.Generator, count: int) -> Array:
+def _streams(sources: Sources, row: int) -> list[np.random.Generator]:
+    """Random numbers for each error: by its name, or by its place."""
+    places = (
+        (1, crc32(name.encode())) if name else (0, row, place)
+        for place, name in enumerate(sources.names)
+    )
+    return [np.random.default_rng([SEED, *place]) for place in places]
+
+
+def _drawn(stream: np.random.Generator, shape: Shape, freedom: float, count: int) -> Array:
     """Errors of standard deviation 1, or Student's t where the degrees of freedom are few."""
-    out = np.empty((len(sources.names), count))
-    for row, (shape, freedom) in enumerate(zip(sources.shapes, sources.freedoms, strict=True)):
-        if shape == "rectangular":
-            out[row] = generator.uniform(-math.sqrt(3), math.sqrt(3), count)
-        elif freedom == math.inf:
-            out[row] = generator.standard_normal(count)
-        else:
-            out[row] = generator.standard_t(freedom, count)
-    return out
-
-
-def trials_band(answers: Array, freedoms: Iterable[float]) -> Band:
-    """The band that sorted answers of trials tell, as much of them below it as above."""
-    low, high = np.quantile(answers, [1 - LEVEL, LEVEL])
-    spread = float(np.std(answers)) if all(each > 2 for each in freedoms) else None
-    return Band(float(np.mean(answers)), spread, float(low), float(high))
+    if shape == "rectangular":
+        return stream.uniform(-math.sqrt(3), math.sqrt(3), count)
+    if freedom == math.inf:
+        return stream.standard_normal(count)
+    return stream.standard_t(freedom, count)
 
 
 def propagated(
@@ -245,10 +282,24 @@ def propagated(
     `simulate` is false for functions that take long: then there is the first order alone.
     """
     sources = gathered(readings)
-    centre, *slope = slopes(function, readings, step).tolist()
-    band, shares = first_order(centre, np.array(slope), sources)
-    if not simulate:
-        return Answer(band, None, 0, 0, shares, np.array(slope))
-    answers, refused = trials(function, readings, sources)
-    found = trials_band(answers, sources.freedoms.tolist())
-    return Answer(band, found, len(answers), refused, shares, np.array(slope))
+    found = slopes(function, readings, step)
+    centre, slope = float(found[0]), found[1:]
+    by_source = effects(slope, sources)
+    first = first_order(centre, by_source, sources.freedoms)
+    parts = shares(slope, sources, by_source)
+    answers = simulated(function, readings, sources) if simulate else None
+    return Answer(first, answers, sources.freedoms, parts, slope)
+
+
+def summed(readings: Sequence[Reading]) -> Answer:
+    """Both bands of the sum of readings with errors, in SI."""
+    sources = gathered(readings)
+    slope = np.ones(len(readings))
+    by_source = effects(slope, sources)
+    total = float(_values(readings).sum())
+    answers = np.full(trial_count(len(by_source)), total)
+    for place, stream in enumerate(_streams(sources, 0)):
+        drawn = _drawn(stream, sources.shapes[place], sources.freedoms[place], len(answers))
+        answers += by_source[place] * drawn
+    first = first_order(total, by_source, sources.freedoms)
+    return Answer(first, answers, sources.freedoms, shares(slope, sources, by_source), slope)
