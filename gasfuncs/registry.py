@@ -23,6 +23,7 @@ MODULES = (
             "combining", "trends",
         )
     ),
+    "gasfuncs.explain.uncertainty",
     "gasfuncs.explain.explain",
 )  # fmt: skip
 """Where definitions are, in the order that people read about them; imported when asked for."""

@@ -41,6 +41,7 @@ ABOUT = {
     "safety": "Oxygen in a room, ventilation, relief capacity.",
     "combining": "Values with their errors: sums, verdicts against a limit, what can be seen.",
     "trends": "Readings over time: control charts, and the day on which a limit is reached.",
+    "uncertainty": "The 95 % band of what any other function answers.",
     "explain": "The functions that explain the others.",
 }
 """What each topic is for, in a line."""

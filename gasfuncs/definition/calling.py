@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from gasfuncs.definition.terms import Quantity, from_si
-from gasfuncs.errors import GasFuncsError, NoSolutionError
+from gasfuncs.errors import CellError, GasFuncsError, NoSolutionError
 from gasfuncs.properties import Gas
 from gasfuncs.units import Unit
 
@@ -53,7 +53,7 @@ def no_answer() -> NoSolutionError:
 
 def in_unit(result: Any, unit: Unit | None, gas: Gas | None) -> Any:
     """One answer as a cell holds it."""
-    if isinstance(result, str | bool | list):
+    if isinstance(result, str | bool | list | CellError):
         return result
     number = float(result)
     if not math.isfinite(number):

@@ -33,6 +33,8 @@ def answer(
     Rows that are refused raise their errors or, where asked for, are kept as CellError.
     """
     values, errors = _evaluate(definition, _bind(definition, arguments, named))
+    if definition.spills and not keep_errors:
+        _raise_refused(values)
     if not errors:
         return values
     if not keep_errors:
@@ -41,6 +43,14 @@ def answer(
     for row, error in errors.items():
         kept.ravel()[row] = _cell_error(error)
     return kept
+
+
+def _raise_refused(rows: list[list[Any]]) -> None:
+    """Raise the first error that stands in a table's cell."""
+    for row in rows:
+        for value in row:
+            if isinstance(value, CellError):
+                raise HandedOnError(value)
 
 
 def _counted(errors: Errors, count: int) -> GasFuncsError:

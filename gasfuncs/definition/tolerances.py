@@ -27,7 +27,7 @@ from gasfuncs.definition.terms import (
 )
 from gasfuncs.errors import GasFuncsError, OutOfRangeError, UnitError, UnreadableError
 from gasfuncs.properties import Gas
-from gasfuncs.units import Kind, Unit, kinds, refuse_long, shown, split_quantity
+from gasfuncs.units import Kind, Unit, fold, kinds, refuse_long, shown, split_quantity
 
 Shape = Literal["normal", "rectangular"]
 
@@ -77,11 +77,9 @@ def read_tolerance(cell: Cell, term: Term, gas: Gas | None = None) -> Parts:
 
     Raises a GasFuncsError for what is no tolerance, or none of this argument's kind.
     """
-    if is_blank(cell):
+    if is_exact(cell):
         return ()
     cell = plain(cell)
-    if isinstance(cell, int | float) and cell == 0 and cell is not False:
-        return ()
     if not isinstance(cell, str):
         raise UnreadableError(_no_text(cell, term))
     if not isinstance(term, Number) or isinstance(term, Count):
@@ -91,6 +89,11 @@ def read_tolerance(cell: Cell, term: Term, gas: Gas | None = None) -> Parts:
         )
     refuse_long(cell, "a tolerance")
     return _read(cell, term, gas)
+
+
+def is_exact(cell: Cell) -> bool:
+    """Whether a cell says that there is no error: blank, or a bare 0, as Calc tells a blank one."""
+    return is_blank(cell) or (type(cell) in (int, float) and cell == 0)
 
 
 def _no_text(cell: Cell, term: Term) -> str:
@@ -199,6 +202,7 @@ def _percent(
     return share, 0.0, _name(name, text)
 
 
+_PRESSURES = (kinds.PRESSURE, kinds.GAUGE_PRESSURE, kinds.PRESSURE_DIFFERENCE)
 _RATIOS = (kinds.FRACTION, kinds.IMPURITY)
 _STEPS = {
     kinds.PRESSURE: kinds.PRESSURE_DIFFERENCE,
@@ -219,12 +223,23 @@ def _split(rest: str, term: Number, gas: Gas | None, text: str) -> tuple[float, 
         return 1.0, ""
     if not words:
         raise UnitError(f'"{shown(text)}" has no unit; write "{shown(text)} {term.unit_label}"')
-    for count in range(len(words), 0, -1):
+    for count in range(1, len(words) + 1):
         unit = _unit(term.kind, " ".join(words[:count]))
-        if unit is not None:
+        if unit is not None and not " ".join(words[count:]).startswith("("):
+            if term.kind in _PRESSURES:
+                _refuse_origin(words[count:], text)
             width = abs(to_si(1.0, unit, gas) - to_si(0.0, unit, gas))
             return float(width), _name(" ".join(words[count:]), text)
     raise _wrong_unit(term.kind, " ".join(words))
+
+
+def _refuse_origin(words: list[str], text: str) -> None:
+    """Refuse a name that could be the origin of a pressure: bar gauge, bar absolute."""
+    if len(words) == 1 and fold("bar" + words[0]) != "bar" + words[0]:
+        raise UnitError(
+            f'"{shown(text)}": "{words[0]}" could be a part of the unit or a name; '
+            f'write the unit as bar(g), or a name such as "{words[0]} 1"'
+        )
 
 
 def _unit(kind: Kind, label: str) -> Unit | None:

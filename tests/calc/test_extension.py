@@ -54,7 +54,7 @@ def test_the_component_is_told_which_python(parts: dict[str, bytes]) -> None:
     settings: dict[str, Any] = json.loads(parts["settings.json"])
     assert settings["command"][0] == "/a & b/python"
     assert settings["service"] == "GASFUNCS"
-    assert {"GAS_CHECK", "GAS_WORKING"} == set(settings["variadic"])
+    assert {"GAS_CHECK", "GAS_UNCERTAINTY", "GAS_WORKING"} == set(settings["variadic"])
     assert b"/a & b/python" in parts["description.txt"]
 
 

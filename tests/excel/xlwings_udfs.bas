@@ -1275,6 +1275,19 @@ failed:
     GAS_UNACCOUNTED_LEAK = Err.Description
 End Function
 
+Function GAS_UNCERTAINTY(function_name, tolerances, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13))
+        Exit Function
+    #End If
+failed:
+    GAS_UNCERTAINTY = Err.Description
+End Function
+
 Function GAS_VALVE_FLOW(gas, kv, pressure_from, pressure_to, Optional temperature, Optional xt, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed

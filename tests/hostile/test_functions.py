@@ -89,7 +89,7 @@ def _hold_refusal(definition: Definition, refusal: GasFuncsError) -> None:
     assert refusal.sentence.strip()
     assert refusal.sentence.isprintable(), refusal.sentence
     assert len(str(refusal)) <= LONGEST_SENTENCE, refusal.sentence
-    explains = definition.topic == "explain"
+    explains = definition.topic in ("explain", "uncertainty")
     assert explains or refusal.argument in {None, *(p.name for p in definition.parameters)}
     said_of_a_state = isinstance(refusal, StateError)
     if isinstance(refusal, OutOfRangeError) and not said_of_a_state:
@@ -196,7 +196,7 @@ def test_too_many_arguments_and_named_ones(definition: Definition) -> None:
     assert check(definition, **by_name) is None
 
 
-EXPLAIN = ("GAS_WORKING", "GAS_CHECK")
+EXPLAIN = ("GAS_WORKING", "GAS_CHECK", "GAS_UNCERTAINTY")
 
 
 @pytest.mark.parametrize("name", EXPLAIN)

@@ -39,7 +39,8 @@ def blanks_told(definition: Definition, arguments: Sequence[Any]) -> list[Any]:
     """
     parameters = definition.parameters
     if parameters and parameters[-1].variadic:
-        return [*arguments[:1], *_blanks_told_of(arguments[:1], arguments[1:])]
+        fixed = len(parameters) - 1
+        return [*arguments[:fixed], *_blanks_told_of(arguments[:1], arguments[fixed:])]
     told = [
         None if value == 0 and isinstance(value, float) and _is_text(parameter.term) else value
         for parameter, value in zip(parameters, arguments, strict=False)
