@@ -3086,6 +3086,18 @@ def GAS_TREND(
     limit: Limit, in the unit of the readings
     confidence: Confidence of the earliest and latest date together [default 0.9]
     """
+def GAS_UNCERTAINTY(
+    function_name: Cells,
+    tolerances: Cells,
+    *arguments: Cells,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Standard uncertainty and 95 % band of what any function answers, from its arguments'.
+
+    function_name: Name of a worksheet function
+    tolerances: One cell an argument, in their order: "±1 %", "±0.5 K", "u 3 mbar", "±2 % 95%", "±0.5 % of 16 bar"; a name behind ties errors ("±3 % volume"); blank: exact
+    arguments: Its arguments
+    """
 def GAS_WORKING(
     function_name: Cells,
     *arguments: Cells,

@@ -79,13 +79,13 @@ failed:
     GAS_BACKFILL_TIME = Err.Description
 End Function
 
-Function GAS_BOIL_OFF(capacity, daily_rate, days, Optional fill, Optional unit)
+Function GAS_BOIL_OFF(capacity, daily_rate, days, Optional fill, Optional gas, Optional venting_pressure, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_BOIL_OFF = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BOIL_OFF", Array(capacity, daily_rate, days, fill, unit), ThisWorkbook, Application.Caller)
+        GAS_BOIL_OFF = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BOIL_OFF", Array(capacity, daily_rate, days, fill, gas, venting_pressure, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_BOIL_OFF = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BOIL_OFF", Array(capacity, daily_rate, days, fill, unit))
+        GAS_BOIL_OFF = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BOIL_OFF", Array(capacity, daily_rate, days, fill, gas, venting_pressure, unit))
         Exit Function
     #End If
 failed:
@@ -183,13 +183,13 @@ failed:
     GAS_CONTROL_CHART = Err.Description
 End Function
 
-Function GAS_CONVERT(value, from_unit, to_unit, Optional gas, Optional tank_pressure)
+Function GAS_CONVERT(value, from_unit, to_unit, Optional gas, Optional tank_pressure, Optional liquid_at)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_CONVERT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONVERT", Array(value, from_unit, to_unit, gas, tank_pressure), ThisWorkbook, Application.Caller)
+        GAS_CONVERT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONVERT", Array(value, from_unit, to_unit, gas, tank_pressure, liquid_at), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_CONVERT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONVERT", Array(value, from_unit, to_unit, gas, tank_pressure))
+        GAS_CONVERT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CONVERT", Array(value, from_unit, to_unit, gas, tank_pressure, liquid_at))
         Exit Function
     #End If
 failed:
@@ -339,13 +339,13 @@ failed:
     GAS_DEW_SHIFT = Err.Description
 End Function
 
-Function GAS_DP_LEVEL(gas, differential_pressure, Optional tank_pressure, Optional unit)
+Function GAS_DP_LEVEL(gas, differential_pressure, Optional tank_pressure, Optional gauge_line_temperature, Optional gauge_height, Optional liquid_at, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_DP_LEVEL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DP_LEVEL", Array(gas, differential_pressure, tank_pressure, unit), ThisWorkbook, Application.Caller)
+        GAS_DP_LEVEL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DP_LEVEL", Array(gas, differential_pressure, tank_pressure, gauge_line_temperature, gauge_height, liquid_at, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_DP_LEVEL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DP_LEVEL", Array(gas, differential_pressure, tank_pressure, unit))
+        GAS_DP_LEVEL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DP_LEVEL", Array(gas, differential_pressure, tank_pressure, gauge_line_temperature, gauge_height, liquid_at, unit))
         Exit Function
     #End If
 failed:
@@ -378,13 +378,13 @@ failed:
     GAS_EVACUATE_RESIDUAL = Err.Description
 End Function
 
-Function GAS_EXPANSION(gas, Optional tank_pressure, Optional reference)
+Function GAS_EXPANSION(gas, Optional tank_pressure, Optional reference, Optional liquid_at)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_EXPANSION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_EXPANSION", Array(gas, tank_pressure, reference), ThisWorkbook, Application.Caller)
+        GAS_EXPANSION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_EXPANSION", Array(gas, tank_pressure, reference, liquid_at), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_EXPANSION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_EXPANSION", Array(gas, tank_pressure, reference))
+        GAS_EXPANSION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_EXPANSION", Array(gas, tank_pressure, reference, liquid_at))
         Exit Function
     #End If
 failed:
@@ -417,13 +417,13 @@ failed:
     GAS_FILL_TEMPERATURE = Err.Description
 End Function
 
-Function GAS_FLASH(gas, pressure_before, pressure_after, Optional unit)
+Function GAS_FLASH(gas, pressure_before, pressure_after, Optional liquid_at, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_FLASH = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FLASH", Array(gas, pressure_before, pressure_after, unit), ThisWorkbook, Application.Caller)
+        GAS_FLASH = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FLASH", Array(gas, pressure_before, pressure_after, liquid_at, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_FLASH = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FLASH", Array(gas, pressure_before, pressure_after, unit))
+        GAS_FLASH = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FLASH", Array(gas, pressure_before, pressure_after, liquid_at, unit))
         Exit Function
     #End If
 failed:
@@ -469,13 +469,13 @@ failed:
     GAS_FREE_VOLUME = Err.Description
 End Function
 
-Function GAS_FROM_LIQUID(gas, liquid, Optional tank_pressure, Optional unit)
+Function GAS_FROM_LIQUID(gas, liquid, Optional tank_pressure, Optional liquid_at, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_FROM_LIQUID = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FROM_LIQUID", Array(gas, liquid, tank_pressure, unit), ThisWorkbook, Application.Caller)
+        GAS_FROM_LIQUID = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FROM_LIQUID", Array(gas, liquid, tank_pressure, liquid_at, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_FROM_LIQUID = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FROM_LIQUID", Array(gas, liquid, tank_pressure, unit))
+        GAS_FROM_LIQUID = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FROM_LIQUID", Array(gas, liquid, tank_pressure, liquid_at, unit))
         Exit Function
     #End If
 failed:
@@ -807,13 +807,13 @@ failed:
     GAS_PRESSURE = Err.Description
 End Function
 
-Function GAS_PRICE(price, per_unit, to_unit, Optional gas, Optional tank_pressure)
+Function GAS_PRICE(price, per_unit, to_unit, Optional gas, Optional tank_pressure, Optional liquid_at)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_PRICE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PRICE", Array(price, per_unit, to_unit, gas, tank_pressure), ThisWorkbook, Application.Caller)
+        GAS_PRICE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PRICE", Array(price, per_unit, to_unit, gas, tank_pressure, liquid_at), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_PRICE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PRICE", Array(price, per_unit, to_unit, gas, tank_pressure))
+        GAS_PRICE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PRICE", Array(price, per_unit, to_unit, gas, tank_pressure, liquid_at))
         Exit Function
     #End If
 failed:
@@ -1158,6 +1158,19 @@ failed:
     GAS_SWEEP_USE = Err.Description
 End Function
 
+Function GAS_TANK_EVENTS(times, levels, gas, capacity, tank_pressure, Optional liquid_at, Optional vapour_temperature, Optional least_rise, Optional longest_gap)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_TANK_EVENTS = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_EVENTS", Array(times, levels, gas, capacity, tank_pressure, liquid_at, vapour_temperature, least_rise, longest_gap), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_TANK_EVENTS = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TANK_EVENTS", Array(times, levels, gas, capacity, tank_pressure, liquid_at, vapour_temperature, least_rise, longest_gap))
+        Exit Function
+    #End If
+failed:
+    GAS_TANK_EVENTS = Err.Description
+End Function
+
 Function GAS_TANK_LIQUID(level, diameter, length, Optional position, Optional heads, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -1223,13 +1236,13 @@ failed:
     GAS_TOP_UP = Err.Description
 End Function
 
-Function GAS_TO_LIQUID(gas, amount, Optional tank_pressure, Optional unit)
+Function GAS_TO_LIQUID(gas, amount, Optional tank_pressure, Optional liquid_at, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_TO_LIQUID = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TO_LIQUID", Array(gas, amount, tank_pressure, unit), ThisWorkbook, Application.Caller)
+        GAS_TO_LIQUID = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TO_LIQUID", Array(gas, amount, tank_pressure, liquid_at, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_TO_LIQUID = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TO_LIQUID", Array(gas, amount, tank_pressure, unit))
+        GAS_TO_LIQUID = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_TO_LIQUID", Array(gas, amount, tank_pressure, liquid_at, unit))
         Exit Function
     #End If
 failed:
@@ -1275,13 +1288,13 @@ failed:
     GAS_UNACCOUNTED_LEAK = Err.Description
 End Function
 
-Function GAS_UNCERTAINTY(function_name, tolerances, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13)
+Function GAS_UNCERTAINTY(function_name, tolerances, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13), ThisWorkbook, Application.Caller)
+        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13))
+        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18))
         Exit Function
     #End If
 failed:
@@ -1314,13 +1327,13 @@ failed:
     GAS_VALVE_LOSS = Err.Description
 End Function
 
-Function GAS_VAPORIZER_DUTY(gas, flow, tank_pressure, outlet_temperature, Optional unit)
+Function GAS_VAPORIZER_DUTY(gas, flow, tank_pressure, outlet_temperature, Optional liquid_at, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_VAPORIZER_DUTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_VAPORIZER_DUTY", Array(gas, flow, tank_pressure, outlet_temperature, unit), ThisWorkbook, Application.Caller)
+        GAS_VAPORIZER_DUTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_VAPORIZER_DUTY", Array(gas, flow, tank_pressure, outlet_temperature, liquid_at, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_VAPORIZER_DUTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_VAPORIZER_DUTY", Array(gas, flow, tank_pressure, outlet_temperature, unit))
+        GAS_VAPORIZER_DUTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_VAPORIZER_DUTY", Array(gas, flow, tank_pressure, outlet_temperature, liquid_at, unit))
         Exit Function
     #End If
 failed:
