@@ -23,12 +23,20 @@ CAUTIONS = (
 )
 BELOW = 1_000
 """Rows below a table in which something may stand that does not count."""
-STATUS_HEADINGS = ("Table", "Rows typed", "Left out", "First left out", "Rows free", "Below it")
+STATUS_HEADINGS = (
+    "Table",
+    "Sheet",
+    "Rows typed",
+    "Left out",
+    "First left out",
+    "Rows free",
+    "Below it",
+)
 
 
 def checks_sheet(file: File, plan: Plan, size: int) -> None:
     """Write the named tests and the state of every table that is typed."""
-    paper = Paper(file, "Checks", READ_HERE, [2, 46, 90, 16, 14, 14, 14], size)
+    paper = Paper(file, "Checks", READ_HERE, [2, 46, 90, 14, 12, 12, 12, 12], size)
     paper.title("Checks", "Named tests: ok, or what is wrong and where.")
     tests = (*_standard(plan), *plan.book.tests)
     for at, text in enumerate(("Test", "Result", "Sheet", "Wrong"), 1):
@@ -95,7 +103,8 @@ def _tables(paper: Paper, plan: Plan, row: int) -> None:
         ((name, table) for name, table in plan.tables.items() if table.typed), row + 1
     ):
         paper.write(at, 1, name, "value", "text")
-        for column, (what, formula) in enumerate(zip(STATUS, _status(plan, table), strict=True), 2):
+        paper.link(at, 2, plan.sheet_of[name], plan.sheet_of[name])
+        for column, (what, formula) in enumerate(zip(STATUS, _status(plan, table), strict=True), 3):
             if what == "first":
                 paper.array(at, column, formula, "value", "whole")
             else:

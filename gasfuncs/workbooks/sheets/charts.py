@@ -46,6 +46,7 @@ def insert_chart(
     made.set_legend(legend if told else {"none": True})
     made.set_chartarea({"border": {"none": True}, "fill": {"color": look.PAPER}})
     made.show_blanks_as("span")
+    made.show_hidden_data()
     made.set_size({"width": size[0], "height": size[1]})
     paper.ws.insert_chart(
         row,

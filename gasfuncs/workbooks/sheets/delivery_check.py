@@ -26,6 +26,7 @@ from gasfuncs.workbooks.sheets.parts import (
     Step,
     Table,
     Test,
+    helper,
     made,
 )
 from gasfuncs.workbooks.sheets.standard import (
@@ -42,6 +43,13 @@ SHOWN = 18
 
 MONTH = Input(
     "Report_day", "Month of the report", "month", "Any day of the month, for example 1 Oct 2026"
+)
+
+SUM_FROM = Input(
+    "Sum_from",
+    "Running sum from",
+    "date",
+    "The day from which tickets and tank are summed up, for example 1 Aug 2026",
 )
 
 JUDGED_BY = Group(
@@ -111,7 +119,7 @@ CONTRACTS = Table(
             result=True,
             formula="GAS_PRICE({Price},{Per},{unit amount},{Gas})",
         ),
-        Column("New pair", "count", formula='IF(MATCH({Key},{Contracts.Key},0)={row},{row},"")'),
+        helper("New pair", 'IF(MATCH({Key},{Contracts.Key},0)={row},{row},"")'),
     ),
     heading="Contracts",
     rows=40,
@@ -167,66 +175,54 @@ TICKETS = (
 )
 
 SIGNED = {"number": "signed"}
-GIVEN_FACTOR = "N(INDEX({Contracts.Factor},{Contract row}))"
-BILLED_OVER = 'IF(AND(ISNUMBER({Billed}),ISNUMBER({Due})),{Billed}-{Due},"")'
+CALL = (
+    "GAS_DELIVERY_CHECK({Gas},{As judged},{L before},{L after},{Size},{Bar before},{Bar after},"
+    "{Used},"
+    ",Ticket_tolerance/100,Level_tolerance/100)"
+)
+RECTANGULAR = "(1.96/SQRT(3))"
+"""The half width of a 95 % band over the tolerance of a meter."""
 
 
-def _stock(when: str) -> str:
-    """All that the tank held before or after filling, liquid and vapour."""
-    level, pressure = f"{{Level {when} as L(liq)}}", f"{{Pressure {when} as bar(a)}}"
-    call = (
-        f'GAS_TANK_STOCK({{Gas}},{level},{{Tank size as L(liq)}},{pressure},"","",{{unit amount}})'
-    )
-    return f'IF(COUNT({{Level {when}}},{{Pressure {when}}})<2,"",{call})'
-
-
-def _band_of_level() -> str:
-    """Both readings are off by the gauge's tolerance, each by itself."""
-    one = '"1 "&{unit amount}'
-    rise = f'GAS_LEVEL_CHANGE({{Gas}},{one},{{Pressure after as bar(a)}},"",{{unit liquid}})'
-    return f'IF(ISNUMBER({{Difference}}),SQRT(2)*{{Tank size}}*Level_tolerance/100/{rise},"")'
+def _if_typed(column: str, unit: str) -> str:
+    return f'IF({{{column}}}="","",{{{column} as {unit}}})'
 
 
 CHECKED = (
-    made("Tank row", "count", version_of("Tanks", "{Tank}", "{Date}")),
+    helper("Tank row", version_of("Tanks", "{Tank}", "{Date}")),
     made("Gas", "text", "INDEX({Tanks.Gas},{Tank row})"),
     made("Tank size", "liquid", "INDEX({Tanks.Capacity},{Tank row})"),
-    made("Pair", "text", '{Supplier}&"|"&{Gas}', width=24),
-    made("Contract row", "count", version_of("Contracts", "{Pair}", "{Date}")),
-    made("Factor", "number", f"IFERROR({GIVEN_FACTOR},0)"),
-    made("As printed", "text", '{Quantity}&" "&{Unit}'),
+    made("Pair", "text", '{Supplier}&", "&{Gas}', width=24),
+    helper("Contract row", version_of("Contracts", "{Pair}", "{Date}")),
+    helper("Factor", "IFERROR(N(INDEX({Contracts.Factor},{Contract row})),0)"),
+    helper("As printed", '{Quantity}&" "&{Unit}', "text"),
     made(
         "By ticket",
         "amount",
         'GAS_DELIVERED({Gas},{As printed},"",IF({Factor}>0,{Factor},""),{unit amount})',
         result=True,
     ),
-    made("Stock before", "amount", _stock("before")),
-    made("Stock after", "amount", _stock("after")),
-    made(
-        "By level",
-        "amount",
-        'IF(COUNT({Stock before},{Stock after})=2,{Stock after}-{Stock before}+N({Use during}),"")',
-    ),
-    made("Difference", "amount", 'IF(ISNUMBER({By level}),{By level}-{By ticket},"")', **SIGNED),
-    made("Band of level", "amount", _band_of_level()),
-    made("Square", "number", "N({Band of level})^2"),
-    made(
-        "Band",
-        "amount",
-        "IF(ISNUMBER({Difference}),"
-        'SQRT({Band of level}^2+({By ticket}*Ticket_tolerance/100)^2),"")',
-    ),
-    made(
-        "Tank says",
-        "text",
-        'IF(NOT(ISNUMBER({Difference})),"not judged",'
-        'IF({Difference}+{Band}<0,"short",IF({Difference}>{Band},"over","agrees")))',
-    ),
+    helper("As judged", '{By ticket}&" "&{unit amount}', "text"),
+    helper("L before", _if_typed("Level before", "L(liq)")),
+    helper("L after", _if_typed("Level after", "L(liq)")),
+    helper("Size", "{Tank size as L(liq)}"),
+    helper("Bar before", _if_typed("Pressure before", "bar(a)")),
+    helper("Bar after", _if_typed("Pressure after", "bar(a)")),
+    helper("Used", _if_typed("Use during", "Nm3")),
+    made("Difference", "amount", f"INDEX({CALL},4,2)", answers="Nm3", **SIGNED),
+    made("Band", "amount", f"INDEX({CALL},5,2)", answers="Nm3"),
+    made("Tank says", "text", f'IF(ISNUMBER({{Difference}}),INDEX({CALL},6,2),"not judged")'),
+    helper("Meter", f"{RECTANGULAR}*{{By ticket}}*Ticket_tolerance/100", "amount"),
+    helper("Readings", "SQRT(MAX(0,{Band}^2-{Meter}^2))", "amount"),
     made("Contract price", "price", "INDEX({Contracts.Price as used},{Contract row})"),
     made("Due", "money", "{By ticket}*{Contract price}"),
-    made("Rounding", "money", "{Due}*Invoice_tolerance/100"),
-    made("Billed over", "money", BILLED_OVER, **SIGNED),
+    helper("Rounding", "{Due}*Invoice_tolerance/100", "money"),
+    made(
+        "Billed over",
+        "money",
+        'IF(AND(ISNUMBER({Billed}),ISNUMBER({Due})),{Billed}-{Due},"")',
+        **SIGNED,
+    ),
     made(
         "Invoice says",
         "text",
@@ -238,13 +234,10 @@ CHECKED = (
         "text",
         'IF({Invoice says}="not judged","no invoice or no contract",IF({Invoice says}="as agreed",'
         '"",IF(ABS({Billed quantity}/{Quantity}-1)>Invoice_tolerance/100,"quantity","price")))',
+        width=26,
     ),
-    made("In month", "count", "IF(AND({Date}>=Month_start,{Date}<EDATE(Month_start,1)),1,0)"),
-    made(
-        "Judged at",
-        "number",
-        'IF(AND(ISNUMBER({Difference}),{Check}="ok"),{Date}+{row}/100000,"")',
-    ),
+    helper("In month", "IF(AND({Date}>=Month_start,{Date}<EDATE(Month_start,1)),1,0)"),
+    helper("Judged at", 'IF(AND(ISNUMBER({Difference}),{Check}="ok"),{Date}+{row}/100000,"")'),
 )
 
 RULES = (
@@ -279,7 +272,8 @@ def _count(*conditions: str) -> str:
     return "COUNTIFS(" + ",".join(("{Deliveries.Check}", '"ok"', *conditions)) + ")"
 
 
-OF_PAIR = ("{Deliveries.Pair}", "{Pair}")
+SINCE = ("{Deliveries.Date}", '">="&{Sum_from}')
+OF_PAIR = ("{Deliveries.Pair}", "{Pair}", *SINCE)
 JUDGED = ("{Deliveries.Judged at}", '">0"')
 IN_MONTH = ("{Deliveries.In month}", "1")
 
@@ -291,24 +285,25 @@ def _of_pair(formula: str) -> str:
 SUPPLIERS = Table(
     "Suppliers",
     (
-        made("Contract", "count", 'IFERROR(SMALL({Contracts.New pair},{row}),"")'),
+        helper("Contract", 'IFERROR(SMALL({Contracts.New pair},{row}),"")'),
         made("Pair", "text", 'IF({Contract}="","",INDEX({Contracts.Key},{Contract}))', width=26),
         made("Deliveries", "count", _of_pair(_count(*OF_PAIR))),
         made("Judged", "count", _of_pair(_count(*OF_PAIR, *JUDGED))),
         made("By ticket", "amount", _of_pair(_sum("By ticket", *OF_PAIR, *JUDGED))),
         made("Difference", "amount", _of_pair(_sum("Difference", *OF_PAIR, *JUDGED)), **SIGNED),
-        made("Readings", "amount", _of_pair(f"SQRT({_sum('Square', *OF_PAIR, *JUDGED)})")),
-        made("Tickets", "amount", _of_pair("{By ticket}*Ticket_tolerance/100")),
-        made("Band", "amount", _of_pair("SQRT({Readings}^2+{Tickets}^2)")),
+        helper("Readings", _of_pair(_sum("Readings", *OF_PAIR, *JUDGED))),
+        helper("Meter", _of_pair(_sum("Meter", *OF_PAIR, *JUDGED))),
+        made("Band", "amount", _of_pair("SQRT({Readings}^2+{Meter}^2)")),
+        helper("At least", _of_pair('GAS_CONFORMS({Difference},{Band}/1.96,0,"at least",0.025)')),
+        helper("At most", _of_pair('GAS_CONFORMS({Difference},{Band}/1.96,0,"at most",0.025)')),
         made("Billed over", "money", _of_pair(_sum("Billed over", *OF_PAIR)), **SIGNED),
         made(
             "Says",
             "text",
-            'IF(N({Judged})=0,"",IF({Difference}+{Band}<0,"short",'
-            'IF({Difference}>{Band},"over","agrees")))',
+            'IF(N({Judged})=0,"",IF({At least}="no","short",IF({At most}="no","over","agrees")))',
         ),
     ),
-    heading="Running sum by supplier and gas, all deliveries on the log",
+    heading="Running sum by supplier and gas, of the deliveries that could be judged",
     rows=8,
 )
 
@@ -322,14 +317,14 @@ def _share(column: str) -> str:
 RECENT = Table(
     "Recent",
     (
-        made("Row", "count", nth_last("Deliveries", "Judged at", SHOWN)),
+        helper("Row", nth_last("Deliveries", "Judged at", SHOWN)),
         made("Date", "date", 'IFERROR(INDEX({Deliveries.Date},{Row}),"")'),
         made("Ticket", "text", 'IFERROR(INDEX({Deliveries.Ticket},{Row})&"","")'),
         made("Gas", "text", 'IFERROR(INDEX({Deliveries.Gas},{Row}),"")'),
         made("Difference", "share", _share("Difference")),
         made("Band", "share", _share("Band")),
-        made("Low", "share", "{Difference}-{Band}"),
-        made("High", "share", "{Difference}+{Band}"),
+        helper("Low", "{Difference}-{Band}"),
+        helper("High", "{Difference}+{Band}"),
     ),
     heading=f"The last {SHOWN} deliveries that could be judged, in % of the ticket",
     rows=SHOWN,
@@ -369,6 +364,12 @@ TOTALS = Block(
             _count(*IN_MONTH, "{Deliveries.Tank says}", '"short"'),
             "count",
         ),
+        Row(
+            "Month_agree",
+            "of these agreeing with their ticket",
+            _count(*IN_MONTH, "{Deliveries.Tank says}", '"agrees"'),
+            "count",
+        ),
         Row("Month_ticket", "By ticket", _sum("By ticket", *IN_MONTH), "amount"),
         Row(
             "Month_difference",
@@ -406,7 +407,7 @@ TOTALS = Block(
         Row(
             "Short_who",
             "its name",
-            'IF({Short_pair}=0,"none",SUBSTITUTE(INDEX({Suppliers.Pair},{Short_pair}),"|",", "))',
+            'IF({Short_pair}=0,"none",INDEX({Suppliers.Pair},{Short_pair}))',
         ),
         Row(
             "Short_by",
@@ -428,8 +429,8 @@ TANK_WORDS = Sentence(
     (
         Case(
             "{Pairs_short}>0",
-            "{Short_who}: the tank took {Short_by:#,##0} {unit amount} less than "
-            "the tickets of the log say, ± {Short_band:#,##0}.",
+            "{Short_who}: the tank took {Short_by ± Short_band:#,##0} {unit amount} less than "
+            "the tickets since {Sum_from:date} say.",
         ),
         Case(
             "{Month_short}>0",
@@ -438,13 +439,17 @@ TANK_WORDS = Sentence(
         ),
         Case(
             "{Month_judged}=0",
-            "No delivery of the month could be judged: type level and pressure "
-            "before and after filling.",
+            "No delivery of the month could be judged: type level and pressure before and after "
+            "filling.",
+        ),
+        Case(
+            "{Month_agree}=0",
+            "The readings of the month are too coarse to tell a short delivery: read level and "
+            "pressure closer, just before filling and after the tank has come to rest.",
         ),
         Case(
             "",
-            "Every delivery that could be judged, {Month_judged} of {Month_all}, agrees with "
-            "the tank.",
+            "{Month_agree} of {Month_all} deliveries agree with the tank, none is short.",
         ),
     ),
 )
@@ -470,7 +475,7 @@ VERDICT = Sentence(
         ),
         Case("{Pairs_short}>0", BOTH, ACT),
         Case("OR({Month_short}>0,{Month_odd}>0)", BOTH, WATCH),
-        Case("{Month_judged}=0", BOTH, UNKNOWN),
+        Case("{Month_agree}=0", BOTH, UNKNOWN),
         Case("", BOTH, FINE),
     ),
 )
@@ -481,12 +486,12 @@ BOOK = Book(
     question="Did the gas on each ticket arrive in the tank, and was it billed as agreed?",
     functions=(
         "GAS_DELIVERED",
-        "GAS_TANK_STOCK",
-        "GAS_LEVEL_CHANGE",
+        "GAS_DELIVERY_CHECK",
+        "GAS_CONFORMS",
         "GAS_PRICE",
         "GAS_SITE_PRESSURE",
     ),
-    groups=(about(MONTH), JUDGED_BY),
+    groups=(about(MONTH, SUM_FROM), JUDGED_BY),
     sheets=(
         Sheet("Tanks", "Every tank, with what it holds and how much.", TYPE_HERE, (TANKS,)),
         Sheet(
@@ -533,7 +538,7 @@ BOOK = Book(
     tests=(
         Test(
             "The suppliers' sums are the sum of the log",
-            "ABS(SUM({Suppliers.By ticket})-" + _sum("By ticket", *JUDGED) + ")>0.5",
+            "ABS(SUM({Suppliers.By ticket})-" + _sum("By ticket", *JUDGED, *SINCE) + ")>0.5",
             "a supplier has no contract for its gas, or there are more than 8 of supplier and gas",
             "Suppliers",
         ),

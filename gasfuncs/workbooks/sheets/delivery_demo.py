@@ -20,7 +20,7 @@ PRINTED = {"nitrogen": "L(liq)", "argon": "kg"}
 
 NEW_PRICE = dt.date(2026, 7, 1)
 LONG_SINCE = dt.date(2026, 8, 1)
-LONG_BY = 0.07
+LONG_BY = 0.12
 """Of the ticket is missing, from that day on, in nitrogen."""
 
 
@@ -30,6 +30,7 @@ def demo() -> Given:
         inputs={
             "Plant": plant.PLANT,
             "Report_day": plant.MONTH,
+            "Sum_from": LONG_SINCE,
             "Currency": "EUR",
             "Altitude": 210,
             "Ticket_tolerance": 2.5,
@@ -67,10 +68,11 @@ def _delivery(
     amount = function("GAS_DELIVERED")(gas, f"{quantity} {unit}")
     long = gas == "nitrogen" and day >= LONG_SINCE
     came = amount * (1 - LONG_BY if long else 1) * chance.uniform(0.993, 1.007)
-    level, pressure = 0.3 * plant.CAPACITY[gas] * chance.uniform(0.9, 1.1), 12.4
-    before, after = float(round(level, -1)), round(pressure - chance.uniform(0.3, 0.9), 1)
-    stock = function("GAS_TANK_STOCK")(gas, before, plant.CAPACITY[gas], pressure + SITE)
-    filled = float(round(_level(gas, stock + came, after + SITE), -1))
+    before, pressure = float(round(0.3 * plant.CAPACITY[gas] * chance.uniform(0.9, 1.1), -1)), 12.4
+    mixed = function("GAS_TANK_MIX")(
+        gas, before, pressure + SITE, f"{came} Nm3", "1 atm", plant.CAPACITY[gas]
+    )
+    after, filled = round(mixed[1][1] - SITE, 1), float(round(mixed[1][2], -1))
     price = 0.95 if gas == "argon" else 0.16 if day >= NEW_PRICE else 0.152
     billed = quantity, round(amount * price * (1.03 if number == 4108 else 1), 2)
     invoice = (None, None, None) if day >= plant.MONTH else (f"R{number}", *billed)
@@ -78,10 +80,3 @@ def _delivery(
         *(day, f"T{number}", SUPPLIERS[gas], TANKS[gas], quantity, unit),
         *(before, filled, pressure, after, None, *invoice),
     )
-
-
-def _level(gas: str, amount: float, pressure: float) -> float:
-    """The liquid in a tank that holds an amount of gas."""
-    stock, full = worksheet_function_named("GAS_TANK_STOCK"), plant.CAPACITY[gas]
-    empty = stock(gas, 0, full, pressure)
-    return float(full * (amount - empty) / (stock(gas, full, full, pressure) - empty))

@@ -68,6 +68,11 @@ class Scope:
         reference, _, number = place.partition(":")
         if number == "date":
             number = "d mmm yyyy"
+        value, _, band = reference.partition(" ± ")
+        if band:
+            value, band = self._place(value), self._place(band)
+            both = (f'TEXT({to_band(each, band)},"{number}")' for each in (value, band))
+            return '&" ± "&'.join(both)
         return f'TEXT({self._place(reference)},"{number}")' if number else self._place(reference)
 
     def _place(self, place: str) -> str:
@@ -110,6 +115,11 @@ def column_kind(table: Table, column: str) -> str:
 
 CHECK = "Check"
 """The column that says what is wrong with a row, or "ok"."""
+
+
+def to_band(value: str, band: str) -> str:
+    """A value to the digits that its band allows: the band has two."""
+    return f"ROUND({value},1-INT(LOG10(MAX({band},1E-9))))"
 
 
 def _quoted(text: str) -> str:

@@ -90,12 +90,22 @@ class Plan:
         return max(spare, filled)
 
     def columns(self, table: Table) -> list[str]:
-        """The names of a table's columns as they stand: the Check follows what is typed."""
+        """The names of a table's columns as they stand.
+
+        The Check follows what is typed; what is hidden comes last.
+        """
         typed = [column.name for column in table.typed]
-        made = [column.name for column in table.columns if column.formula]
+        calculated = [column for column in table.columns if column.formula]
+        made = [column.name for column in sorted(calculated, key=lambda column: column.helper)]
         checks = len(self.checks.get(table.name, ()))
         more = [more_check(number) for number in range(2, checks + 1)]
         return [*typed, *([CHECK] if typed else []), *made, *more]
+
+    def shown_columns(self, table: Table) -> int:
+        """How many of a table's columns are not hidden."""
+        helpers = sum(column.helper for column in table.columns)
+        more = max(0, len(self.checks.get(table.name, ())) - 1)
+        return len(self.columns(table)) - helpers - more
 
     def placed(self, sheet: Sheet) -> Iterator[Placed]:
         """The parts of a sheet with their places."""
@@ -110,10 +120,14 @@ class Plan:
             beside = (row, LEFT + width + 1)
             row += height + 1
 
+    def last_row(self, sheet: Sheet) -> int:
+        """The number of rows down to the end of the last part."""
+        return max(place.top + self._size(place.part)[0] for place in self.placed(sheet))
+
     def _size(self, part: Part) -> tuple[int, int]:
         """Rows and columns that a part takes."""
         if isinstance(part, Table):
-            return HEAD_ROWS + self.counts[part.name], len(self.columns(part))
+            return HEAD_ROWS + self.counts[part.name], self.shown_columns(part)
         if isinstance(part, Block):
             return 1 + len(part.rows), 4
         return (part.lines, 4) if isinstance(part, Text) else (part.rows, 8)

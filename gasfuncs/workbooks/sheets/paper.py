@@ -148,6 +148,10 @@ class Paper:
         target = f"internal:'{sheet}'!A1"
         self.ws.write_url(row, column, target, self.file.style("link"), text, f"Go to {sheet}")
 
+    def not_printed(self) -> None:
+        """Leave the sheet out of a print of the book: its print area is an empty cell."""
+        self.ws.print_area(0, 0, 0, 0)
+
     def at(self, top: int, left: int, bottom: int, right: int) -> Cells:
         """A rectangle of this sheet."""
         return Cells(self.name, top, left, bottom, right)

@@ -43,7 +43,8 @@ class Column:
     """A column of a table: typed by the user, or with a formula calculated.
 
     `answers` is the unit that the formula answers in, where that is not the book's. A `result` is
-    what the row is there for: without a number in it the row's Check is not "ok".
+    what the row is there for: without a number in it the row's Check is not "ok". A `helper` is
+    hidden.
     """
 
     name: str
@@ -56,6 +57,7 @@ class Column:
     choices: Choices = ()
     required: bool = True
     result: bool = False
+    helper: bool = False
     array: bool = False
     number: str = ""
     width: float = 0
@@ -64,6 +66,11 @@ class Column:
 def made(name: str, kind: str, formula: str, **more: Any) -> Column:
     """A calculated column."""
     return Column(name, kind, formula=formula, **more)
+
+
+def helper(name: str, formula: str, kind: str = "number", **more: Any) -> Column:
+    """A calculated column that only others need, hidden."""
+    return Column(name, kind, formula=formula, helper=True, **{"number": "one", **more})
 
 
 @dataclass(frozen=True)

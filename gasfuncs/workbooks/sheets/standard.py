@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gasfuncs.workbooks.sheets.parts import Column, Group, Input, Row
+from gasfuncs.workbooks.sheets.parts import Column, Group, Input, Row, helper
 
 GASES = ("nitrogen", "argon", "helium", "hydrogen")
 
@@ -38,15 +38,12 @@ def about(*more: Input | Row) -> Group:
 
 
 def valid_from(*key: str) -> tuple[Column, ...]:
-    """The columns of a master table whose rows are valid from a day; blank means always.
-
-    The first is typed and follows the key; the others stand among the calculated columns.
-    """
-    keys = '&"|"&'.join(f"{{{each}}}" for each in key)
+    """The calculated columns of a master table whose rows are valid from a day, with VALID_FROM."""
+    keys = '&", "&'.join(f"{{{each}}}" for each in key)
     return (
-        Column("From", "date", formula="N({Valid from})"),
-        Column("Key", formula=keys, width=22),
-        Column("Version", formula='{Key}&"|"&{From}', width=26),
+        helper("From", "N({Valid from})"),
+        helper("Key", keys, "text"),
+        helper("Version", '{Key}&"|"&{From}', "text"),
     )
 
 

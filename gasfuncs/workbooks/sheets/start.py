@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.charts import insert_chart
+from gasfuncs.workbooks.sheets.formulas import to_band
 from gasfuncs.workbooks.sheets.kinds import kind_named
 from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.paper import File, Paper
 from gasfuncs.workbooks.sheets.parts import READ_HERE, Number
 from gasfuncs.workbooks.sheets.words import SHOWN_STEPS, STEPS
 
-WIDTHS = [2, *[9.4] * 12, 2]
+WIDTHS = [2, *[9.4] * 6, 2, *[10.6] * 5, 2]
 HEIGHTS = {0: 8, 1: 24, 2: 6, 3: 58, 4: 10, 5: 20}
-LEFT, MIDDLE, RIGHT = 1, 7, 12
+LEFT, MIDDLE, RIGHT = 1, 8, 12
 """The first column of the numbers, of the chart, and the last column."""
 NUMBERS_TOP = 6
-CHART_SIZE = (428, 228)
+CHART_SIZE = (396, 228)
 CAUTION = (
     "Argon and nitrogen asphyxiate without warning. Estimates to plan with; local codes and "
     "licensed practice decide. Cautions and sources: last sheet."
@@ -45,6 +46,7 @@ def start_sheet(file: File, plan: Plan, size: int, version: str) -> None:
     paper.ws.write_url(row, LEFT, target, file.style("foot"), CAUTION)
     paper.ws.print_area(0, 0, row, RIGHT + 1)
     paper.ws.fit_to_pages(1, 1)
+    paper.ws.center_horizontally()
 
 
 def _top(paper: Paper, plan: Plan, version: str) -> None:
@@ -75,14 +77,14 @@ def _number(paper: Paper, plan: Plan, each: Number, row: int) -> None:
     paper.ws.set_row(row, 24)
     paper.ws.set_row(row + 1, 16)
     paper.merged(paper.at(row, LEFT, row, LEFT + 2), f"={plan.scope.text(each.label)}", "label")
-    places = f"1-INT(LOG10({band}))" if band else ""
-    shown = f"IF({band}>0,ROUND({value},{places}),{value})" if band else value
+    shown = to_band(value, band) if band else value
     number = each.number or kind.number
     known = f'=IF(ISNUMBER({value}),{shown},"-")' if kind.number != "text" else f'={value}&""'
     paper.merged(paper.at(row, LEFT + 3, row, LEFT + 4), known, "big", number)
-    paper.write(row, LEFT + 5, kind.unit(plan.system), "small")
-    format_ = look.NUMBERS[number].split(";")[0].lstrip("+")
-    said = f'TEXT(ROUND({band},{places}),"{format_}")' if band else ""
+    unit = "=Currency" if each.kind == "money" else kind.unit(plan.system)
+    paper.write(row, LEFT + 5, unit, "small")
+    format_ = look.NUMBERS[number].split(";")[0].rpartition("]")[2].lstrip("+")
+    said = f'TEXT({to_band(band, band)},"{format_}")'
     told = f'=IF(ISNUMBER({band}),IF({band}>0,"± "&{said},""),"")' if band else None
     paper.merged(paper.at(row + 1, LEFT, row + 1, LEFT + 2), None, "ruled")
     paper.merged(paper.at(row + 1, LEFT + 3, row + 1, LEFT + 4), told, "band")

@@ -49,8 +49,6 @@ def write_table(paper: Paper, plan: Plan, table: Table, top: int, left: int) -> 
             values = [row[typed[name]] for row in rows]
             _typed(paper, plan, column, first, at, [*values, *[None] * (count - len(values))])
         else:
-            if not column and name != CHECK:
-                paper.ws.set_column(at, at, 11, None, {"level": 1, "hidden": True})
             _calculated(paper, formulas[name], column, first, at, count)
 
 
@@ -64,7 +62,7 @@ def _head(paper: Paper, plan: Plan, table: Table, top: int, left: int) -> None:
         paper.write(top, left + 2, f'={table.name}_free&" rows free"', "heading")
     paper.ws.set_row(top + 2, HEAD_HEIGHT)
     if table.log:
-        paper.ws.print_area(0, 0, 0, 0)
+        paper.not_printed()
         paper.ws.freeze_panes(top + HEAD_ROWS, left + 1)
 
 

@@ -24,6 +24,7 @@ def words_sheet(file: File, plan: Plan, size: int) -> None:
     """Write every sentence and the steps, and name what they say."""
     paper = Paper(file, SHEET, BACKGROUND, [2, 8, 8, 14, 120, 16], size)
     paper.title(SHEET, PURPOSE)
+    paper.not_printed()
     book = plan.book
     verdict = Sentence(book.verdict.name, (FIRST, *book.verdict.cases))
     row = 3
@@ -48,17 +49,17 @@ def _sentence(paper: Paper, plan: Plan, sentence: Sentence, row: int) -> int:
     for at, case in enumerate(sentence.cases, first):
         paper.write(at, NUMBER, at - first + 1, "value")
         paper.write(at, HOLDS, _holds(plan, case.when), "value")
-        paper.write(at, LEVEL, case.level, "value")
+        paper.write(at, LEVEL, case.level, "value", "text")
         paper.write(at, SAYS, f"={plan.scope.text(case.says)}", "body")
     last = first + len(sentence.cases) - 1
     paper.hide_errors(paper.at(first, SAYS, last, SAYS))
     holds, said = (paper.at(first, at, last, at).local for at in (HOLDS, SAYS))
     levels = paper.at(first, LEVEL, last, LEVEL).local
     paper.write(last + 1, NUMBER, "Shown", "label")
-    paper.write(last + 1, LEVEL, f"=INDEX({levels},MATCH(1,{holds},0))", "value")
     paper.write(last + 1, SAYS, f"=INDEX({said},MATCH(1,{holds},0))", "body")
     paper.file.name(sentence.name, paper.at(last + 1, SAYS, last + 1, SAYS))
     if any(case.level for case in sentence.cases):
+        paper.write(last + 1, LEVEL, f"=INDEX({levels},MATCH(1,{holds},0))", "value", "text")
         paper.file.name(f"{sentence.name}_level", paper.at(last + 1, LEVEL, last + 1, LEVEL))
     return last + 2
 

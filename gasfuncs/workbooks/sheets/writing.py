@@ -18,8 +18,9 @@ from gasfuncs.workbooks.sheets.tables import width_of, write_table
 from gasfuncs.workbooks.sheets.words import words_sheet
 
 A4, LETTER = 9, 1
-BLOCK_WIDTHS = (40, 14, 11, 60)
+BLOCK_WIDTHS = (42, 22, 11, 60)
 CHART_PIXELS = 760
+ROWS_OF_A_PAGE = 60
 
 
 def write(book: Book, system: str, given: Given, values: Values, rows: int = 0) -> bytes:
@@ -43,6 +44,9 @@ def write(book: Book, system: str, given: Given, values: Values, rows: int = 0) 
 def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
     paper = Paper(file, sheet.name, sheet.role, _widths(plan, sheet), size, sheet.landscape)
     paper.title(sheet.name, sheet.purpose)
+    _hide_helpers(paper, plan, sheet)
+    if plan.last_row(sheet) <= ROWS_OF_A_PAGE:
+        paper.ws.fit_to_pages(1, 1)
     for place in plan.placed(sheet):
         part = place.part
         if isinstance(part, Table):
@@ -56,6 +60,18 @@ def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
             _text(paper, plan, part, place.top, place.left)
 
 
+def _hide_helpers(paper: Paper, plan: Plan, sheet: Sheet) -> None:
+    """Hide the columns in which no part shows anything."""
+    ends = [
+        place.left + len(plan.columns(place.part))
+        for place in plan.placed(sheet)
+        if isinstance(place.part, Table)
+    ]
+    shown, last = len(_widths(plan, sheet)), max(ends, default=0)
+    if last > shown:
+        paper.ws.set_column(shown, last - 1, 11, None, {"level": 1, "hidden": True})
+
+
 def _widths(plan: Plan, sheet: Sheet) -> list[float]:
     """The widths of a sheet's columns: as wide as the widest part needs."""
     if sheet.widths:
@@ -65,7 +81,8 @@ def _widths(plan: Plan, sheet: Sheet) -> list[float]:
         wide: tuple[float, ...] = ()
         if isinstance(place.part, Table):
             table = place.part
-            wide = tuple(width_of(table, name) for name in plan.columns(table))
+            shown = plan.columns(table)[: plan.shown_columns(table)]
+            wide = tuple(width_of(table, name) for name in shown)
         elif isinstance(place.part, Block):
             wide = BLOCK_WIDTHS
         for at, width in enumerate(wide, place.left):
