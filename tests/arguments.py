@@ -117,7 +117,8 @@ class Call:
 
 def in_us_unit(term: Quantity, number: float, gas: properties.Gas | None) -> str:
     label = US_UNITS[term.kind]
-    return f"{from_si(to_si(number, term.default, gas), term.kind.unit(label), gas)!r} {label}"
+    told = repr(from_si(to_si(number, term.default, gas), term.kind.unit(label), gas))
+    return f"{told}{'0' if '.' in told and 'e' not in told else ''} {label}"
 
 
 @cache

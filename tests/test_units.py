@@ -12,7 +12,8 @@ from collections.abc import Mapping
 import pytest
 from scipy import constants as c
 
-from gasfuncs.units import labels
+from gasfuncs.errors import UnreadableError
+from gasfuncs.units import labels, split_goods
 from gasfuncs.units.kinds import (
     AMOUNT,
     AREA,
@@ -69,6 +70,7 @@ EXPECTED: dict[Kind, Mapping[str, float]] = {
         "in3": INCH**3,
         "gal": US_GALLON,
         "gal(UK)": UK_GALLON,
+        "ccf": 100 * FOOT**3,
     },
     MASS: {
         "kg": 1,
@@ -108,6 +110,8 @@ EXPECTED: dict[Kind, Mapping[str, float]] = {
     },
     DENSITY: {
         "kg/m3": 1,
+        "g/m3": 1e-3,
+        "mg/m3": 1e-6,
         "g/L": 1,
         "kg/L": 1e3,
         "g/cm3": 1e3,
@@ -206,5 +210,24 @@ def test_a_leak_rate(label: str) -> None:
 
 def test_a_liquid_has_the_volumes_factors() -> None:
     for label, scale in EXPECTED[VOLUME].items():
+        if label in labels.HUNDREDS:
+            continue
         for text in (label, f"{label}(liq)"):
             assert LIQUID.unit(text).scale == pytest.approx(scale, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    "text", ["1.500 L", "1.500L", "5.500 kg", "12.275 Nm3", "-3.000 gal", "1.500"]
+)
+def test_a_point_before_three_digits_of_goods_is_asked_about(text: str) -> None:
+    with pytest.raises(UnreadableError, match="could be either mark"):
+        split_goods(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "number"),
+    [("1.50 L", 1.5), ("1.5000 L", 1.5), ("0.500 L", 0.5), ("1500.000 L", 1500),
+     ("1.500e3 L", 1500), ("1.500,5 L", 1500.5), ("1.500.000 L", 1.5e6)],
+)  # fmt: skip
+def test_a_point_that_can_be_read_in_one_way(text: str, number: float) -> None:
+    assert split_goods(text) == (number, "L")

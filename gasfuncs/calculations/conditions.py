@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
 from typing import Annotated
 
 import numpy as np
@@ -123,21 +125,52 @@ def gauge(
     return absolute_pressure - site_pressure
 
 
-def _grade(cell: Cell) -> float:
-    """A grade such as 5.0 or "4.8"."""
+@dataclass(frozen=True, slots=True)
+class Purity:
+    """A purity told as a share of the gas."""
+
+    share: float
+
+    def __str__(self) -> str:
+        return f"{100 * self.share:.10g} %"
+
+
+_NINES = re.compile(
+    r"N\s*(?P<after>\d([.,]\d)?)|(?P<before>\d)\s*N\s*(?P<digit>\d?)", re.IGNORECASE
+)
+GRADE_WORDS = '1.0 to 9.9, as 5.0 or 4.8; "N5.0", "5N", "4N8"; or the purity as text, "99.999 %"'
+
+
+def _grade(cell: Cell) -> float | Purity:
+    """A grade such as 5.0, "4.8", "N5.0" or "4N5", or a purity such as "99.998 %"."""
+    text = cell.strip() if isinstance(cell, str) else ""
+    match = _NINES.fullmatch(text)
+    if match:
+        cell = match["after"] or f"{match['before']}.{match['digit'] or 0}"
+    if text.endswith("%"):
+        cell = text.replace(",", ".")
     try:
         number, unit = number_and_unit(cell)
     except GasFuncsError:
         number, unit = 0.0, "no number"
+    if unit == "%":
+        return _purity(number, text)
     if unit:
-        raise UnreadableError(f'"{shown(cell)}" is not a grade; write it as 5.0 or 4.8')
+        raise UnreadableError(f'"{shown(cell)}" is not a grade; write {GRADE_WORDS}')
     if not 1 <= number < 10:
         raise OutOfRangeError(
-            f"{shown(number)} is not between 1.0 and 9.9; 5.0 stands for a purity of 99.999 %"
+            f"{shown(number)} is not between 1.0 and 9.9; 5.0 stands for a purity of 99.999 %, "
+            'which is written as text, "99.999 %"'
         )
     if abs(10 * number - round(10 * number)) > DIGITS_APART:
         raise OutOfRangeError(f"{shown(number)} has more than one digit after the nines")
     return round(10 * number) / 10
+
+
+def _purity(percent: float, text: str) -> Purity:
+    if not 0 < percent < 100:
+        raise OutOfRangeError(f'"{shown(text)}" is no purity below 100 %')
+    return Purity(round(percent / 100, ndigits=15))
 
 
 @worksheet_function(
@@ -150,12 +183,17 @@ def _grade(cell: Cell) -> float:
     ),
 )
 def grade_impurity(
-    grade: Annotated[float, Read("N", "Grade, as 5.0 or 4.8", reader=_grade, words="1.0 to 9.9")],
+    grade: Annotated[
+        float | Purity,
+        Read("N", 'Grade, as 5.0, "N5.0" or "5N"; or "99.999 %"', reader=_grade, words=GRADE_WORDS),
+    ],
 ) -> Annotated[Impurity, "All impurities together"]:
     """Impurity that a purity grade allows: 5.0 is 99.999 % pure, 4.8 is 99.998 %.
 
-    Takes the grade as a number with one decimal; gives a fraction.
+    Takes the grade as a number with one decimal, or a Purity; gives a fraction.
     """
+    if isinstance(grade, Purity):
+        return round(1 - grade.share, ndigits=15)
     nines, digit = divmod(round(10 * grade), 10)
     step("nines", "n", nines)
     step("digit after the nines", "d", digit)

@@ -21,7 +21,7 @@ from gasfuncs.definition.vocabulary import (
     UnitText,
 )
 from gasfuncs.errors import GasFuncsError, UnitError
-from gasfuncs.units import ATMOSPHERE, NORMAL, kinds, shown, split_quantity
+from gasfuncs.units import ATMOSPHERE, NORMAL, kinds, shown, split_goods
 
 BOUGHT_BY = (kinds.AMOUNT, kinds.MASS, kinds.LIQUID, kinds.VOLUME)
 
@@ -31,7 +31,7 @@ COST_ACCOUNTING = "Cost accounting: quantity times price, fixed costs shared by 
 def _quantity(text: str, argument: str) -> tuple[float, str]:
     """The number and the unit in "100 scf"; a bare unit is one of it."""
     try:
-        number, unit = split_quantity(text) if text[:1].isdigit() else (1.0, text)
+        number, unit = split_goods(text) if text[:1].isdigit() else (1.0, text)
     except GasFuncsError as error:
         raise error.about(argument) from None
     if not unit or number <= 0:

@@ -8,7 +8,7 @@ from typing import Any
 from gasfuncs.definition.terms import Cell, Number, Quantity, Term, from_si, number_and_unit, to_si
 from gasfuncs.errors import GasFuncsError, OutOfRangeError, UnitError, UnreadableError
 from gasfuncs.properties import Gas, LiquidState, molar_mass
-from gasfuncs.units import kinds, shown, split_quantity
+from gasfuncs.units import kinds, shown, split_goods, split_quantity
 
 _PRESSURE = Quantity("p", "Pressure", kind=kinds.PRESSURE, unit="bar(a)", above=0, high=20_000)
 _TEMPERATURE = Quantity("T", "Temperature", kind=kinds.TEMPERATURE, unit="degC", above=-273.15)
@@ -51,7 +51,9 @@ class ToldAsGas:
 
     def moles(self, gas: Gas) -> float:
         """How many mol of a gas that is."""
-        return _AMOUNT.read(f"{self.number!r} {self.unit}", gas)
+        if kinds.MASS.has(self.unit):
+            return float(to_si(self.number, kinds.MASS.unit(self.unit), None)) / molar_mass(gas)
+        return float(to_si(self.number, kinds.AMOUNT.unit(self.unit), gas))
 
     def __str__(self) -> str:
         return f"{self.number:.6g} {self.unit}"
@@ -62,9 +64,11 @@ class AmountOrMass(Quantity):
     """An amount of gas, also as text with its mass."""
 
     def read(self, value: Cell, gas: Gas | None = None) -> float:
-        moles = _moles_of_mass(value, gas)
-        if moles is None:
+        if not kinds.MASS.has(_unit_of(value)):
             return super().read(value, gas)
+        if gas is None:
+            raise UnreadableError(f'"{shown(value)}" is a mass, and no gas is named that it is of')
+        moles = ToldAsGas(*split_goods(value)).moles(gas)
         self.checked(from_si(moles, self.default, gas), f'"{shown(value)}"')
         return moles
 
@@ -84,15 +88,12 @@ class LiquidOrGas(Quantity):
     def read(self, value: Cell, gas: Gas | None = None) -> Any:
         if not _is_gas(value):
             return super().read(value, gas)
-        number, unit = split_quantity(value)
+        number, unit = split_goods(value)
         Number("x", "Number", low=0, high=1e12).checked(number, f'"{shown(value)}"')
         return ToldAsGas(number, unit)
 
     def allowed(self) -> str:
         return f"{super().allowed()}; or its mass (kg, lb), or its gas (Nm3, scf)"
-
-
-_AMOUNT = AmountOrMass("n", "Amount of gas", kind=kinds.AMOUNT, unit="Nm3", low=0, high=1e11)
 
 
 def _is_gas(value: Cell) -> bool:
@@ -108,13 +109,3 @@ def _unit_of(value: Cell) -> str:
         return split_quantity(value)[1]
     except GasFuncsError:
         return ""
-
-
-def _moles_of_mass(value: Cell, gas: Gas | None) -> float | None:
-    """The mol in a text that tells a mass, or None where it tells none."""
-    if not kinds.MASS.has(_unit_of(value)):
-        return None
-    if gas is None:
-        raise UnreadableError(f'"{shown(value)}" is a mass, and no gas is named that it is of')
-    number, unit = split_quantity(value)
-    return float(to_si(number, kinds.MASS.unit(unit), None)) / molar_mass(gas)

@@ -21,8 +21,7 @@ from numpy.typing import NDArray
 from gasfuncs.errors import OutOfRangeError, UnitError, UnreadableError
 from gasfuncs.properties import Gas, reference_molar_density, water_mass, water_share
 from gasfuncs.properties import gas as gas_named
-from gasfuncs.units import Kind, Unit, refuse_long, shown, split_quantity
-from gasfuncs.units.kinds import AREA
+from gasfuncs.units import Kind, Unit, kinds, refuse_long, shown, split_goods, split_quantity
 
 Cell = Any
 """A cell's value: a number, text, True or False, None where blank, or a CellError."""
@@ -231,21 +230,21 @@ class Opening(Quantity):
             return diameter
 
     def allowed(self) -> str:
-        return f"{super().allowed()}; or its area in {', '.join(AREA.examples)}"
+        return f"{super().allowed()}; or its area in {', '.join(kinds.AREA.examples)}"
 
 
 def _area(text: Cell) -> float | None:
     """The square metres that a text tells, or None where its unit is not one of area."""
     number, label = split_quantity(text)
     try:
-        return max(0.0, float(to_si(number, AREA.unit(label), None)))
+        return max(0.0, float(to_si(number, kinds.AREA.unit(label), None)))
     except UnitError:
         return None
 
 
 @lru_cache(maxsize=65_536)
 def _read_text(term: Quantity, text: str, gas: Gas | None) -> float:
-    number, label = split_quantity(text)
+    number, label = (split_goods if term.kind in kinds.GOODS else split_quantity)(text)
     unit = term.kind.unit(label) if label else term.default
     si = float(to_si(number, unit, gas))
     back = number if unit is term.default else from_si(si, term.default, gas)

@@ -95,7 +95,9 @@ def fold(text: str) -> str:
     text = re.sub(r"\(?(gauge|gage)\)?$", "(g)", text, flags=re.IGNORECASE)
     text = re.sub(r"\(?(vacuum|vac)\)?$", "(vac)", text, flags=re.IGNORECASE)
     text = re.sub(r"\(?(liquid|liq)\)?(?=$|/)", "(liq)", text, flags=re.IGNORECASE)
-    return re.sub(r"(?<=^bar|^psi|kPa|MPa)([ag])$", r"(\1)", text, flags=re.IGNORECASE)
+    return re.sub(
+        r"(?<=bar|psi|hPa|kPa|MPa|cm2|mHg|nHg)([ag])$", r"(\1)", text, flags=re.IGNORECASE
+    )
 
 
 _MARKS = {
@@ -160,7 +162,7 @@ def _is_exact_elsewhere(kind: Kind, spelling: str) -> bool:
 def _refusal(kind: Kind, text: str) -> str:
     typed = shown(text)
     bare = _find(PRESSURE_DIFFERENCE, text)
-    if kind in (PRESSURE, GAUGE_PRESSURE) and bare:
+    if kind in (PRESSURE, GAUGE_PRESSURE) and bare and fold(text) not in labels.SAY_DIFFERENCE:
         short = {"bar": "bar(a) or bar(g)", "psi": "psia or psig"}
         return (
             f'"{typed}" must say what it is measured from; '
@@ -256,7 +258,10 @@ TEMPERATURE = Kind(
     "K", ("degC", "degF", "K"),
 )  # fmt: skip
 TEMPERATURE_DIFFERENCE = Kind("temperature difference", "K", _plain(labels.TEMPERATURE_STEPS))
-VOLUME = Kind("volume", "m**3", _plain(labels.VOLUMES), "m³", ("m3", "L", "ft3", "gal"))
+VOLUME = Kind(
+    "volume", "m**3", _plain(labels.VOLUMES | labels.HUNDREDS), "m³",
+    ("m3", "L", "ft3", "gal"),
+)  # fmt: skip
 LIQUID = Kind(
     "liquid volume", "m**3",
     _plain(labels.VOLUMES, "(liq)") | _plain(labels.VOLUMES), "m³ liquid",
@@ -299,6 +304,10 @@ FLOW_COEFFICIENT = Kind(
     "valve flow coefficient", "1", {"Kv": _Recipe("1"), "Cv": _Recipe("1", times=0.865)},
     "Kv", ("Kv", "Cv"),
 )  # fmt: skip
+
+
+GOODS = (VOLUME, LIQUID, AMOUNT, MASS, FLOW, MASS_FLOW, LIQUID_FLOW, VOLUME_FLOW)
+"""Kinds whose numbers go into the thousands, so that a point may part those off."""
 
 
 def all_kinds() -> Iterator[Kind]:

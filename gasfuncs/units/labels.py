@@ -57,6 +57,9 @@ VOLUMES = {
     "gal(UK)": "imperial_gallon",
 }
 
+HUNDREDS = {"ccf": "100 * ft**3"}
+"""Volumes that no liquid is told in."""
+
 MASSES = {
     "kg": "kg",
     "g": "g",
@@ -156,9 +159,10 @@ SAME_AS = {
     "cuft": "ft3", "cubicfeet": "ft3", "gallon": "gal", "gallons": "gal", "gal(us)": "gal",
     "usgal": "gal", "galuk": "gal(UK)", "impgal": "gal(UK)",
     "liters": "L", "litres": "L", "lbs": "lb", "tonne": "t", "tonnes": "t",
+    "ton": "ton(US)", "tons": "ton(US)", "shortton": "ton(US)", "longton": "ton(UK)",
     "normalm3": "Nm3", "m3(n)": "Nm3", "m3n": "Nm3", "nl": "NL", "l(n)": "NL", "sl": "NL",
     "scc": "std cc", "stdcm3": "std cc", "m3(s)": "Sm3",
-    "m3(15degc,1bar)": "m3(15C,1bar)", "scf(70f)": "scf", "stdft3": "scf",
+    "m3(15degc,1bar)": "m3(15C,1bar)", "scf(70f)": "scf", "stdft3": "scf", "mscf": "kscf",
     "sec": "s", "second": "s", "seconds": "s", "minute": "min", "minutes": "min", "hr": "h",
     "hrs": "h", "hour": "h", "hours": "h", "day": "d", "days": "d", "week": "wk", "weeks": "wk",
     "months": "month", "a": "yr", "year": "yr", "years": "yr", "y": "yr",
@@ -166,12 +170,16 @@ SAME_AS = {
     "sqmm": "mm2", "sqin": "in2",
     "millitorr": "mtorr", "microns": "micron", "umhg": "micron",
     "inwc": "inH2O", "inwg": "inH2O", "mmwc": "mmH2O", "kg/cm2": "kgf/cm2",
+    "kg/cm2(g)": "kgf/cm2(g)", "kg/cm2(a)": "kgf/cm2(a)", "psid": "psi",
     "percent": "%", "ppmv": "ppm", "vpm": "ppm", "ppm(v)": "ppm", "ppbv": "ppb",
     "ppmw": "ppm(mass)", "ppm(w)": "ppm(mass)", "ppmm": "ppm(mass)", "mg/kg": "ppm(mass)",
     "lb/mmcf": "lb/MMscf",
     "fraction": "1", "mol/mol": "1",
 }  # fmt: skip
 """Other spellings of the labels above, folded to lower case and without spaces."""
+
+SAY_DIFFERENCE = frozenset({"psid"})
+"""Spellings that say of themselves that a difference is meant."""
 
 SHORT_RATES = {
     "scfh": "scf/h", "scfm": "scf/min", "scfd": "scf/d", "slm": "NL/min", "slpm": "NL/min",

@@ -17,6 +17,7 @@ _DECIMAL_COMMA = re.compile(r"\d*,\d+")
 _COMMA_GROUPS = re.compile(r"\d{1,3}(,\d{3})+(\.\d*)?")
 _POINT_GROUPS = re.compile(r"\d{1,3}(\.\d{3})+(,\d*)?")
 _EITHER_MARK = re.compile(r"[1-9]\d{0,2},\d{3}")
+_EITHER_POINT = re.compile(r"[+-]?(?P<digits>[1-9]\d{0,2}\.\d{3})(?!\d)\s*(?=[^\d.,eE\s]|$)")
 
 
 def refuse_long(text: str, meant: str) -> None:
@@ -37,6 +38,27 @@ def split_quantity(text: str) -> tuple[float, str]:
     return read_number(match["number"]), (match["unit"] or "").strip()
 
 
+def split_goods(text: str) -> tuple[float, str]:
+    """Split a text that tells an amount of goods, whose point may part off the thousands.
+
+    "1.500 L" is as likely fifteen hundred litres as one and a half, and refused with both.
+    """
+    split = split_quantity(text)
+    either = _EITHER_POINT.match(text.strip())
+    if either:
+        raise UnreadableError(
+            f'the point in "{shown(text)}" could be either mark; write {_both(either["digits"])}'
+        )
+    return split
+
+
+def _both(digits: str) -> str:
+    """Both readings of digits with one mark before the last three, as they are plain to read."""
+    decimal = digits.replace(",", ".")
+    plain = f"{decimal}0" if not decimal.endswith("0") else decimal.rstrip("0").rstrip(".")
+    return f"{decimal.replace('.', '')} or {plain}"
+
+
 def read_number(text: str) -> float:
     """Read one number; a comma that could be either mark is refused with both readings."""
     mantissa, mark, exponent = (
@@ -45,10 +67,7 @@ def read_number(text: str) -> float:
     sign = mantissa[:1] if mantissa[:1] in "+-" else ""
     digits = mantissa[len(sign) :]
     if _EITHER_MARK.fullmatch(digits):
-        raise UnreadableError(
-            f'the comma in "{text}" could be either mark; '
-            f"write {digits.replace(',', '')} or {digits.replace(',', '.')}"
-        )
+        raise UnreadableError(f'the comma in "{text}" could be either mark; write {_both(digits)}')
     if _PLAIN.fullmatch(digits):
         plain = digits
     elif _DECIMAL_COMMA.fullmatch(digits):

@@ -78,6 +78,16 @@ PUBLISHED = [
               "US DOE Fundamentals Handbook DOE-HDBK-1012/1-92, HT-01 page 10", READ,
               "a difference"),
     Published('GAS_GRADE_IMPURITY("4.5")', 50, 1e-9, GRADES + ": 99.995 %", READ, "exact"),
+    Published('GAS_GRADE_IMPURITY("N5.0")', 10, 1e-9, GRADES + ": 99.999 %", READ, "exact"),
+    Published('GAS_GRADE_IMPURITY("99.9995 %")', 5, 1e-9, GRADES + ": grade 5.5", READ, "exact"),
+    Published('GAS_CONVERT(1, "ton", "lb")', 2000, 1e-12, SP_811 + ": ton, short (2000 lb)", READ,
+              "exact"),
+    Published('GAS_CONVERT(1, "long ton", "lb")', 2240, 1e-12, SP_811 + ": ton, long (2240 lb)",
+              READ, "exact"),
+    Published('GAS_CONVERT(1, "kg/cm2(g)", "bar(g)")', 0.980665, 1e-9,
+              SP_811 + ": kilogram-force per square centimetre", READ, "exact"),
+    Published('GAS_CONVERT(12000, "Btu/h", "W")', 3516.853, 2e-7,
+              SP_811 + ": ton of refrigeration (12 000 Btu_IT/h)", READ, SEVEN_DIGITS),
     Published("GAS_GRADE_IMPURITY(5.0)", 10, 1e-9, GRADES + ": 99.999 %", READ, "exact"),
     Published('GAS_GRADE_IMPURITY("5.5")', 5, 1e-9, GRADES + ": 99.9995 %", READ, "exact"),
     Published('GAS_GRADE_IMPURITY("6.0")', 1, 1e-9, GRADES + ": 99.9999 %", READ, "exact"),
@@ -86,6 +96,16 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant('GAS_CONVERT(3, "Mscf", "scf")', 3000, "M is a thousand in the trade's Mscf"),
+    Invariant('GAS_CONVERT(3, "ccf", "ft3")', 300, "c is a hundred"),
+    Invariant(
+        'GAS_CONVERT(5, "mbar(g)", "mbar(a)")',
+        'GAS_CONVERT(5, "mbarg", "mbara")',
+        "a gauge reading is over the standard atmosphere, however it is spelt",
+    ),
+    Invariant('GAS_CONVERT(2, "psid", "mbar")', 'GAS_CONVERT(2, "psi", "mbar")', "a difference"),
+    Invariant('GAS_GRADE_IMPURITY("5N")', 'GAS_GRADE_IMPURITY("5.0")', "five nines"),
+    Invariant('GAS_GRADE_IMPURITY("4N5")', 'GAS_GRADE_IMPURITY("99,995 %")', "four nines and a 5"),
     Invariant(
         'GAS_CONVERT(1, "gal(liq)", "scf", "nitrogen", 13, "1 atm")',
         'GAS_DELIVERED("nitrogen", "1 gal(liq)", , , "scf")',
@@ -156,6 +176,10 @@ REFUSALS = [
     Refusal("GAS_ABSOLUTE(-1, 0.84)", "#NUM!", "perfect vacuum"),
     Refusal('GAS_GAUGE("6 bar")', "#VALUE!", "bar(a) or bar(g)"),
     Refusal("GAS_GRADE_IMPURITY(99.999)", "#NUM!", "not between 1.0 and 9.9"),
-    Refusal('GAS_GRADE_IMPURITY("N5.0")', "#VALUE!", "write it as 5.0"),
+    Refusal('GAS_GRADE_IMPURITY("5.0 pure")', "#VALUE!", '"99.999 %"'),
+    Refusal('GAS_GRADE_IMPURITY("100 %")', "#NUM!", "no purity below 100 %"),
+    Refusal('GAS_CONVERT(1, "ccf", "gal(liq)", "nitrogen")', "#VALUE!", "scf or Nm3?"),
+    Refusal('GAS_CONVERT(1, "psid", "bar(a)")', "#VALUE!", "unit of pressure difference"),
+    Refusal('GAS_CONVERT(1, "kg/cm2", "bar(a)")', "#VALUE!", "must say what it is measured from"),
     Refusal("GAS_GRADE_IMPURITY(4.85)", "#NUM!", "more than one digit"),
 ]

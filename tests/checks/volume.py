@@ -9,7 +9,7 @@ PERRY = "Perry's Chemical Engineers' Handbook, compressibility factors of air"
 FIRE_CODE = "International Fire Code 2018, Table G101.2, gas at 70 °F and 14.7 psia"
 ESPOSITO = "A. Esposito, Fluid Power with Applications"
 METER_FACTORS = "factors of an air scale for other gases, table of an instrument maker"
-FOUR_KILOS = 'GAS_VOLUME("argon","100.130 mol","450 kPa",30)'
+FOUR_KILOS = 'GAS_VOLUME("argon","100.13 mol","450 kPa",30)'
 
 PUBLISHED = [
     Published(
