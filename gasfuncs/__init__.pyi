@@ -123,7 +123,7 @@ def GAS_GRADE_IMPURITY(
 ) -> float:
     """Impurity that a purity grade allows: 5.0 is 99.999 % pure, 4.8 is 99.998 %.
 
-    grade: Grade, as 5.0 or 4.8
+    grade: Grade, as 5.0, "N5.0" or "5N"; or "99.999 %"
     unit: Unit to answer in, as text [default ppm]
     """
 @overload
