@@ -1926,114 +1926,6 @@ def GAS_LEAK_AS(
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
 @overload
-def GAS_RISE_LEAK(
-    volume: Cell,
-    pressure_start: Cell,
-    pressure_end: Cell,
-    duration: Cell,
-    unit: Cell = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> float:
-    """Leak rate from a pressure-rise test of a shut, evacuated vessel.
-
-    volume: Volume under test, lines included [m3]
-    pressure_start: Pressure at the start of the test [bar(a)]
-    pressure_end: Pressure at the end of the test [bar(a)]
-    duration: Duration of the test [h]
-    unit: Unit to answer in, as text [default mbar L/s]
-    """
-@overload
-def GAS_RISE_LEAK(
-    volume: Cells,
-    pressure_start: Cells,
-    pressure_end: Cells,
-    duration: Cells,
-    unit: Cells = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> NDArray[np.float64]: ...
-@overload
-def GAS_RISE_RATE(
-    leak_rate: Cell,
-    volume: Cell,
-    unit: Cell = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> float:
-    """Pressure rise rate that a leak makes in a shut vessel.
-
-    leak_rate: Leak rate [mbar L/s]
-    volume: Volume under test, lines included [m3]
-    unit: Unit to answer in, as text [default mbar/h]
-    """
-@overload
-def GAS_RISE_RATE(
-    leak_rate: Cells,
-    volume: Cells,
-    unit: Cells = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> NDArray[np.float64]: ...
-def GAS_RISE_FIT(
-    times: Cells,
-    pressures: Cells,
-    volume: Cells,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> list[list[Any]]:
-    """Real leak and outgassing told apart in a pressure-rise test, by least squares.
-
-    times: Times of the readings, a range; rows blank in both ranges are left out [h]
-    pressures: Pressures read, a range as long as the times [bar(a)]
-    volume: Volume under test, lines included [m3]
-    """
-def GAS_RISE_CURVE(
-    times: Cells,
-    pressures: Cells,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> list[list[Any]]:
-    """Readings of a pressure-rise test beside the curve that GAS_RISE_FIT lays through them.
-
-    times: Times of the readings, a range; rows blank in both ranges are left out [h]
-    pressures: Pressures read, a range as long as the times [bar(a)]
-    """
-@overload
-def GAS_DECAY_LEAK(
-    volume: Cell,
-    pressure_start: Cell,
-    temperature_start: Cell,
-    pressure_end: Cell,
-    temperature_end: Cell,
-    duration: Cell,
-    unit: Cell = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> float:
-    """Leak rate from a pressure-decay test, corrected for temperature as an ideal gas.
-
-    volume: Volume under test, lines included [m3]
-    pressure_start: Pressure at the start of the test [bar(a)]
-    temperature_start: Temperature of the gas at the start [°C]
-    pressure_end: Pressure at the end of the test [bar(a)]
-    temperature_end: Temperature of the gas at the end [°C]
-    duration: Duration of the test [h]
-    unit: Unit to answer in, as text [default mbar L/s]
-    """
-@overload
-def GAS_DECAY_LEAK(
-    volume: Cells,
-    pressure_start: Cells,
-    temperature_start: Cells,
-    pressure_end: Cells,
-    temperature_end: Cells,
-    duration: Cells,
-    unit: Cells = None,
-    *,
-    errors: Literal["raise", "cells"] = "raise",
-) -> NDArray[np.float64]: ...
-@overload
 def GAS_LEAK_LOSS(
     leak_rate: Cell,
     duration: Cell,
@@ -2172,6 +2064,139 @@ def GAS_LEAK_HOLE(
     pressure_down: Cells,
     temperature: Cells = None,
     wall: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_RISE_LEAK(
+    volume: Cell,
+    pressure_start: Cell,
+    pressure_end: Cell,
+    duration: Cell,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Leak rate from a pressure-rise test of a shut, evacuated vessel.
+
+    volume: Volume under test, lines included [m3]
+    pressure_start: Pressure at the start of the test [bar(a)]
+    pressure_end: Pressure at the end of the test [bar(a)]
+    duration: Duration of the test [h]
+    unit: Unit to answer in, as text [default mbar L/s]
+    """
+@overload
+def GAS_RISE_LEAK(
+    volume: Cells,
+    pressure_start: Cells,
+    pressure_end: Cells,
+    duration: Cells,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_RISE_RATE(
+    leak_rate: Cell,
+    volume: Cell,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Pressure rise rate that a leak makes in a shut vessel.
+
+    leak_rate: Leak rate [mbar L/s]
+    volume: Volume under test, lines included [m3]
+    unit: Unit to answer in, as text [default mbar/h]
+    """
+@overload
+def GAS_RISE_RATE(
+    leak_rate: Cells,
+    volume: Cells,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+def GAS_RISE_FIT(
+    times: Cells,
+    pressures: Cells,
+    volume: Cells,
+    times_are: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Real leak and outgassing told apart in a pressure-rise test, by rival models.
+
+    times: Times of the readings, a range: hours, or dates with times; blank rows are left out [h]
+    pressures: Pressures read, a range as long as the times [bar(a)]
+    volume: Volume under test, lines included [m3]
+    times_are: What bare numbers in times are: hours, or dates as the spreadsheet counts [optional]
+    """
+def GAS_RISE_CURVE(
+    times: Cells,
+    pressures: Cells,
+    times_are: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Readings of a pressure-rise test beside the curve that GAS_RISE_FIT lays through them.
+
+    times: Times of the readings, a range: hours, or dates with times; blank rows are left out [h]
+    pressures: Pressures read, a range as long as the times [bar(a)]
+    times_are: What bare numbers in times are: hours, or dates as the spreadsheet counts [optional]
+    """
+def GAS_RISE_VERDICT(
+    times: Cells,
+    pressures: Cells,
+    volume: Cells,
+    limit: Cells,
+    pressure_tolerance: Cells = None,
+    temperature_tolerance: Cells = None,
+    times_are: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Whether a pressure-rise test shows a vessel tight: tight, leaks, repeat or cannot tell.
+
+    times: Times of the readings, a range: hours, or dates with times; blank rows are left out [h]
+    pressures: Pressures read, a range as long as the times [bar(a)]
+    volume: Volume under test, lines included [m3]
+    limit: Limit: a leak rate, or a rate of rise such as "10 micron/h" [mbar L/s]
+    pressure_tolerance: Tolerance of the gauge: "±2 %" is its scale, "±0.5 micron" every reading by itself [optional]
+    temperature_tolerance: How far the vessel's temperature may have moved, such as "±1 K" [optional]
+    times_are: What bare numbers in times are: hours, or dates as the spreadsheet counts [optional]
+    """
+@overload
+def GAS_DECAY_LEAK(
+    volume: Cell,
+    pressure_start: Cell,
+    temperature_start: Cell,
+    pressure_end: Cell,
+    temperature_end: Cell,
+    duration: Cell,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Leak rate from a pressure-decay test, corrected for temperature as an ideal gas.
+
+    volume: Volume under test, lines included [m3]
+    pressure_start: Pressure at the start of the test [bar(a)]
+    temperature_start: Temperature of the gas at the start [°C]
+    pressure_end: Pressure at the end of the test [bar(a)]
+    temperature_end: Temperature of the gas at the end [°C]
+    duration: Duration of the test [h]
+    unit: Unit to answer in, as text [default mbar L/s]
+    """
+@overload
+def GAS_DECAY_LEAK(
+    volume: Cells,
+    pressure_start: Cells,
+    temperature_start: Cells,
+    pressure_end: Cells,
+    temperature_end: Cells,
+    duration: Cells,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",

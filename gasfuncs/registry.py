@@ -18,7 +18,8 @@ MODULES = (
             "conditions", "volume",
             "liquid", "tank", "delivery",
             "backfill", "furnace", "reservoir", "line", "purge",
-            "leak", "moisture", "cost", "contract", "supply", "forecast",
+            "leak", "tightness",
+            "moisture", "cost", "contract", "supply", "forecast",
             "room", "safety",
             "combining", "trends",
         )

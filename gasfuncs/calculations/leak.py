@@ -1,4 +1,4 @@
-"""Leaks: units, tracer gases, pressure tests, what a leak costs and lets in, hole sizes."""
+"""Leaks: units, tracer gases, what a leak costs and lets in, hole sizes."""
 
 from __future__ import annotations
 
@@ -7,9 +7,8 @@ from typing import Annotated, Any
 import numpy as np
 
 from gasfuncs import properties
-from gasfuncs.calculations import pressure_rise
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE, REFERENCE_CONDITIONS
-from gasfuncs.definition import Column, Columns, Quantity, refuse, step, worksheet_function
+from gasfuncs.definition import refuse, step, worksheet_function
 from gasfuncs.definition.terms import to_si
 from gasfuncs.definition.vocabulary import (
     Amount,
@@ -20,15 +19,10 @@ from gasfuncs.definition.vocabulary import (
     HoleDiameter,
     Impurity,
     LeakRate,
-    LeakRateDifference,
     LeakRegime,
-    LeakTestTime,
     Numbers,
     PlainNumber,
     Pressure,
-    ReadingPressures,
-    ReadingTimes,
-    RiseRate,
     Temperature,
     UnitText,
     Volume,
@@ -57,7 +51,6 @@ ASPHYXIATION = "Leaking gas displaces the room's oxygen: inert gas asphyxiates w
 
 AirLeak = Annotated[LeakRate, "Air leaking in, told at 20 °C"]
 Share = Annotated[Fraction, "Share of the leaking air that counts: 0.2095 is its oxygen"]
-TestVolume = Annotated[Volume, "Volume under test, lines included"]
 
 
 @worksheet_function(
@@ -138,224 +131,6 @@ def leak_as(
     step("factor in molecular flow", "√(M₁/M₂)", molecular)
     step("factor in laminar flow", "μ₁/μ₂", laminar)
     return rate * np.where(is_laminar, laminar, molecular)
-
-
-@worksheet_function(
-    equation="q_L = V · (p₂ - p₁) / t",
-    sources=(LEAK_TESTS,),
-    example=('GAS_RISE_LEAK(2.5, "8 micron", "15 micron", 1)', "0.006481 mbar L/s"),
-    cautions=("Outgassing counts as leak here: GAS_RISE_FIT tells them apart.",),
-)
-def rise_leak(
-    volume: TestVolume,
-    pressure_start: Annotated[Pressure, "Pressure at the start of the test"],
-    pressure_end: Annotated[Pressure, "Pressure at the end of the test"],
-    duration: LeakTestTime,
-) -> Annotated[LeakRate, "Leak rate, at the temperature of the vessel"]:
-    """Leak rate from a pressure-rise test of a shut, evacuated vessel.
-
-    Takes m³, Pa and s, scalars or arrays; gives Pa·m³/s. Raises OutOfRangeError where the
-    pressure fell.
-    """
-    rise = np.asarray(pressure_end) - pressure_start
-    refuse(
-        rise < 0,
-        "pressure_end",
-        "is below pressure_start; in this test the pressure rises: are the two swapped? "
-        "For a vessel under pressure use GAS_DECAY_LEAK",
-    )
-    step("pressure rise rate", "Δp/t", rise / duration, "Pa/s")
-    return volume * rise / duration
-
-
-@worksheet_function(
-    equation="dp/dt = q_L / V",
-    sources=(LEAK_TESTS,),
-    example=('GAS_RISE_RATE("1e-3 mbar L/s", 2.5, "micron/h")', "1.08 micron/h"),
-)
-def rise_rate(leak_rate: LeakRate, volume: TestVolume) -> Annotated[RiseRate, "Pressure rise rate"]:
-    """Pressure rise rate that a leak makes in a shut vessel.
-
-    Takes Pa·m³/s and m³, scalars or arrays; gives Pa/s.
-    """
-    return leak_rate / np.asarray(volume)
-
-
-RATE = Quantity("q_L", "Leak rate", kind=kinds.LEAK, unit="mbar L/s")
-TIME = Quantity("t", "Time", kind=kinds.TIME, unit="h")
-READ = Quantity("p", "Pressure", kind=kinds.PRESSURE_DIFFERENCE, unit="mbar")
-
-EXAMPLE_RECORD = (
-    "{0;0.5;1;1.5;2;2.5;3;3.5;4}, "
-    '{"8.0 micron";"15.2 micron";"20.5 micron";"24.7 micron";"28.2 micron";"31.6 micron";'
-    '"34.8 micron";"37.9 micron";"40.9 micron"}'
-)
-RISE_MODEL = "p = p₀ + a·t + b·(1 - exp(-t/τ)); leak q_L = a·V, outgassing q_o = (b/τ)·V·exp(-t/τ)"
-RISE_SOURCES = (
-    LEAK_TESTS,
-    "Nonlinear least squares with profiled errors: D. M. Bates, D. G. Watts, Nonlinear Regression "
-    "Analysis and Its Applications, 1988, ch. 6; straight lines by ordinary least squares",
-)
-OUTGASSING_CAUTION = (
-    "Outgassing that dies away much slower than the record lasts looks like a leak; a virtual "
-    "leak may look like either. Keep the vessel's temperature steady.",
-)
-
-
-@worksheet_function(
-    equation=RISE_MODEL,
-    sources=RISE_SOURCES,
-    example=(
-        f"GAS_RISE_FIT({EXAMPLE_RECORD}, 2.5)",
-        "real leak 0.005556 mbar L/s, standard error 4.935E-05 mbar L/s",
-    ),
-    cautions=OUTGASSING_CAUTION,
-)
-def rise_fit(
-    times: ReadingTimes, pressures: ReadingPressures, volume: TestVolume
-) -> Annotated[
-    list[list[Any]],
-    Columns(
-        (
-            Column("Part"),
-            Column("Leak rate", RATE),
-            Column("Standard error", RATE),
-            Column("Time constant", TIME),
-            Column("Standard error", TIME),
-            Column("Remark"),
-        ),
-        "Real leak and outgassing with standard errors, and whether they can be told apart",
-    ),
-]:
-    """Real leak and outgassing told apart in a pressure-rise test, by least squares.
-
-    Takes s, Pa and m³; gives rows of Pa·m³/s and s. Where the record cannot tell them apart the
-    leak is an upper bound and the remark says so. Raises OutOfRangeError for too few readings.
-    """
-    times, pressures = _record(times, pressures)
-    found = pressure_rise.fit(times, pressures)
-    remark = found.verdict
-    leak = found.leak
-    if remark == pressure_rise.TOLD_APART and abs(leak.value) <= 2 * leak.error:
-        remark += "; no leak is proved: it is within twice its standard error of zero"
-    elif leak.value < -2 * leak.error:
-        remark += "; a leak cannot be negative: look at the gauge and the temperature"
-    step("readings", "", len(times))
-    step("scatter of the readings about the curve", "s", found.scatter, "Pa")
-    p0, a, b, tau = found.curve
-    step("pressure of the curve at the first reading", "p₀", p0, "Pa")
-    step("straight part", "a", a, "Pa/s")
-    step("part that dies away", "b", b, "Pa")
-    step("time constant", "τ", "none: a straight line" if tau is None else tau, "s")
-    step("method", "", "linear least squares; τ by search over 0.002 to 20 records, to 1e-10")
-
-    def row(part: str, estimate: pressure_rise.Estimate | None, note: str) -> list[Any]:
-        if estimate is None:
-            return [part, None, None, None, None, note]
-        tau = found.time_constant if part != "real leak" else None
-        spread = [None, None] if tau is None else [tau.value, tau.error]
-        return [part, estimate.value * volume, estimate.error * volume, *spread, note]
-
-    return [
-        row("real leak", leak, remark),
-        row("outgassing at the first reading", found.outgassing, _told(found.outgassing)),
-        row("outgassing at the last reading", found.outgassing_end, _told(found.outgassing_end)),
-    ]
-
-
-def _told(estimate: pressure_rise.Estimate | None) -> str:
-    return "" if estimate else "cannot be told from this record"
-
-
-@worksheet_function(
-    equation=RISE_MODEL,
-    sources=RISE_SOURCES,
-    example=(
-        f"GAS_RISE_CURVE({EXAMPLE_RECORD})",
-        "a row for each reading",
-    ),
-    cautions=OUTGASSING_CAUTION,
-)
-def rise_curve(
-    times: ReadingTimes, pressures: ReadingPressures
-) -> Annotated[
-    list[list[Any]],
-    Columns(
-        (
-            Column("Time", TIME),
-            Column("Pressure read", READ),
-            Column("Fitted", READ),
-            Column("Straight part", READ),
-            Column("Part that dies away", READ),
-        ),
-        "Readings with the fitted curve and its parts, for a chart",
-    ),
-]:
-    """Readings of a pressure-rise test beside the curve that GAS_RISE_FIT lays through them.
-
-    Takes s and Pa; gives rows of s and Pa in the order of time. Raises OutOfRangeError for too
-    few readings.
-    """
-    times, pressures = _record(times, pressures)
-    found = pressure_rise.fit(times, pressures)
-    since = times - times[0]
-    straight, dying = found.straight_part(since), found.dying_part(since)
-    fitted = found.curve[0] + straight + dying
-    rows: list[list[Any]] = np.column_stack([times, pressures, fitted, straight, dying]).tolist()
-    return rows
-
-
-def _record(times: Any, pressures: Any) -> tuple[Any, Any]:
-    """Readings in the order of time; rows that are blank in both ranges are left out."""
-    refuse(
-        len(times) != len(pressures),
-        "pressures",
-        f"has {len(pressures)} cells and times has {len(times)}; give ranges of the same size",
-    )
-    blank = np.isnan(times)
-    refuse(
-        np.any(blank != np.isnan(pressures)),
-        "pressures",
-        "has a blank cell beside a time, or the other way round; complete or empty both",
-    )
-    times, pressures = times[~blank], pressures[~blank]
-    refuse(
-        len(np.unique(times)) < pressure_rise.FEWEST,
-        "times",
-        f"holds {len(np.unique(times))} different times; "
-        f"the fit needs {pressure_rise.FEWEST} readings or more",
-    )
-    order = np.argsort(times, kind="stable")
-    return times[order], pressures[order]
-
-
-@worksheet_function(
-    equation="q_L = V · (p₁ - p₂ · T₁ / T₂) / t",
-    sources=(LEAK_TESTS, MASS_BALANCE + ", ideal gas"),
-    example=('GAS_DECAY_LEAK(2.5, "7.00 bar(g)", 21.5, "6.93 bar(g)", 20.1, 12)', "1.856 mbar L/s"),
-    cautions=(
-        "The gas must be as warm as its thermometer says: let a filled vessel settle first.",
-        ASPHYXIATION,
-    ),
-)
-def decay_leak(
-    volume: TestVolume,
-    pressure_start: Annotated[Pressure, "Pressure at the start of the test"],
-    temperature_start: Annotated[Temperature, "Temperature of the gas at the start"],
-    pressure_end: Annotated[Pressure, "Pressure at the end of the test"],
-    temperature_end: Annotated[Temperature, "Temperature of the gas at the end"],
-    duration: LeakTestTime,
-) -> Annotated[LeakRateDifference, "Leak rate at temperature_start; negative: gas came in"]:
-    """Leak rate from a pressure-decay test, corrected for temperature as an ideal gas.
-
-    Takes m³, Pa, K and s, scalars or arrays; gives Pa·m³/s at the temperature of the start,
-    negative where the vessel gained gas.
-    """
-    corrected = np.asarray(pressure_end) * temperature_start / temperature_end
-    lost = volume * (pressure_start - corrected) / duration
-    step("end pressure at the temperature of the start", "p₂ T₁/T₂", corrected, "Pa")
-    step("amount leaking", "ṅ", lost / (R * np.asarray(temperature_start)), "mol/s")
-    return lost
 
 
 @worksheet_function(

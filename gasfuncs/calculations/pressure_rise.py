@@ -1,41 +1,42 @@
 """Tells a real leak from outgassing in the pressure rise of a shut vessel.
 
-p(t) = p₀ + a t + b (1 - exp(-t/τ)): a leak goes on as it is, outgassing dies away. At a given
-time constant the rest is linear least squares; the time constant is searched on a grid and then
-refined. A standard error is half the 68 % interval of the profile of the sum of squares, and at
-least what the curvature at the best fit gives, so that a flat or lopsided profile widens it.
+A leak goes on as it is, outgassing dies away: by one exponential, by a power law, by two
+exponentials, or there is none. The leak is told apart only where all models that fit have it in
+their bands, the record bends, and the band is narrow; otherwise there is only an upper bound.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
-from math import exp, sqrt
+from dataclasses import dataclass
+from functools import lru_cache
+from math import sqrt
 
 import numpy as np
-import scipy
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
-Weights = Callable[[float], Array]
-"""What a quantity takes of (p₀, a, b) at a time constant; times are in lengths of the record."""
+from gasfuncs.calculations.rise_curve import Curve
+from gasfuncs.calculations.rise_models import NONE, POWER, Array, Record
+from gasfuncs.calculations.rise_weighing import TO_TELL_APART, Weighed, weigh
 
 FEWEST = 6
 """Readings: four unknowns, and something left over to know the scatter from."""
 
-NEAR = 1e-4
-"""In ln τ, about the least of the squares: there their slope changes its sign."""
+FINEST = 2e-4
+"""Of the whole rise: no gauge follows it better, whatever a few readings say of their scatter."""
 
-TAUS = np.geomspace(2e-3, 20.0, 241)
-"""Time constants tried, in lengths of the record."""
+NARROW = 0.5
+"""Of the mean rise rate: a wider band tells no leak from outgassing."""
 
-BEND = 0.01
-"""A bend less likely than this to be scatter counts as outgassing (F test)."""
+DETECTED = 3.29 / 3.92
+"""Of the band's width: 3.29 standard errors (errors of 5 % of both kinds), a band having 3.92."""
 
-COMPATIBLE = 0.001
-"""A time constant less likely than this is ruled out by the record (F test)."""
+MOST_GROUPS = 200
+"""Groups of neighbours that a longer record is averaged in."""
 
 TOLD_APART = "told apart from outgassing"
+TOO_FEW = (
+    f"at most: under {TO_TELL_APART} readings cannot tell leak and outgassing apart; "
+    "this is their sum at the end"
+)
 TOO_SHORT = (
     "at most: the record is too short or too noisy to tell leak and outgassing apart; "
     "this is their sum at its end"
@@ -48,14 +49,44 @@ BENDS_UP = (
     "cannot be told: the pressure rises faster and faster, as neither leak nor outgassing makes "
     "it; look for warming. This is the mean"
 )
+FALLS = (
+    "cannot be told: the pressure falls, as neither leak nor outgassing makes it; look at the "
+    "gauge, the temperature and the pump's valve"
+)
+WANDERS = (
+    "cannot be told: the readings leave every model together, not one by one; look for a "
+    "changing temperature or a sticking gauge"
+)
+FAULTS = (BENDS_UP, FALLS, WANDERS)
 
 
 @dataclass(frozen=True)
 class Estimate:
-    """A value with its standard error."""
+    """A value with its standard error and 95 % band."""
 
     value: float
     error: float
+    low: float
+    high: float
+
+    def times(self, factor: float) -> Estimate:
+        """The estimate in another unit."""
+        return Estimate(
+            self.value * factor, self.error * factor, self.low * factor, self.high * factor
+        )
+
+
+@dataclass(frozen=True)
+class Rival:
+    """A model of outgassing and what it makes of the record."""
+
+    model: str
+    chance: float
+    """How likely its misfit beside the best model is by scatter alone."""
+    leak: Estimate | None
+    """Pa/s; None where the model does not fit."""
+    constants: tuple[float, ...]
+    """τ, or both τ, in s; of the power law its age in s and its exponent."""
 
 
 @dataclass(frozen=True)
@@ -69,170 +100,122 @@ class RiseFit:
     outgassing_end: Estimate | None
     """Pa/s at the last reading."""
     time_constant: Estimate | None
+    """Of one exponential, s."""
+    detectable: float | None
+    """Pa/s: a leak that such a record tells apart; None where it tells none."""
+    freedom: int
     scatter: float
     """Standard deviation of the readings about the curve, Pa."""
-    curve: tuple[float, float, float, float | None]
-    """p₀, a, b and τ of the curve; τ is None for a straight line."""
-
-    def straight_part(self, since: Array) -> Array:
-        """Pa that the part that goes on has added, seconds after the first reading."""
-        return self.curve[1] * since
-
-    def dying_part(self, since: Array) -> Array:
-        """Pa that the part that dies away has added."""
-        _, _, b, tau = self.curve
-        return np.zeros_like(since) if tau is None else -b * np.expm1(-since / tau)
+    rivals: tuple[Rival, ...]
+    model: str
+    start: float
+    """Pressure of the curve at the first reading, Pa."""
+    straight: Array
+    """Pa that the part that goes on has added at each reading."""
+    dying: Array
+    """Pa that the part that dies away has added."""
 
 
-@dataclass(frozen=True)
-class _Linear:
-    """Least squares at one time constant (None: a straight line)."""
+def fit(times: Array, pressures: Array, scatter: float = 0.0) -> RiseFit:
+    """Fit times (s, in order) and pressures (Pa): FEWEST at different times, or more.
 
-    tau: float | None
-    values: Array
-    covariance: Array
-    """Without the variance of the readings."""
-    squares: float
+    `scatter` is the least standard deviation of a reading (Pa) to be reckoned with.
+    """
+    return _fit(times.astype(float).tobytes(), pressures.astype(float).tobytes(), float(scatter))
 
 
-def fit(times: Array, pressures: Array) -> RiseFit:
-    """Fit times (s) and pressures (Pa): FEWEST at different times, or more."""
-    length, size = float(np.ptp(times)), float(np.ptp(pressures)) or 1.0
-    lowest = float(pressures.min())
-    u, p = (times - times.min()) / length, (pressures - lowest) / size
-    freedom = len(p) - 4
-    straight = _linear(u, p, None)
-    profile = [_linear(u, p, tau) for tau in TAUS.tolist()]
-    best = _refined(u, p, profile)
-    rounding = len(p) * (1e-13 * max(1.0, float(pressures.max()) / size)) ** 2
-    gain = (straight.squares - best.squares) / 2 / ((best.squares + rounding) / freedom)
-    if scipy.stats.f.sf(gain, 2, freedom) > BEND:
-        found = _straight(straight, len(p), NO_BEND, size, length)
-    elif best.values[2] <= 0:
-        found = _straight(straight, len(p), BENDS_UP, size, length)
-    else:
-        found = _bent(u, best, profile, freedom, size, length)
-    return replace(found, curve=(lowest + found.curve[0], *found.curve[1:]))
-
-
-def _linear(u: Array, p: Array, tau: float | None) -> _Linear:
-    columns = [np.ones_like(u), u]
-    if tau is not None:
-        columns.append(-np.expm1(-u / tau))
-    design = np.column_stack(columns)
-    inverse = np.linalg.pinv(design, rcond=1e-13)
-    values = inverse @ p
-    residuals = p - design @ values
-    return _Linear(tau, values, inverse @ inverse.T, float(residuals @ residuals))
-
-
-def _refined(u: Array, p: Array, profile: list[_Linear]) -> _Linear:
-    """The least of the squares, found where their slope is zero: they are too flat to show it."""
-    place = int(np.argmin([each.squares for each in profile]))
-    low, high = TAUS[max(place - 1, 0)], TAUS[min(place + 1, len(TAUS) - 1)]
-    found = scipy.optimize.minimize_scalar(
-        lambda log_tau: _linear(u, p, exp(log_tau)).squares,
-        bounds=(np.log(low), np.log(high)), method="bounded", options={"xatol": 1e-8},
-    )  # fmt: skip
-    best = float(found.x)
-    if _slope(u, p, best - NEAR) < 0 < _slope(u, p, best + NEAR):
-        best = scipy.optimize.brentq(
-            lambda log_tau: _slope(u, p, log_tau), best - NEAR, best + NEAR, xtol=1e-14
-        )
-    return min(profile[place], _linear(u, p, exp(best)), key=lambda each: each.squares)
-
-
-def _slope(u: Array, p: Array, log_tau: float) -> float:
-    """Of the squares by ln τ: only the curve's own change counts, the rest fits at every τ."""
-    fitted, decay = _linear(u, p, exp(log_tau)), np.exp(-u / exp(log_tau))
-    p0, slope, rise = fitted.values
-    residuals = p - p0 - slope * u - rise * (1 - decay)
-    return float(2 * rise * (residuals @ (u * decay))) / exp(log_tau)
-
-
-def _straight(straight: _Linear, count: int, verdict: str, size: float, length: float) -> RiseFit:
-    p0, slope = straight.values * size
-    variance = straight.squares / (count - 2)
-    error = sqrt(variance * straight.covariance[1, 1]) * size
+@lru_cache(maxsize=64)
+def _fit(times: bytes, pressures: bytes, scatter: float) -> RiseFit:
+    t, p = np.frombuffer(times), np.frombuffer(pressures)
+    length, size = float(np.ptp(t)), float(np.ptp(p)) or 1.0
+    u, lowest = (t - t[0]) / length, float(p.min())
+    weighed = weigh(_in_groups(Record(u, (p - lowest) / size)), max(FINEST, scatter / size))
+    curve, rate = weighed.best, size / length
+    verdict, leak, detectable = _leak(weighed)
+    told = verdict == TOLD_APART
+    straight, dying = curve.leak * u * size, curve.dying(u) * size
+    start = lowest + curve.start * size
+    left = p - start - straight - dying
+    freedom = weighed.freedom(curve.model)
     return RiseFit(
-        verdict, Estimate(slope / length, error / length), None, None, None,
-        sqrt(variance) * size, (p0, slope / length, 0.0, None),
+        verdict=verdict, leak=leak.times(rate),
+        outgassing=_outgassing(weighed, 0.0).times(rate) if told else None,
+        outgassing_end=_outgassing(weighed, 1.0).times(rate) if told else None,
+        time_constant=_time_constant(weighed).times(length)
+        if told and len(curve.constants) == 1 else None,
+        detectable=None if detectable is None else detectable * rate,
+        freedom=weighed.freedom(weighed.likeliest),
+        scatter=sqrt(float(left @ left) / (len(p) - len(weighed.record.u) + freedom)),
+        rivals=tuple(_rival(weighed, model, rate, length) for model in weighed.curves),
+        model=curve.model, start=start, straight=straight, dying=dying,
     )  # fmt: skip
 
 
-def _bent(
-    u: Array, best: _Linear, profile: list[_Linear], freedom: int, size: float, length: float
-) -> RiseFit:
-    variance = best.squares / freedom
-    curvature = _curvature(u, best)
-    likely = [each for each in (*profile, best) if each.squares <= best.squares + variance]
-    limit = best.squares + variance * float(scipy.stats.f.isf(COMPATIBLE, 1, freedom))
-
-    def rate(weights: Weights) -> Estimate:
-        found = _estimate(weights, best, likely, variance, curvature)
-        return Estimate(found.value * size / length, found.error * size / length)
-
-    p0, slope, rise = best.values * size
-    tau = _tau(best) * length
-    curve = (p0, slope / length, rise, tau)
-    scatter = sqrt(variance) * size
-    if profile[-1].squares <= limit:
-        return RiseFit(TOO_SHORT, rate(_total_at_end), None, None, None, scatter, curve)
-    if profile[0].squares <= limit:
-        return RiseFit(TOLD_APART, rate(_leak), None, rate(_at_end), None, scatter, curve)
-    taus = [_tau(each) for each in likely]
-    spread = max(sqrt(variance * curvature[3, 3]), (max(taus) - min(taus)) / 2)
-    return RiseFit(
-        TOLD_APART, rate(_leak), rate(_at_start), rate(_at_end),
-        Estimate(tau, spread * length), scatter, curve,
-    )  # fmt: skip
+def _in_groups(record: Record) -> Record:
+    """A long record as the means of groups of neighbours."""
+    if len(record.u) < 4 * MOST_GROUPS:
+        return record
+    ends = np.linspace(0, len(record.u), MOST_GROUPS + 1).astype(int)
+    sizes = np.diff(ends)
+    u, p = (np.add.reduceat(each, ends[:-1]) / sizes for each in (record.u, record.p))
+    return Record(u, p)
 
 
-def _tau(fitted: _Linear) -> float:
-    assert fitted.tau is not None
-    return fitted.tau
+def _leak(weighed: Weighed) -> tuple[str, Estimate, float | None]:
+    """The verdict, the leak, and the leak that could be told apart."""
+    curve, (low, high) = weighed.best, weighed.band
+    width, mean = high - low, abs(weighed.record.straight[1])
+    if high < 0:
+        return FALLS, _banded(weighed, curve.leak, low, high), None
+    if weighed.quickens or weighed.wanders:
+        fault = BENDS_UP if weighed.quickens else WANDERS
+        return fault, _sum_at(weighed, weighed.curves[NONE], 0.5, high), None
+    if curve.model == NONE:
+        return NO_BEND, _sum_at(weighed, curve, 1.0, high), None
+    if len(weighed.record.u) < TO_TELL_APART:
+        return TOO_FEW, _sum_at(weighed, curve, 1.0, high), None
+    if width > NARROW * mean:
+        return TOO_SHORT, _sum_at(weighed, curve, 1.0, high), DETECTED * width
+    found = max(curve.leak, 0.0)
+    return TOLD_APART, _banded(weighed, found, max(low, 0.0), high), DETECTED * width
 
 
-def _leak(_tau: float) -> Array:
-    return np.array([0.0, 1.0, 0.0])
+def _banded(weighed: Weighed, value: float, low: float, high: float) -> Estimate:
+    """A value whose standard error is the band's: half of it over Student's t."""
+    return Estimate(value, (high - low) / 2 / weighed.student, low, high)
 
 
-def _at_start(tau: float) -> Array:
-    return np.array([0.0, 0.0, 1 / tau])
+def _sum_at(weighed: Weighed, curve: Curve, u: float, high: float) -> Estimate:
+    """Leak and outgassing together, as an upper bound of the leak."""
+    value = curve.leak + curve.outgassing(u)
+    freedom = weighed.freedom(curve.model)
+    error = sqrt(curve.squares / freedom) * curve.error_of_rate(u, 1.0)
+    return Estimate(value, error, 0.0, high)
 
 
-def _at_end(tau: float) -> Array:
-    return np.array([0.0, 0.0, exp(-1 / tau) / tau])
+def _outgassing(weighed: Weighed, u: float) -> Estimate:
+    curve = weighed.best
+    error = sqrt(weighed.variance) * curve.error_of_rate(u, 0.0)
+    return _within(weighed, curve.outgassing(u), error)
 
 
-def _total_at_end(tau: float) -> Array:
-    return _leak(tau) + _at_end(tau)
+def _time_constant(weighed: Weighed) -> Estimate:
+    curve = weighed.best
+    gradient = np.array([0.0, 0.0, 0.0, curve.constants[0]])
+    return _within(weighed, curve.constants[0], sqrt(weighed.variance) * curve.error(gradient))
 
 
-def _curvature(u: Array, best: _Linear) -> Array:
-    """Covariance of (p₀, a, b, τ) at the best fit, without the variance of the readings."""
-    tau = _tau(best)
-    decay = np.exp(-u / tau)
-    jacobian = np.column_stack(
-        [np.ones_like(u), u, 1 - decay, -best.values[2] * u / tau**2 * decay]
-    )
-    inverse = np.linalg.pinv(jacobian, rcond=1e-13)
-    return np.asarray(inverse @ inverse.T)
+def _within(weighed: Weighed, value: float, error: float) -> Estimate:
+    half = weighed.student * error
+    return Estimate(float(value), error, max(float(value) - half, 0.0), float(value) + half)
 
 
-def _estimate(
-    weights: Weights, best: _Linear, likely: list[_Linear], variance: float, curvature: Array
-) -> Estimate:
-    tau, small = _tau(best), 1e-5
-    slope = (weights(tau * (1 + small)) - weights(tau * (1 - small))) / (2 * small * tau)
-    gradient = np.append(weights(tau), slope @ best.values)
-    local = sqrt(variance * float(gradient @ curvature @ gradient))
-    ends = []
-    for each in likely:
-        taken = weights(_tau(each))
-        middle = float(taken @ each.values)
-        room = best.squares + variance - each.squares
-        half = sqrt(float(taken @ each.covariance @ taken) * room)
-        ends += [middle - half, middle + half]
-    value = float(weights(tau) @ best.values)
-    return Estimate(value, max(local, (max(ends) - min(ends)) / 2))
+def _rival(weighed: Weighed, model: str, rate: float, length: float) -> Rival:
+    curve = weighed.curves[model]
+    leak = None
+    if model in weighed.bands:
+        leak = _banded(weighed, curve.leak, *weighed.bands[model]).times(rate)
+    constants = [c * length for c in curve.constants]
+    if model == POWER:
+        constants[1] = curve.constants[1]
+    return Rival(model, weighed.chance(model), leak, tuple(map(float, constants)))

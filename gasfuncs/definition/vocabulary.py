@@ -11,7 +11,9 @@ from typing import Annotated, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from gasfuncs.definition.limits import Limit, LimitTerm
 from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
+from gasfuncs.definition.moments import Moment
 from gasfuncs.definition.series import Series
 from gasfuncs.definition.terms import (
     AnyCell,
@@ -25,6 +27,7 @@ from gasfuncs.definition.terms import (
     Share,
     Text,
 )
+from gasfuncs.definition.tolerances import Parts, Tolerance
 from gasfuncs.properties import Gas, LiquidState
 from gasfuncs.units import kinds
 
@@ -170,9 +173,16 @@ LeakTestTime = Annotated[
 ReadingTimes = Annotated[
     NDArray[np.float64],
     Series(
-        "t", "Times of the readings, a range; rows blank in both ranges are left out",
-        each=Quantity("t", "Time of a reading", kind=kinds.TIME, unit="h", low=-1e8, high=1e8),
+        "t", "Times of the readings, a range: hours, or dates with times; blank rows are left out",
+        each=Moment("t", "Time of a reading", kind=kinds.TIME, unit="h", low=-2e5, high=2e5),
         blank=np.nan,
+    ),
+]  # fmt: skip
+TimesAre = Annotated[
+    str,
+    Choice(
+        "times_are", "What bare numbers in times are: hours, or dates as the spreadsheet counts",
+        words=("hours", "dates"),
     ),
 ]  # fmt: skip
 ReadingPressures = Annotated[
@@ -191,6 +201,27 @@ LeakRate = Annotated[
 LeakRateDifference = Annotated[
     Numbers, Quantity("q_L", "Leak rate, of either sign", kind=kinds.LEAK, unit="mbar L/s")
 ]
+TightLimit = Annotated[
+    Limit,
+    LimitTerm(
+        "q_max", 'Limit: a leak rate, or a rate of rise such as "10 micron/h"',
+        kind=kinds.LEAK, unit="mbar L/s", low=0, high=1e10,
+    ),
+]  # fmt: skip
+PressureTolerance = Annotated[
+    Parts,
+    Tolerance(
+        "δp", 'Tolerance of the gauge: "±2 %" is its scale, "±0.5 micron" every reading by itself',
+        of=Quantity("p", "Pressure read", kind=kinds.PRESSURE, unit="mbar"),
+    ),
+]  # fmt: skip
+TemperatureTolerance = Annotated[
+    Parts,
+    Tolerance(
+        "δT", 'Tolerance of each temperature, such as "±0.5 K"',
+        of=Quantity("T", "Temperature", kind=kinds.TEMPERATURE, unit="degC"),
+    ),
+]  # fmt: skip
 LeakRegime = Annotated[
     str,
     Choice("regime", "How the gas flows through the leak", words=("auto", "molecular", "laminar")),

@@ -1,44 +1,12 @@
 """Checks of the topic leak."""
 
-from math import exp
-
 from tests.checks.kinds import MEMORY, PRACTICE, READ, Invariant, Published, Refusal
 
 TABLE = "Leak-rate conversion table of a leak-testing company, 0 °C, 1013 mbar: "
 FACTORS = "Leak tester's operating manual, appendix 10 (the numbers of EN 1779): helium to "
-CFR = (
-    "US 40 CFR 1065.644, vacuum-decay leak, example: 2.0000 L, 25.300 to 50.600 kPa, 293.15 K, "
-    "70 s: 0.00030 mol/s (answer from memory)"
-)
 DUTY = "Ultrasonic-instrument maker's questions and answers: 0.01 mbar·L/s of air is "
 NEWSLETTER = "Vacuum-instrument maker's newsletter, winter 2008: "
 ORIFICES = "Discharge of air through an orifice, table (coefficient 1, 14.7 psia, 70 °F): "
-
-NORRIS_X = (
-    "{0.2;337.4;118.2;884.6;10.1;226.5;666.3;996.3;448.6;777;558.2;0.4;0.6;775.5;"
-    "666.9;338;447.5;11.6;556;228.1;995.8;887.6;120.2;0.3;0.3;556.8;339.1;887.2;999;"
-    "779;11.1;118.3;229.2;669.1;448.9;0.5}"
-)
-NORRIS_Y = (
-    "{0.1;338.8;118.1;888;9.2;228.1;668.5;998.5;449.1;778.9;559.2;0.3;0.1;778.1;668.8;"
-    "339.3;448.9;10.8;557.7;228.3;998;888.8;119.6;0.3;0.6;557.6;339.3;888;998.5;"
-    "778.9;10.2;117.6;228.9;668.4;449.2;0.2}"
-)
-NORRIS = f'GAS_RISE_FIT({NORRIS_X}, {NORRIS_Y}, "3.6 m3")'
-CERTIFICATE = "NIST Statistical Reference Datasets, Norris (straight line), certified: "
-
-
-def record(leak: float, outgassing: float, tau: float, hours: list[float]) -> tuple[str, str]:
-    """Times in h and pressures in Pa of a rise without scatter, as array constants."""
-    pascals = [10 + leak * t + outgassing * tau * (1 - exp(-t / tau)) for t in hours]
-    times = ";".join(f"{t:g}" for t in hours)
-    return f"{{{times}}}", "{" + ";".join(f'"{p:.12f} Pa"' for p in pascals) + "}"
-
-
-HOURS = [0.25 * step for step in range(21)]
-LONG = ", ".join(record(3.6, 7.2, 1.0, HOURS))
-STRAIGHT = ", ".join(record(3.6, 0.0, 1.0, HOURS))
-SHORT = ", ".join(record(3.6, 7.2, 100.0, HOURS))
 
 PUBLISHED = [
     Published(
@@ -218,60 +186,6 @@ PUBLISHED = [
         "two digits",
     ),
     Published(
-        'GAS_RISE_LEAK("2 L", "25.3 kPa", "50.6 kPa", "70 s", "mol/s")',
-        0.0003,
-        0.017,
-        CFR,
-        MEMORY,
-        "two digits",
-    ),
-    Published(
-        'GAS_DECAY_LEAK("2 L", "50.6 kPa", 20, "25.3 kPa", 20, "70 s", "mol/s")',
-        0.0003,
-        0.017,
-        CFR,
-        MEMORY,
-        "two digits; start and end exchanged, since the pressure falls",
-    ),
-    Published(
-        'GAS_RISE_RATE("0.00030 mol/s", "2 L", "Pa/s")',
-        25300 / 70,
-        0.017,
-        CFR,
-        MEMORY,
-        "the answer has two digits",
-    ),
-    Published(
-        NORRIS,
-        1.00211681802045 * 1000,
-        1e-09,
-        CERTIFICATE + "slope 1.00211681802045 (bar/h in 3.6 m3 are 1000 mbar·L/s)",
-        READ,
-        "certified to 15 digits",
-        row=1,
-        column=1,
-    ),
-    Published(
-        NORRIS,
-        0.429796848199937,
-        1e-08,
-        CERTIFICATE + "standard deviation of the slope 0.429796848199937e-3",
-        READ,
-        "certified to 15 digits",
-        row=1,
-        column=2,
-    ),
-    Published(
-        f"GAS_RISE_CURVE({NORRIS_X}, {NORRIS_Y})",
-        1.00211681802045 * (999.0 - 0.2) * 1000,
-        1e-09,
-        CERTIFICATE + "slope 1.00211681802045",
-        READ,
-        "the straight part from the first time to the last",
-        row=36,
-        column=3,
-    ),
-    Published(
         'GAS_LEAK_LOSS("0.01 mbar L/s", "365.25 d")',
         375 / 1293,
         0.005,
@@ -389,87 +303,6 @@ INVARIANTS = [
         "the same gas",
     ),
     Invariant(
-        'GAS_RISE_RATE(GAS_RISE_LEAK(2.5, "1 Pa", "3 Pa", 4), 2.5, "Pa/s")',
-        0.0001388888888888889,
-        "leak and rise rate undo each other",
-    ),
-    Invariant(
-        'GAS_RISE_LEAK(1, "1e-5 Pa", "3e-5 Pa", "1 s")',
-        0.0002,
-        "deep in vacuum: 2e-5 Pa in 1 m³ and 1 s",
-    ),
-    Invariant(
-        f"GAS_RISE_FIT({LONG}, 1)",
-        0.01,
-        "a leak of 3.6 Pa/h in 1 m³ is 0.01 mbar·L/s, found again",
-        within=1e-06,
-        row=1,
-        column=1,
-    ),
-    Invariant(
-        f"GAS_RISE_FIT({LONG}, 1)",
-        0.02,
-        "outgassing of 7.2 Pa/h at the start, found again",
-        within=1e-06,
-        row=2,
-        column=1,
-    ),
-    Invariant(
-        f"GAS_RISE_FIT({LONG}, 1)",
-        1.0,
-        "its time constant, found again",
-        within=1e-06,
-        row=2,
-        column=3,
-    ),
-    Invariant(
-        f"GAS_RISE_FIT({LONG}, 1)",
-        0.00013475893998170934,
-        "what is left of it after five time constants",
-        within=1e-05,
-        row=3,
-        column=1,
-    ),
-    Invariant(
-        f"GAS_RISE_FIT({STRAIGHT}, 1)",
-        0.01,
-        "a straight rise is given whole, as an upper bound",
-        within=1e-09,
-        row=1,
-        column=1,
-    ),
-    Invariant(
-        f"GAS_RISE_CURVE({LONG})",
-        0.3515148678160659,
-        "without scatter the curve goes through the readings",
-        within=1e-09,
-        row=21,
-        column=2,
-    ),
-    Invariant(
-        f"GAS_RISE_CURVE({LONG})",
-        0.18,
-        "the straight part after 5 h at 3.6 Pa/h",
-        within=1e-06,
-        row=21,
-        column=3,
-    ),
-    Invariant(
-        "GAS_DECAY_LEAK(2.5, 8, 20, 7.5, 20, 1)",
-        "GAS_RISE_LEAK(2.5, 7.5, 8, 1)",
-        "at one temperature it is a rise test backwards",
-    ),
-    Invariant(
-        'GAS_DECAY_LEAK(2.5, 8, "300 K", 4, "150 K", 1, "mbar L/s")',
-        0,
-        "cooling alone is no leak",
-    ),
-    Invariant(
-        'GAS_DECAY_LEAK(2.5, 8, "300 K", 8, "330 K", 1)',
-        505.0505050505055,
-        "warming hides a leak: 8 bar at 330 K is 7.27 bar at 300 K",
-    ),
-    Invariant(
         'GAS_LEAK_LOSS("1 mbar L/s", "1 h", 20, "mol")',
         0.14769929324980174,
         "q t / (R T)",
@@ -528,17 +361,6 @@ REFUSALS = [
     Refusal('GAS_LEAK_CONVERT(1, "mbar", "Pa m3/s")', "#VALUE!", "from_unit"),
     Refusal('GAS_LEAK_AS(1, "helium", "argon", "turbulent")', "#VALUE!", "molecular"),
     Refusal('GAS_LEAK_AS(-1, "helium", "argon")', "#NUM!", "below 0"),
-    Refusal('GAS_RISE_LEAK(1, "10 Pa", "1 Pa", 1)', "#NUM!", "are the two swapped"),
-    Refusal('GAS_RISE_LEAK(1, "1 Pa", "10 Pa", 0)', "#NUM!", "above 0"),
-    Refusal("GAS_RISE_RATE(1, 0)", "#NUM!", "above 0"),
-    Refusal('GAS_RISE_RATE("1 mbar", 1)', "#VALUE!", "leak rate"),
-    Refusal("GAS_RISE_FIT({0;1;2;3;4}, {1;2;3;4;5}, 1)", "#NUM!", "6 readings or more"),
-    Refusal("GAS_RISE_FIT({0;1;2;3;4;5;6}, {1;2;3;4;5;6}, 1)", "#NUM!", "same size"),
-    Refusal('GAS_RISE_FIT({0;1;2;3;4;5;6}, {1;2;"";4;5;6;7}, 1)', "#NUM!", "blank cell"),
-    Refusal('GAS_RISE_FIT({0;1;2;3;4;5;6}, {1;2;"3 h";4;5;6;7}, 1)', "#VALUE!", "item 3"),
-    Refusal("GAS_RISE_CURVE({0;1;1;1;1;1;1}, {1;2;3;4;5;6;7})", "#NUM!", "different times"),
-    Refusal('GAS_DECAY_LEAK(1, "8 bar", 20, 7, 20, 1)', "#VALUE!", "bar(a) or bar(g)"),
-    Refusal("GAS_DECAY_LEAK(1, 8, 20, 7, 20, 0)", "#NUM!", "above 0"),
     Refusal("GAS_LEAK_LOSS(-1, 1)", "#NUM!", "below 0"),
     Refusal("GAS_LEAK_IMPURITY(1, 0)", "#NUM!", "GAS_LEAK_BUILDUP"),
     Refusal("GAS_LEAK_IMPURITY(1, 10, 20.95)", "#NUM!", "as a share"),

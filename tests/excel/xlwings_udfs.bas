@@ -963,26 +963,26 @@ failed:
     GAS_RESERVOIR_SIZE = Err.Description
 End Function
 
-Function GAS_RISE_CURVE(times, pressures)
+Function GAS_RISE_CURVE(times, pressures, Optional times_are)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_RISE_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_CURVE", Array(times, pressures), ThisWorkbook, Application.Caller)
+        GAS_RISE_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_CURVE", Array(times, pressures, times_are), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_RISE_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_CURVE", Array(times, pressures))
+        GAS_RISE_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_CURVE", Array(times, pressures, times_are))
         Exit Function
     #End If
 failed:
     GAS_RISE_CURVE = Err.Description
 End Function
 
-Function GAS_RISE_FIT(times, pressures, volume)
+Function GAS_RISE_FIT(times, pressures, volume, Optional times_are)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_RISE_FIT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_FIT", Array(times, pressures, volume), ThisWorkbook, Application.Caller)
+        GAS_RISE_FIT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_FIT", Array(times, pressures, volume, times_are), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_RISE_FIT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_FIT", Array(times, pressures, volume))
+        GAS_RISE_FIT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_FIT", Array(times, pressures, volume, times_are))
         Exit Function
     #End If
 failed:
@@ -1013,6 +1013,19 @@ Function GAS_RISE_RATE(leak_rate, volume, Optional unit)
     #End If
 failed:
     GAS_RISE_RATE = Err.Description
+End Function
+
+Function GAS_RISE_VERDICT(times, pressures, volume, limit, Optional pressure_tolerance, Optional temperature_tolerance, Optional times_are)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_RISE_VERDICT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_VERDICT", Array(times, pressures, volume, limit, pressure_tolerance, temperature_tolerance, times_are), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_RISE_VERDICT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RISE_VERDICT", Array(times, pressures, volume, limit, pressure_tolerance, temperature_tolerance, times_are))
+        Exit Function
+    #End If
+failed:
+    GAS_RISE_VERDICT = Err.Description
 End Function
 
 Function GAS_ROOM_OXYGEN(room_volume, released, Optional ventilation, Optional release_time, Optional site_pressure, Optional unit)

@@ -225,7 +225,7 @@ def test_wrong_rows_of_the_other_records_are_told(demo: Path, tmp_path: Path) ->
 def test_too_few_readings_are_told(demo: Path, tmp_path: Path) -> None:
     late = {f"Rise readings!{letter}{row}": None for letter in "BC" for row in range(10, 21)}
     book = changed(demo, tmp_path, late)
-    assert "the fit needs" in book["Curve_remark"]
+    assert "at least 6 readings are needed" in book["Curve_remark"]
     text = changed(demo, tmp_path, {"Rise readings!C9": "?"})
     assert text["Curve_remark"] == "a reading cannot be used: see Check on Rise readings"
     assert book["Rows_wrong"] == 0

@@ -1,0 +1,128 @@
+"""What the fit of a pressure rise promises, and what leaks say of themselves."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from gasfuncs import properties
+from gasfuncs.calculations import leak, pressure_rise, tightness
+from gasfuncs.definition import recorded
+
+LEAK, OUTGASSING, TAU = 1.0, 3.0, 1.0
+
+
+def fits(length: float, scatter: float, readings: int, count: int) -> list[pressure_rise.RiseFit]:
+    """Fits of simulated records of a known leak, with scatter."""
+    random = np.random.default_rng(11)
+    times = np.linspace(0, length, readings)
+    clean = 10 + LEAK * times + OUTGASSING * (1 - np.exp(-times / TAU))
+    return [
+        pressure_rise.fit(times, clean + random.normal(0, scatter, readings)) for _ in range(count)
+    ]
+
+
+def covered(found: list[pressure_rise.RiseFit]) -> float:
+    """Share of the bands that hold the true leak."""
+    return float(np.mean([f.leak.low <= LEAK <= f.leak.high for f in found]))
+
+
+@pytest.mark.parametrize(("length", "scatter"), [(5.0, 0.05), (5.0, 0.005), (2.0, 0.01)])
+def test_bands_hold_the_true_leak(length: float, scatter: float) -> None:
+    assert covered(fits(length, scatter, 40, 60)) >= 0.92
+
+
+def test_a_long_record_is_told_apart() -> None:
+    found = fits(5.0, 0.01, 40, 40)
+    assert all(f.verdict == pressure_rise.TOLD_APART for f in found)
+    assert all(0 < f.leak.high - f.leak.low < LEAK for f in found)
+
+
+def test_a_short_noisy_record_is_not_told_apart_but_bounded() -> None:
+    found = fits(1.0, 0.05, 40, 60)
+    assert all(f.verdict != pressure_rise.TOLD_APART for f in found)
+    assert np.mean([f.leak.high >= LEAK for f in found]) >= 0.95
+    assert all(f.leak.low == 0 and f.outgassing is None for f in found)
+
+
+def test_outgassing_by_the_power_law_is_no_leak() -> None:
+    random = np.random.default_rng(5)
+    times = np.linspace(0, 10, 40)
+    clean = 10 + 3 * np.log1p(times / 0.5)
+    found = [pressure_rise.fit(times, clean + random.normal(0, 0.02, 40)) for _ in range(60)]
+    assert np.mean([f.leak.low > 0 for f in found]) <= 0.05
+
+
+def test_under_ten_readings_only_an_upper_bound_is_told() -> None:
+    found = fits(8.0, 0.001, 9, 20)
+    assert {f.verdict for f in found} == {pressure_rise.TOO_FEW}
+    assert all(f.leak.low == 0 and f.leak.high >= LEAK for f in found)
+
+
+def test_six_readings_have_students_t_of_their_two_degrees_of_freedom() -> None:
+    found = fits(5.0, 0.05, 6, 200)
+    assert np.mean([f.leak.high >= LEAK for f in found]) >= 0.95
+
+
+def test_readings_that_wander_fit_no_model() -> None:
+    times = np.linspace(0, 10, 40)
+    wave = 0.3 * np.sin(2 * np.pi * times / 3)
+    found = pressure_rise.fit(times, 10 + times + 3 * (1 - np.exp(-times)) + wave)
+    assert found.verdict == pressure_rise.WANDERS
+
+
+def test_a_long_record_is_averaged_and_says_the_same() -> None:
+    random = np.random.default_rng(8)
+    times = np.linspace(0, 5, 4000)
+    found = pressure_rise.fit(
+        times, 10 + times + 3 * (1 - np.exp(-times)) + random.normal(0, 0.05, 4000)
+    )
+    assert found.leak.low <= 1 <= found.leak.high
+    assert found.scatter == pytest.approx(0.05, rel=0.1)
+
+
+def test_slow_outgassing_leaves_a_straight_line() -> None:
+    random = np.random.default_rng(3)
+    times = np.linspace(0, 5, 40)
+    found = [
+        pressure_rise.fit(times, 10 + times + random.normal(0, 0.05, 40)).verdict for _ in range(60)
+    ]
+    assert found.count(pressure_rise.NO_BEND) >= 54
+
+
+def test_a_rise_that_quickens_is_no_outgassing() -> None:
+    times = np.linspace(0, 5, 40)
+    assert pressure_rise.fit(times, 10 + times**2).verdict == pressure_rise.BENDS_UP
+
+
+def test_deep_vacuum_is_told_apart_as_well() -> None:
+    times = np.linspace(0, 5, 40) * 3600
+    found = pressure_rise.fit(times, 1e-6 * (1 + times / 3600 + 3 * (1 - np.exp(-times / 3600))))
+    assert found.leak.value == pytest.approx(1e-6 / 3600, rel=1e-6)
+
+
+def test_a_flat_record_has_no_leak() -> None:
+    times = np.linspace(0, 5, 10)
+    for level in (0.0, 12.5):
+        found = pressure_rise.fit(times, np.full(10, level))
+        assert found.leak.value == pytest.approx(0, abs=1e-12)
+
+
+def test_rows_come_in_the_order_of_time_and_blank_rows_are_left_out() -> None:
+    def rows(order: NDArray[np.intp]) -> list[list[float]]:
+        times = np.array([0.0, 1, 2, 3, 4, 5, np.nan])[order]
+        pressures = np.array([1.0, 2, 3, 4, 5, 6, np.nan])[order]
+        return tightness.rise_curve(times, pressures)
+
+    there, back = rows(np.arange(7)), rows(np.arange(7)[::-1])
+    assert there == back
+    assert len(there) == 6
+
+
+def test_the_working_says_which_regime_was_used() -> None:
+    helium, argon = properties.gas("helium"), properties.gas("argon")
+    for rate, used in ((1e-8, "molecular"), (1e-4, "laminar")):
+        with recorded() as steps:
+            leak.leak_as(rate, helium, argon)
+        assert str(next(s.value for s in steps if s.what == "regime used")) == used
