@@ -97,7 +97,7 @@ def is_exact(cell: Cell) -> bool:
 
 
 def _no_text(cell: Cell, term: Term) -> str:
-    if isinstance(cell, bool) or not isinstance(cell, int | float):
+    if isinstance(cell, bool) or not isinstance(cell, int | float) or not abs(cell) <= MOST:
         return f"{shown(cell)} is not a tolerance; write one as text, such as {EXAMPLES}"
     unit = f" {term.unit_label}" if term.unit_label else ""
     return (

@@ -205,7 +205,8 @@ TightLimit = Annotated[
     Limit,
     LimitTerm(
         "q_max", 'Limit: a leak rate, or a rate of rise such as "10 micron/h"',
-        kind=kinds.LEAK, unit="mbar L/s", low=0, high=1e10,
+        leak=Quantity("q_L", "", kind=kinds.LEAK, unit="mbar L/s", low=0, high=1e10),
+        rise=Quantity("dp/dt", "", kind=kinds.RISE_RATE, unit="mbar/h", low=0, high=1e10),
     ),
 ]  # fmt: skip
 PressureTolerance = Annotated[
