@@ -11,11 +11,13 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from time import thread_time
 from zlib import crc32
 
 import numpy as np
 from numpy.typing import NDArray
 
+from gasfuncs.calculations.effort import MOST_SECONDS
 from gasfuncs.definition.tolerances import Part, Parts, Shape, quantile
 from gasfuncs.errors import UnreadableError
 
@@ -27,6 +29,9 @@ TRIALS = 100_000
 FEWEST_TRIALS = 20_000
 MOST_DRAWS = 20_000_000
 """Of all errors together: with very many errors there are fewer trials."""
+
+BLOCK = 8_192
+"""Trials that a function is asked at once."""
 
 AT_ONCE = 2_000_000
 """Inputs of trials in memory at once."""
@@ -230,22 +235,27 @@ def simulated(
 ) -> Array:
     """The answers of the trials in their order; NaN where one is refused.
 
-    Errors of one name are drawn alike for every row of a table, all others anew.
+    Errors of one name are drawn alike for every row of a table, all others anew. Of a function
+    that takes long only FEWEST_TRIALS are run.
     """
     count = count or trial_count(len(sources.names))
     streams = _streams(sources, row)
     entries = [np.flatnonzero(sources.columns == place) for place in range(len(streams))]
     values = _values(readings)
-    block = max(1, min(count, AT_ONCE // max(1, len(readings))))
-    out = []
-    for start in range(0, count, block):
-        size = min(block, count - start)
+    block = max(1, min(BLOCK, AT_ONCE // max(1, len(readings))))
+    out: list[Array] = []
+    done, began = 0, thread_time()
+    while done < count:
+        size = min(block, count - done)
         points = np.repeat(values[:, None], size, axis=1)
         for place, stream in enumerate(streams):
             errors = _drawn(stream, sources.shapes[place], sources.freedoms[place], size)
             for entry in entries[place]:
                 points[sources.rows[entry]] += sources.sizes[entry] * errors
         out.append(function(points))
+        done += size
+        if (thread_time() - began) / done * count > MOST_SECONDS:
+            count = max(done, min(count, FEWEST_TRIALS))
     return np.concatenate(out)
 
 

@@ -25,7 +25,7 @@ from gasfuncs.units import kinds, shown
 Row = list[Any]
 
 MOST_ROWS = 1_000
-ALONE = "the function integrates or searches, one value at a time"
+ALONE = "the function takes one value at a time, as it integrates, searches or takes ranges"
 
 INTENSIVE = (
     kinds.PRESSURE, kinds.GAUGE_PRESSURE, kinds.TEMPERATURE, kinds.DENSITY, kinds.FRACTION,
