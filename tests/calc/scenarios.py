@@ -94,6 +94,20 @@ def cells(office: Office, *formulas: str) -> list[Any]:
     return found
 
 
+def replaced(office: Office, path: str) -> list[Any]:
+    """A formula whose name lost its capitals, before and after Find and Replace in formulas."""
+    book = office.opened(path)
+    cell = book.Sheets.getByIndex(0).getCellByPosition(0, 0)
+    before = shown(cell)
+    sheet = book.Sheets.getByIndex(0)
+    search = sheet.createReplaceDescriptor()
+    search.SearchString, search.ReplaceString = "gas_", "GAS_"
+    sheet.replaceAll(search)
+    found = [cell.Formula, before, cell.getValue()]
+    book.close(True)
+    return found
+
+
 ROWS = 10_000
 ROUNDS = 5
 
@@ -148,6 +162,6 @@ if __name__ == "__main__":
     main(
         {
             "failures": failures, "broken": broken, "wizard": wizard, "cells": cells,
-            "speed": speed,
+            "replaced": replaced, "speed": speed,
         }
     )  # fmt: skip

@@ -62,9 +62,15 @@ class Office:
         return self.context.ServiceManager.createInstanceWithContext(name, self.context)
 
     def new_book(self) -> Any:
+        return self._loaded("private:factory/scalc")
+
+    def opened(self, path: str) -> Any:
+        return self._loaded(uno.systemPathToFileUrl(path))
+
+    def _loaded(self, url: str) -> Any:
         hidden = PropertyValue()
         hidden.Name, hidden.Value = "Hidden", True
-        return self.desktop.loadComponentFromURL("private:factory/scalc", "_blank", 0, (hidden,))
+        return self.desktop.loadComponentFromURL(url, "_blank", 0, (hidden,))
 
     def workers(self) -> list[int]:
         """The processes that run the library for this LibreOffice."""

@@ -5,15 +5,18 @@ from __future__ import annotations
 import json
 import math
 import sys
+import zipfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
+import xlsxwriter
 
 import gasfuncs
 from gasfuncs.hosts import calc
 from gasfuncs.hosts.calc.office import find_office
+from gasfuncs.hosts.calc.refusals import Refusals, latest
 from gasfuncs.registry import worksheet_functions
 from tests.calc import office
 from tests.calc.test_pipe import ends
@@ -92,13 +95,18 @@ def test_cells_show_what_the_functions_answer() -> None:
     assert not wrong
 
 
-def test_a_worker_killed_or_hung_costs_one_cell() -> None:
+def test_a_worker_killed_costs_no_cell_and_one_hung_a_single_one() -> None:
     profile = office.new_profile("impatient")
     calc.install(profile=profile, time_limit=LIMIT)
     found = played("failures", profile=profile)
-    assert found["killed"] == found["hung"] == NOT_AVAILABLE
+    assert found["hung"] == NOT_AVAILABLE
     assert found["hung, seconds"] < 2 * LIMIT
-    for what, pressure in (("at first", 1), ("after the kill", 3), ("after the hang", 5)):
+    for what, pressure in (
+        ("at first", 1),
+        ("killed", 2),
+        ("after the kill", 3),
+        ("after the hang", 5),
+    ):
         assert same_as_python("GAS_DENSITY", "argon", pressure, 20)(float(found[what]))
     assert found["restarts"] == 2
     assert found["a native formula"] == "2"
@@ -127,17 +135,57 @@ def test_install_status_and_uninstall_say_what_they_did() -> None:
     assert sys.executable in " ".join(calc.install(profile=profile))
     after = calc.status(profile)
     assert after.ready, after.sentences
-    assert sys.executable in after.sentences[-1]
+    assert sys.executable in " ".join(after.sentences)
     assert "Took the add-in out" in calc.uninstall(profile)[0]
     assert calc.status(profile) == before
     assert "was not in LibreOffice" in calc.uninstall(profile)[0]
 
 
-def test_status_notices_another_version_and_a_python_that_is_gone(
+def problem(profile: Path) -> str:
+    return next(each for each in calc.status(profile).sentences if "gasfuncs install calc" in each)
+
+
+def test_status_notices_another_version_other_functions_and_a_python_that_does_not_do(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     profile = office.new_profile("outdated")
     calc.install(python="/no/such/python", profile=profile)
-    assert "/no/such/python, which is gone" in calc.status(profile).sentences[-1]
+    assert "/no/such/python, which is gone" in problem(profile)
+    calc.install(python="/usr/bin/python3", profile=profile)
+    assert "/usr/bin/python3, which lacks gasfuncs" in problem(profile)
+    monkeypatch.setattr("gasfuncs.hosts.calc.office.content", lambda: "0123456789ab")
+    assert "has other functions than this gasfuncs" in problem(profile)
     monkeypatch.setattr(gasfuncs, "__version__", "99")
-    assert "another version than 99" in calc.status(profile).sentences[-1]
+    assert "another version than 99" in problem(profile)
+
+
+def test_a_file_saved_by_a_calc_without_the_add_in_comes_right_by_find_and_replace(
+    tmp_path: Path,
+) -> None:
+    with xlsxwriter.Workbook(tmp_path / "mine.xlsx") as book:
+        sheet = book.add_worksheet("Mine")
+        sheet.write_formula("A1", '=2*GAS_DENSITY("argon",1,20)')
+    without = office.new_profile("without")
+    program = str(find_office())
+    plain = [program, "--headless", f"-env:UserInstallation={without.as_uri()}"]
+    office.run(
+        [*plain, "--convert-to", "ods", "--outdir", str(tmp_path), str(tmp_path / "mine.xlsx")], 120
+    )
+    with zipfile.ZipFile(tmp_path / "mine.ods") as file:
+        assert b"gas_density(" in file.read("content.xml")
+    formula, before, after = played("replaced", str(tmp_path / "mine.ods"))
+    assert before == "error 525"
+    assert formula == '=2*GASFUNCS.GAS_DENSITY("argon";1;20)'
+    assert after == pytest.approx(2 * gasfuncs.GAS_DENSITY("argon", 1, 20))
+
+
+def test_the_log_tells_each_refusal_once(tmp_path: Path) -> None:
+    file = tmp_path / "logs" / "calc.log"
+    refusals = Refusals(file)
+    for _ in range(2):
+        refusals.tell("GAS_DENSITY", ["argon", "6 bar", None], "pressure: which?")
+    refusals.tell("GAS_DENSITY", [[["argon"]], 1.0], "another")
+    first, second = latest(9, file)
+    assert first.endswith('  GAS_DENSITY("argon", "6 bar", ): pressure: which?')
+    assert second.endswith("  GAS_DENSITY(1 rows, 1.0): another")
+    Refusals(tmp_path).tell("GAS_DENSITY", [], "a folder is no file")

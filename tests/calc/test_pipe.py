@@ -141,9 +141,7 @@ def test_killed_while_a_cell_waits(start: Start) -> None:
     process = calculator._process
     process.send_signal(signal.SIGSTOP)
     threading.Timer(0.3, process.kill).start()
-    with pytest.raises(pipe.CalculatorError, match="it ended"):
-        density(calculator, 2.0)
-    assert density(calculator, 3.0) > 0
+    assert density(calculator, 2.0) > 0
     assert calculator._process.pid != process.pid
 
 

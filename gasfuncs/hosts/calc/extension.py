@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import sys
@@ -31,6 +32,7 @@ TIME_LIMIT = 30.0
 
 ABOUT = "Industrial-gas calculations for vacuum heat treating, as functions of Calc."
 RUNS_IN = "Python: "
+CONTENT = "Functions: "
 
 CALC_ERRORS = {
     "#NULL!": 521, "#DIV/0!": 532, "#VALUE!": 519, "#REF!": 524, "#NAME?": 525, "#NUM!": 503,
@@ -55,13 +57,20 @@ def _parts(python: str, time_limit: float) -> Iterable[tuple[str, str | bytes]]:
     definitions = list(worksheet_functions().values())
     yield "META-INF/manifest.xml", _MANIFEST
     yield "description.xml", _DESCRIPTION
-    yield "description.txt", f"{ABOUT} {RUNS_IN}{python}"
+    yield "description.txt", f"{ABOUT} {CONTENT}{content()} {RUNS_IN}{python}"
     yield "gasfuncs.components", _COMPONENTS
     yield "CalcAddIns.xcu", function_texts(definitions)
     yield "gasfuncs.rdb", _types(definitions)
     yield "settings.json", json.dumps(settings(definitions, python, time_limit), indent=1)
     for file in sorted(_INSIDE.rglob("*.py")):
         yield file.relative_to(_INSIDE).as_posix(), file.read_bytes()
+
+
+def content() -> str:
+    """What tells add-ins apart: their functions, arguments and texts, and the code inside."""
+    told = function_texts(worksheet_functions().values()).encode()
+    inside = b"".join(file.read_bytes() for file in sorted(_INSIDE.rglob("*.py")))
+    return hashlib.sha256(told + inside).hexdigest()[:12]
 
 
 def settings(definitions: Iterable[Definition], python: str, time_limit: float) -> dict[str, Any]:

@@ -13,7 +13,8 @@ from pathlib import Path
 
 import gasfuncs
 from gasfuncs.errors import GasFuncsError
-from gasfuncs.hosts.calc.extension import IDENTIFIER, RUNS_IN, TIME_LIMIT, build
+from gasfuncs.hosts.calc.extension import CONTENT, IDENTIFIER, RUNS_IN, TIME_LIMIT, build, content
+from gasfuncs.hosts.calc.refusals import latest, log_file
 from gasfuncs.hosts.status import Status
 
 OLDEST = (25, 2)
@@ -70,6 +71,9 @@ def status(profile: Path | None = None) -> Status:
         sentences.append(f'{problem}: run "gasfuncs install calc".')
     else:
         sentences.append(f"The add-in is installed; its functions run in {_python_in(listing)}.")
+    told = [] if problem else latest(3)
+    if told:
+        sentences += [f"Why cells were refused is told in {log_file()}; the latest:", *told]
     return Status(not problem and version is not None and version >= OLDEST, tuple(sentences))
 
 
@@ -140,11 +144,20 @@ def _add_in_problem(listing: str) -> str:
         return "The add-in is not installed"
     if f"Version: {gasfuncs.__version__}\n" not in listing:
         return f"The add-in is of another version than {gasfuncs.__version__}"
-    python = _python_in(listing)
+    if f"{CONTENT}{content()} " not in listing:
+        return "The add-in has other functions than this gasfuncs"
+    return _python_problem(_python_in(listing))
+
+
+def _python_problem(python: str) -> str:
     if not python:
         return "The add-in does not tell which Python it runs in"
     if not Path(python).is_file():
         return f"The add-in runs in {python}, which is gone"
+    try:
+        _output([python, "-E", "-P", "-c", "import gasfuncs.hosts.calc.worker"])
+    except OfficeError:
+        return f"The add-in runs in {python}, which lacks gasfuncs or a part of it"
     return ""
 
 

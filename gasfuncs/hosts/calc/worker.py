@@ -18,9 +18,13 @@ from typing import IO, Any
 from gasfuncs.definition import Definition, Term
 from gasfuncs.definition.terms import AnyCell, Number
 from gasfuncs.errors import CellError
+from gasfuncs.hosts.calc.refusals import Refusals
 from gasfuncs.registry import worksheet_functions
 
 NOT_AVAILABLE = "#N/A"
+
+
+REFUSALS = Refusals()
 
 
 def answer(function: str, arguments: Sequence[Any]) -> Any:
@@ -28,7 +32,17 @@ def answer(function: str, arguments: Sequence[Any]) -> Any:
     definition = worksheet_functions().get(function)
     if definition is None:
         return CellError(NOT_AVAILABLE, f"{function} is not in this version of gasfuncs")
-    return definition.cells(*blanks_told(definition, list(map(_single, arguments))))
+    told = blanks_told(definition, list(map(_single, arguments)))
+    found = definition.cells(*told)
+    for refused in _refused(found):
+        REFUSALS.tell(function, told, refused.message)
+    return found
+
+
+def _refused(found: Any) -> list[CellError]:
+    """The first error of an answer, if it tells why."""
+    cells = [cell for row in found for cell in row] if isinstance(found, list) else [found]
+    return [cell for cell in cells if isinstance(cell, CellError) and cell.message][:1]
 
 
 def blanks_told(definition: Definition, arguments: Sequence[Any]) -> list[Any]:

@@ -43,6 +43,7 @@ class Calculator:
         self._process: Any = None
         self._log: Any = None
         self._deadline = 0.0
+        self._late = False
         self._failures: collections.deque[float] = collections.deque(maxlen=MOST_FAILURES)
         self._reason = ""
 
@@ -52,12 +53,22 @@ class Calculator:
         with self._lock:
             if self._resting():
                 raise CalculatorError(self._reason)
+            had_started = self._process is not None
             try:
-                if self._process is None:
-                    self._start()
-                return self._exchange(question, self.time_limit)
+                return self._asked(question)
+            except (OSError, ValueError) as error:
+                failed = self._failed(error)
+                if not had_started or self._late or self._resting():
+                    raise failed from None
+            try:  # it died: a new one gets the question
+                return self._asked(question)
             except (OSError, ValueError) as error:
                 raise self._failed(error) from None
+
+    def _asked(self, question: bytes) -> Any:
+        if self._process is None:
+            self._start()
+        return self._exchange(question, self.time_limit)
 
     def stop(self) -> None:
         """End the process; the next question starts it anew."""
@@ -95,11 +106,12 @@ class Calculator:
         process.stdin.write(question)
         process.stdin.flush()
         answer = process.stdout.readline()
-        late = time.monotonic() > self._deadline
+        self._late = time.monotonic() > self._deadline
         self._deadline = 0.0
         if answer:
             return json.loads(answer)
-        raise OSError(f"no answer within {limit:g} s" if late else f"it ended {self._last_words()}")
+        said = f"no answer within {limit:g} s" if self._late else f"it ended {self._last_words()}"
+        raise OSError(said)
 
     def _watch(self, process: Any) -> None:
         """Ends a process that keeps the spreadsheet waiting."""
