@@ -11,6 +11,7 @@ import numpy as np
 from gasfuncs.calculations.conversion import converted
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, REFERENCE_CONDITIONS
 from gasfuncs.definition import Cell, refuse, step, worksheet_function
+from gasfuncs.definition.altitude import ALTITUDE
 from gasfuncs.definition.terms import Read, number_and_unit
 from gasfuncs.definition.vocabulary import (
     Altitude,
@@ -49,6 +50,7 @@ DIGITS_APART = 1e-9
     cautions=(
         "Without a gas, gas volumes at different reference conditions are compared as ideal gas.",
         "A temperature is a reading, not a difference; bare psi and bar are differences.",
+        ALTITUDE,
         "A litre of liquid is an amount only with its state: tickets count it at its boiling point "
         "at 1 atm, a tank's level at the tank's pressure.",
     ),

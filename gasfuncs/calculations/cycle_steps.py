@@ -107,6 +107,10 @@ class Cycle:
 class Steps(Term):
     """A range of steps, taken whole."""
 
+    @property
+    def by_gauge(self) -> bool:
+        return True
+
     def read(self, value: Cell, gas: Gas | None = None) -> Cycle:
         """The steps; raises a GasFuncsError that names the row and the column."""
         return read_steps(value, gas)

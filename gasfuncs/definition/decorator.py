@@ -8,6 +8,7 @@ from dataclasses import replace
 from types import UnionType
 from typing import Annotated, Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
+from gasfuncs.definition.altitude import altitude_cautions
 from gasfuncs.definition.names import name_problems, text_problems
 from gasfuncs.definition.record import (
     REQUIRED,
@@ -86,7 +87,7 @@ def _define(
         equation=equation,
         sources=sources,
         example=example,
-        cautions=cautions,
+        cautions=(*cautions, *altitude_cautions(parameters)),
         scalar=scalar or isinstance(result, Columns),
         calculation=calculation,
     )

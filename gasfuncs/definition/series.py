@@ -32,6 +32,10 @@ class Series(Term):
     def unit_label(self) -> str:  # type: ignore[override]
         return self.each.unit_label
 
+    @property
+    def by_gauge(self) -> bool:
+        return self.each.by_gauge
+
     def read(self, value: Cell, gas: Gas | None = None) -> Any:
         values = line(value)
         filled = sum(not is_blank(value) for value in values)

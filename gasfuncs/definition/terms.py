@@ -50,6 +50,11 @@ class Term:
     meant = ""
     """What a number that is too high was likely meant to be, at the end of a sentence."""
 
+    @property
+    def by_gauge(self) -> bool:
+        """Whether a gauge may tell it, and the answer follows the air pressure at the site."""
+        return False
+
     def read(self, value: Cell, gas: Gas | None = None) -> Any:
         """The value of one cell, in SI; raises a GasFuncsError that says what is wrong."""
         raise NotImplementedError
@@ -151,8 +156,14 @@ class Quantity(Number):
     unit: str
     of: str = "gas"
     """The argument that names the gas, where the unit is a volume of gas."""
+    steady: bool = False
+    """Of a pressure: whether the answer hardly follows it, so that the site's air is no matter."""
     also_mass: AlsoMass | None = None
     """How a result is told as mass, where it may be asked for so."""
+
+    @property
+    def by_gauge(self) -> bool:
+        return self.kind is kinds.PRESSURE and not self.steady
 
     @property
     def unit_label(self) -> str:  # type: ignore[override]

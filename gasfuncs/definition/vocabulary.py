@@ -45,6 +45,7 @@ TankPressure = Annotated[
         "Pressure of the liquid in the tank",
         kind=kinds.PRESSURE,
         unit="bar(a)",
+        steady=True,
         above=0,
         high=20_000,
     ),
