@@ -2175,11 +2175,12 @@ def GAS_DECAY_LEAK(
     pressure_end: Cell,
     temperature_end: Cell,
     duration: Cell,
+    gas: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Leak rate from a pressure-decay test, corrected for temperature as an ideal gas.
+    """Leak rate from a pressure-decay test, corrected for temperature.
 
     volume: Volume under test, lines included [m3]
     pressure_start: Pressure at the start of the test [bar(a)]
@@ -2187,6 +2188,7 @@ def GAS_DECAY_LEAK(
     pressure_end: Pressure at the end of the test [bar(a)]
     temperature_end: Temperature of the gas at the end [°C]
     duration: Duration of the test [h]
+    gas: Gas in the vessel; blank: ideal gas, up to 50 bar [optional]
     unit: Unit to answer in, as text [default mbar L/s]
     """
 @overload
@@ -2197,10 +2199,38 @@ def GAS_DECAY_LEAK(
     pressure_end: Cells,
     temperature_end: Cells,
     duration: Cells,
+    gas: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+def GAS_DECAY_VERDICT(
+    volume: Cells,
+    pressure_start: Cells,
+    temperature_start: Cells,
+    pressure_end: Cells,
+    temperature_end: Cells,
+    duration: Cells,
+    limit: Cells,
+    gas: Cells = None,
+    pressure_tolerance: Cells = None,
+    temperature_tolerance: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Whether a pressure-decay test shows a vessel tight: tight, leaks, repeat or cannot tell.
+
+    volume: Volume under test, lines included [m3]
+    pressure_start: Pressure at the start of the test [bar(a)]
+    temperature_start: Temperature of the gas at the start [°C]
+    pressure_end: Pressure at the end of the test [bar(a)]
+    temperature_end: Temperature of the gas at the end [°C]
+    duration: Duration of the test [h]
+    limit: Limit: a leak rate, or a rate of fall such as "5 mbar/h" [mbar L/s]
+    gas: Gas in the vessel; blank: ideal gas, up to 50 bar [optional]
+    pressure_tolerance: Tolerance of the gauge: "±2 %" is its scale, "±0.5 micron" every reading by itself [optional]
+    temperature_tolerance: Tolerance of each temperature, such as "±0.5 K" [optional]
+    """
 @overload
 def GAS_DEW_PPM(
     dew_point: Cell,

@@ -6,14 +6,17 @@ from typing import Annotated, Any
 
 import numpy as np
 
-from gasfuncs.calculations import pressure_rise, rise_judging
+from gasfuncs.calculations import decay_judging, pressure_rise, rise_judging
+from gasfuncs.calculations.combining import GUM
+from gasfuncs.calculations.decay_judging import amount_lost
 from gasfuncs.calculations.leak import ASPHYXIATION, LEAK_TESTS
 from gasfuncs.calculations.rise_models import POWER
 from gasfuncs.calculations.rise_record import readings
-from gasfuncs.calculations.sources import MASS_BALANCE
-from gasfuncs.definition import Column, Columns, Quantity, refuse, step, worksheet_function
+from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE
+from gasfuncs.definition import Column, Columns, Quantity, Symbol, refuse, step, worksheet_function
 from gasfuncs.definition.moments import STAMPED
 from gasfuncs.definition.vocabulary import (
+    GasArgument,
     LeakRate,
     LeakRateDifference,
     LeakTestTime,
@@ -29,9 +32,13 @@ from gasfuncs.definition.vocabulary import (
     TimesAre,
     Volume,
 )
+from gasfuncs.properties import Gas
 from gasfuncs.units import R, kinds
 
 TestVolume = Annotated[Volume, "Volume under test, lines included"]
+
+IDEAL_UP_TO = 50e5
+"""Pa: to here an ideal gas is near enough to correct a temperature."""
 
 
 @worksheet_function(
@@ -279,34 +286,99 @@ def rise_verdict(
     found = rise_judging.judged(
         times, pressures, allowed / volume, pressure_tolerance, temperature_tolerance
     )
+    return [_verdict_row(found, float(volume))]
+
+
+def _verdict_row(found: rise_judging.Verdict, factor: float) -> list[Any]:
     numbers = (found.leak, found.low, found.high, found.detectable)
-    return [[*(None if n is None else n * volume for n in numbers), found.verdict, found.why]]
+    return [*(None if n is None else n * factor for n in numbers), found.verdict, found.why]
+
+
+DECAY_CAUTIONS = (
+    "The gas must be as warm as its thermometer says: let a filled vessel settle first.",
+    ASPHYXIATION,
+)
+
+PressureStart = Annotated[Pressure, "Pressure at the start of the test", Symbol("p₁")]
+PressureEnd = Annotated[Pressure, "Pressure at the end of the test", Symbol("p₂")]
+TemperatureStart = Annotated[Temperature, "Temperature of the gas at the start", Symbol("T₁")]
+TemperatureEnd = Annotated[Temperature, "Temperature of the gas at the end", Symbol("T₂")]
+DecayGas = Annotated[GasArgument, "Gas in the vessel; blank: ideal gas, up to 50 bar"]
 
 
 @worksheet_function(
-    equation="q_L = V · (p₁ - p₂ · T₁ / T₂) / t",
-    sources=(LEAK_TESTS, MASS_BALANCE + ", ideal gas"),
+    equation="q_L = V · (ρ_m(p₁, T₁) - ρ_m(p₂, T₂)) · R T₁ / t; "
+    "ideal gas: V · (p₁ - p₂ · T₁ / T₂) / t",
+    sources=(LEAK_TESTS, MASS_BALANCE, EQUATION_OF_STATE),
     example=('GAS_DECAY_LEAK(2.5, "7.00 bar(g)", 21.5, "6.93 bar(g)", 20.1, 12)', "1.856 mbar L/s"),
-    cautions=(
-        "The gas must be as warm as its thermometer says: let a filled vessel settle first.",
-        ASPHYXIATION,
-    ),
+    cautions=DECAY_CAUTIONS,
 )
 def decay_leak(
     volume: TestVolume,
-    pressure_start: Annotated[Pressure, "Pressure at the start of the test"],
-    temperature_start: Annotated[Temperature, "Temperature of the gas at the start"],
-    pressure_end: Annotated[Pressure, "Pressure at the end of the test"],
-    temperature_end: Annotated[Temperature, "Temperature of the gas at the end"],
+    pressure_start: PressureStart,
+    temperature_start: TemperatureStart,
+    pressure_end: PressureEnd,
+    temperature_end: TemperatureEnd,
     duration: LeakTestTime,
+    gas: DecayGas | None = None,
 ) -> Annotated[LeakRateDifference, "Leak rate at temperature_start; negative: gas came in"]:
-    """Leak rate from a pressure-decay test, corrected for temperature as an ideal gas.
+    """Leak rate from a pressure-decay test, corrected for temperature.
 
     Takes m³, Pa, K and s, scalars or arrays; gives Pa·m³/s at the temperature of the start,
-    negative where the vessel gained gas.
+    negative where the vessel gained gas. Raises OutOfRangeError above 50 bar without a gas.
     """
-    corrected = np.asarray(pressure_end) * temperature_start / temperature_end
-    lost = volume * (pressure_start - corrected) / duration
-    step("end pressure at the temperature of the start", "p₂ T₁/T₂", corrected, "Pa")
-    step("amount leaking", "ṅ", lost / (R * np.asarray(temperature_start)), "mol/s")
-    return lost
+    _refuse_ideal(gas, pressure_start, pressure_end)
+    lost = amount_lost(
+        volume, (pressure_start, temperature_start), (pressure_end, temperature_end), gas
+    )
+    step("amount lost", "Δn", lost, "mol")
+    step("amount leaking", "ṅ", lost / duration, "mol/s")
+    return lost * R * temperature_start / duration
+
+
+def _refuse_ideal(gas: Gas | None, *pressures: Numbers) -> None:
+    refuse(
+        gas is None and max(np.max(pressure) for pressure in pressures) > IDEAL_UP_TO,
+        "gas",
+        "is blank above 50 bar, where an ideal gas takes a change of temperature for a leak; "
+        "name the gas",
+    )
+
+
+@worksheet_function(
+    equation="tight: high ≤ limit; leaks: low > limit; else cannot tell; "
+    "q_L = V · (ρ_m(p₁, T₁) - ρ_m(p₂, T₂)) · R T₁ / t",
+    sources=(LEAK_TESTS, MASS_BALANCE, EQUATION_OF_STATE, GUM),
+    example=(
+        'GAS_DECAY_VERDICT(40, 13.5, 19.8, 13.487, 19.7, 48, 6, "nitrogen", "±10 mbar", "±0.2 K")',
+        "1.9 mbar L/s, between -3.2 and 7.1 mbar L/s: cannot tell",
+    ),
+    cautions=DECAY_CAUTIONS,
+)
+def decay_verdict(
+    volume: TestVolume,
+    pressure_start: PressureStart,
+    temperature_start: TemperatureStart,
+    pressure_end: PressureEnd,
+    temperature_end: TemperatureEnd,
+    duration: LeakTestTime,
+    limit: Annotated[TightLimit, 'Limit: a leak rate, or a rate of fall such as "5 mbar/h"'],
+    gas: DecayGas | None = None,
+    pressure_tolerance: PressureTolerance = (),
+    temperature_tolerance: TemperatureTolerance = (),
+) -> Annotated[list[list[Any]], VERDICT]:
+    """Whether a pressure-decay test shows a vessel tight: tight, leaks, repeat or cannot tell.
+
+    Takes m³, Pa, K, s, a limit and the tolerances of each reading; gives a row of Pa·m³/s, the
+    verdict and its reason. Without both tolerances it cannot tell. Raises OutOfRangeError above
+    50 bar without a gas.
+    """
+    _refuse_ideal(gas, pressure_start, pressure_end)
+    test = decay_judging.Decay(
+        float(volume), float(pressure_start), float(temperature_start), float(pressure_end),
+        float(temperature_end), float(duration), gas,
+    )  # fmt: skip
+    found = decay_judging.judged(
+        test, limit.leak(volume), pressure_tolerance, temperature_tolerance
+    )
+    return [_verdict_row(found, 1.0)]

@@ -314,7 +314,7 @@ def _decays(book: Book, units: str, filled: bool) -> None:
     )
     call = (
         f"GAS_DECAY_LEAK({_volume_tested_by(DECAY)},{_as_absolute('Start', 'U_pressure')},{first},"
-        f"{_as_absolute('End', 'U_pressure')},{last},[@Hours],U_leak)"
+        f"{_as_absolute('End', 'U_pressure')},{last},[@Hours],,U_leak)"
     )
     sheet.table(
         "B6",

@@ -126,3 +126,13 @@ def test_the_working_says_which_regime_was_used() -> None:
         with recorded() as steps:
             leak.leak_as(rate, helium, argon)
         assert str(next(s.value for s in steps if s.what == "regime used")) == used
+
+
+def test_cooling_alone_is_no_leak_of_a_real_gas() -> None:
+    argon = properties.gas("argon")
+    density = float(properties.molar_density(argon, 201e5, 293.15))
+    cold = properties.pressure(argon, density, 288.15)
+    lost = tightness.decay_leak(1.0, 201e5, 293.15, cold, 288.15, 3600.0, argon)
+    assert lost == pytest.approx(0, abs=1e-6)
+    ideal = 1.0 * (201e5 - cold * 293.15 / 288.15) / 3600.0
+    assert ideal > 10  # Pa·m³/s: what an ideal gas would make of it

@@ -52,7 +52,7 @@ PUBLISHED = [
         "two digits",
     ),
     Published(
-        'GAS_DECAY_LEAK("2 L", "50.6 kPa", 20, "25.3 kPa", 20, "70 s", "mol/s")',
+        'GAS_DECAY_LEAK("2 L", "50.6 kPa", 20, "25.3 kPa", 20, "70 s", , "mol/s")',
         0.0003,
         0.017,
         CFR,
@@ -64,6 +64,16 @@ PUBLISHED = [
         7.31,
         0.017,
         CFR + ", which are 7.31 mbar·L/s at 293.15 K",
+        MEMORY,
+        "two digits",
+        row=1,
+        column=0,
+    ),
+    Published(
+        'GAS_DECAY_VERDICT("2 L", "50.6 kPa", 20, "25.3 kPa", 20, "70 s", 9, , "u 1 Pa", "u 1 K")',
+        7.31,
+        0.017,
+        CFR + ", which are 7.31 mbar·L/s at 293.15 K; start and end exchanged",
         MEMORY,
         "two digits",
         row=1,
@@ -111,6 +121,62 @@ PUBLISHED = [
 ]
 
 INVARIANTS = [
+    Invariant(
+        'GAS_DECAY_LEAK(1, 201, 20, 180, 18, "1 s", "argon", "mol/s")',
+        'GAS_DRAWN("argon", 1, 201, 180, 20, 18, "mol")',
+        "what leaks is what is gone",
+    ),
+    Invariant(
+        'GAS_DECAY_LEAK(2.5, 8, 20, 7.5, 21, 12, "helium")',
+        "GAS_DECAY_LEAK(2.5, 8, 20, 7.5, 21, 12)",
+        "helium at a few bar is nearly ideal",
+        within=0.01,
+    ),
+    Invariant(
+        'GAS_DECAY_VERDICT(40, 13.5, 20, 13.4, 20, 48, 60, , "±10 mbar", "±1e-9 K")',
+        40e3 / 172800 * (100 - 1.959964 * 10 * (2 / 3) ** 0.5),
+        "at one temperature: the difference of two rectangular readings, first order",
+        within=1e-5,
+        row=1,
+        column=1,
+    ),
+    Invariant(
+        'GAS_DECAY_VERDICT(40, 13.5, 20, 13.4, 20, 48, 60, , "±1e-9 mbar", "±0.5 K")',
+        40e3 / 172800 * (100 + 1.959964 * 0.5 * ((13500**2 + 13400**2) / 3) ** 0.5 / 293.15),
+        "half a kelvin of each temperature is 23 mbar",
+        within=1e-5,
+        row=1,
+        column=2,
+    ),
+    Invariant(
+        'GAS_DECAY_VERDICT(40, 13.5, 20, 13.4, 20, 48, 60, , "±1 %", "±1e-9 K")',
+        40e3 / 172800 * 100 * 3.29 * 0.01 / 3**0.5,
+        "a share of the reading is the gauge's scale and counts for the difference alone",
+        within=1e-5,
+        row=1,
+        column=3,
+    ),
+    Invariant(
+        'GAS_DECAY_VERDICT(40, 13.5, 19.8, 13.487, 19.7, 48, 6, "N2", "±20 mbar", "±0.5 K")',
+        "cannot tell",
+        "1.9 of 6 with a band of ±11.6",
+        row=1,
+        column=4,
+    ),
+    Invariant(
+        'GAS_DECAY_VERDICT(40, 13.5, 20, 13.6, 20, 48, 6, , "±20 mbar", "±0.5 K")',
+        "repeat",
+        "a vessel does not gain gas by leaking",
+        row=1,
+        column=4,
+    ),
+    Invariant(
+        "GAS_DECAY_VERDICT(40, 13.5, 20, 13.5, 20, 48, 6)",
+        "cannot tell",
+        "nobody says how good the readings are",
+        row=1,
+        column=4,
+    ),
     Invariant(
         f'GAS_RISE_VERDICT({FELL}, 12, "1 mbar L/s")',
         "repeat",
@@ -254,7 +320,7 @@ INVARIANTS = [
         "at one temperature it is a rise test backwards",
     ),
     Invariant(
-        'GAS_DECAY_LEAK(2.5, 8, "300 K", 4, "150 K", 1, "mbar L/s")',
+        'GAS_DECAY_LEAK(2.5, 8, "300 K", 4, "150 K", 1, , "mbar L/s")',
         0,
         "cooling alone is no leak",
     ),
@@ -266,6 +332,10 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    Refusal("GAS_DECAY_LEAK(1, 201, 20, 200, 19, 12)", "#NUM!", "name the gas"),
+    Refusal("GAS_DECAY_VERDICT(1, 201, 20, 200, 19, 12, 1)", "#NUM!", "name the gas"),
+    Refusal('GAS_DECAY_VERDICT(1, 8, 20, 7, 20, 1, "1 bar")', "#VALUE!", "a rate of rise"),
+    Refusal("GAS_DECAY_VERDICT(1, 8, 20, 7, 20, 1, 1, , 0.1)", "#VALUE!", "is a bare number"),
     Refusal("GAS_RISE_VERDICT({0}, {1}, 1, 1)", "#NUM!", "at least 2 readings"),
     Refusal('GAS_RISE_VERDICT({0;1}, {1;2}, 1, "1 bar")', "#VALUE!", "a rate of rise"),
     Refusal("GAS_RISE_VERDICT({0;1}, {1;2}, 1, 1, 2)", "#VALUE!", "is a bare number"),

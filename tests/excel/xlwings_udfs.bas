@@ -235,17 +235,30 @@ failed:
     GAS_DAYS_LEFT = Err.Description
 End Function
 
-Function GAS_DECAY_LEAK(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, Optional unit)
+Function GAS_DECAY_LEAK(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, Optional gas, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_DECAY_LEAK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DECAY_LEAK", Array(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, unit), ThisWorkbook, Application.Caller)
+        GAS_DECAY_LEAK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DECAY_LEAK", Array(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, gas, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_DECAY_LEAK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DECAY_LEAK", Array(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, unit))
+        GAS_DECAY_LEAK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DECAY_LEAK", Array(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, gas, unit))
         Exit Function
     #End If
 failed:
     GAS_DECAY_LEAK = Err.Description
+End Function
+
+Function GAS_DECAY_VERDICT(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, limit, Optional gas, Optional pressure_tolerance, Optional temperature_tolerance)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_DECAY_VERDICT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DECAY_VERDICT", Array(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, limit, gas, pressure_tolerance, temperature_tolerance), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_DECAY_VERDICT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_DECAY_VERDICT", Array(volume, pressure_start, temperature_start, pressure_end, temperature_end, duration, limit, gas, pressure_tolerance, temperature_tolerance))
+        Exit Function
+    #End If
+failed:
+    GAS_DECAY_VERDICT = Err.Description
 End Function
 
 Function GAS_DELIVERED(gas, quantity, Optional liquid_at, Optional factor, Optional unit)
