@@ -164,14 +164,20 @@ def _leave_out_repeats(readings: Readings, mapping: Mapping) -> None:
     roles = KINDS[mapping.kind]
     key = [r.name for r in roles if r.name in frame and r.holds in (NAME, MOMENT)]
     key = [INSTANT if name in ("time", "start") and INSTANT in frame else name for name in key]
-    first = readings.lines.groupby([frame[name] for name in key], dropna=False).transform("first")
-    again = frame.duplicated(key)
-    same = frame.drop(columns=[n for n in ("status",) if n in frame]).duplicated()
-    line = first.astype("Int64").astype("string")
+    key = [name for name in key if name != "status"]
+    if not key:
+        return
+    again = frame[key[0]].eq(frame[key[0]].shift()) if key == [INSTANT] else frame.duplicated(key)
+    if not again.any():
+        return
+    some = frame[frame[key[0]].isin(frame.loc[again, key[0]])]
+    first = readings.lines[some.index].groupby([some[name] for name in key], dropna=False)
+    line = first.transform("first").astype("Int64").astype("string")[again[again].index]
+    same = some.duplicated([name for name in some if name != "status"])[line.index]
     reason = ("repeats line " + line).mask(
         ~same, "is of the same time as line " + line + ", with another value; the first is kept"
     )
-    readings.leave_out(again, reason)
+    readings.leave_out(again, reason.reindex(frame.index))
 
 
 def gaps(instants: pd.Series, times: float = 4.0) -> Iterator[tuple[pd.Timestamp, pd.Timestamp]]:
