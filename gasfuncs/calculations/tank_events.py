@@ -165,14 +165,15 @@ def _typical_fall(times: Array, levels: Array) -> float:
 
 def rises(record: Record, least: float) -> list[Rise]:
     """Every rise of the level by at least `least`, in the order of time."""
-    levels, found, low, at = record.levels, list[Rise](), 0, 1
+    levels = record.levels.tolist()  # a loop reads a list five times as fast as an array
+    found, low, at = list[Rise](), 0, 1
     look = max(SHORTEST_LOOK, 1.5 * float(np.median(np.diff(record.times))))
     while at < len(levels):
         if levels[at] <= levels[low]:
             low = at
         elif levels[at] - levels[low] >= least:
             end = _end(record, at, look, least * NOISE)
-            start = _start(levels, low, at, least * NOISE)
+            start = _start(record.levels, low, at, least * NOISE)
             found.append(_judged(record, start, end))
             low = at = end
         at += 1
