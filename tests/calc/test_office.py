@@ -81,6 +81,13 @@ CELLS: dict[str, Any] = {
     '="is "&GAS_CHECK("GAS_DENSITY";"argon";2;20)': "is ok".__eq__,
     '=GAS_CHECK("GAS_DENSITY";"argon";"6 bar";20)': lambda shown: "bar(a) or bar(g)" in shown,
     '=GAS_CHECK("GAS_DENSITY";"argon";2;20;Z9)': "ok".__eq__,
+    # a verdict is compared; several at once are refused, as Calc would compare none of them
+    '=IF(GAS_CONFORMS(1;0.05;2)="yes";"signed";"not")': "signed".__eq__,
+    "=GAS_CONFORMS({1|3};0.05;2)": "error 519".__eq__,
+    # ranges reach a function that is named by its text
+    '=GAS_CHECK("GAS_DENSITY";"argon";{1|-2};20)': lambda shown: "row 2: pressure" in shown,
+    '=INDEX(GAS_UNCERTAINTY("GAS_CONTENTS";{"";"u 3 %"};"argon";{2|2|2};2;20);5;1)': "sum".__eq__,
+    '=INDEX(GAS_UNCERTAINTY("GAS_CONTENTS";{"";"u 3 %"};"argon";2;2;Z9);5;2)': "volume".__eq__,
     '=INDEX(GAS_WORKING("GAS_DENSITY";"argon";2;20);1;1)': "Part".__eq__,
     '=INDEX(GAS_WORKING("GAS_DENSITY";"argon";2;20);3;2)': (
         worksheet_functions()["GAS_DENSITY"].equation.__eq__

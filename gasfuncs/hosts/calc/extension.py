@@ -7,7 +7,7 @@ import json
 import os
 import sys
 import zipfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape, quoteattr
@@ -16,7 +16,7 @@ import gasfuncs
 from gasfuncs.definition import Definition, Parameter
 from gasfuncs.definition.terms import Choice, Text
 from gasfuncs.files import swapped_in
-from gasfuncs.hosts.calc.type_library import ANY, MORE, ROWS, Method, type_library
+from gasfuncs.hosts.calc.type_library import ANY, ROWS, Method, type_library
 from gasfuncs.registry import worksheet_functions
 
 SERVICE = "GASFUNCS"
@@ -103,7 +103,7 @@ def _types(definitions: Iterable[Definition]) -> bytes:
     methods = [
         Method(
             d.name,
-            tuple((p.name, _type_of(p)) for p in d.parameters),
+            tuple((name, _type_of(p)) for name, p in arguments_of(d)),
             ANY if _tells(d) else ROWS,
         )
         for d in definitions
@@ -111,10 +111,22 @@ def _types(definitions: Iterable[Definition]) -> bytes:
     return type_library(MODULE, INTERFACE, methods)
 
 
+def arguments_of(definition: Definition) -> Iterator[tuple[str, Parameter]]:
+    """The arguments in Calc by name.
+
+    Further arguments are so many optional ones: of a list of them Calc hands over single cells,
+    never a range.
+    """
+    for parameter in definition.parameters:
+        if parameter.variadic:
+            most = max(len(each.parameters) for each in worksheet_functions().values())
+            yield from ((f"{parameter.name}{number}", parameter) for number in range(1, most + 1))
+        else:
+            yield parameter.name, parameter
+
+
 def _type_of(parameter: Parameter) -> str:
     """Calc shows `any` as optional and rows as required; both take a single cell and a range."""
-    if parameter.variadic:
-        return MORE
     return ROWS if parameter.required else ANY
 
 
@@ -140,9 +152,9 @@ def _function_node(definition: Definition) -> str:
         + _text("CompatibilityName", definition.name)
     )
     parameters = "".join(
-        f'<node oor:name={quoteattr(p.name)} oor:op="replace">'
-        f"{_text('DisplayName', p.name)}{_text('Description', p.description)}</node>"
-        for p in definition.parameters
+        f'<node oor:name={quoteattr(name)} oor:op="replace">'
+        f"{_text('DisplayName', name)}{_text('Description', p.description)}</node>"
+        for name, p in arguments_of(definition)
     )
     return (
         f'<node oor:name="{definition.name}" oor:op="replace">{properties}'

@@ -12,7 +12,6 @@ from dataclasses import dataclass
 
 ANY = "any"
 ROWS = "[][]any"
-MORE = "[]any"
 
 _MODULE = 0
 _INTERFACE = 5

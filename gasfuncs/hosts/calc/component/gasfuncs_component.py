@@ -43,10 +43,14 @@ class Functions(unohelper.Base, XFunctions, XServiceInfo, XServiceName, XLocaliz
         self.answers = Answers()
 
     def answer(self, function: str, arguments: tuple[Any, ...]) -> Any:
-        """What a call gives: one text as it is (Calc compares none out of rows), else rows."""
+        """What a call gives: rows, or one text as it is, since Calc compares none out of rows.
+
+        Several texts are refused: a comparison of them would be wrong without a word.
+        """
         found = self.rows(function, arguments)
-        one = len(found) == len(found[0]) == 1
-        return found[0][0] if one and function in SETTINGS["tells"] else found
+        if function not in SETTINGS["tells"]:
+            return found
+        return found[0][0] if len(found) == len(found[0]) == 1 else ERRORS["#VALUE!"]
 
     def rows(self, function: str, arguments: tuple[Any, ...]) -> Any:
         """The rows of values that a call gives: one value for a single cell."""
@@ -93,10 +97,17 @@ def value(found: Any) -> Any:
 
 
 def method(function: str) -> Any:
-    """The method of a function; Calc hands further arguments over as one tuple."""
+    """The method of a function; further arguments that were not given are none."""
     if function in SETTINGS["variadic"]:
-        return lambda self, *some: self.answer(function, some[:-1] + tuple(some[-1] or ()))
+        return lambda self, *arguments: self.answer(function, given(arguments))
     return lambda self, *arguments: self.answer(function, arguments)
+
+
+def given(arguments: tuple[Any, ...]) -> tuple[Any, ...]:
+    """The arguments up to the last that was given."""
+    while arguments and arguments[-1] is None:
+        arguments = arguments[:-1]
+    return arguments
 
 
 for name in SETTINGS["functions"]:
