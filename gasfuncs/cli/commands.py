@@ -227,7 +227,7 @@ def doctor() -> None:
 
 @main.group()
 def build() -> None:
-    """Write files for others: the Calc add-in, all workbooks."""
+    """Write files for others: the Calc add-in, property series, stubs, all workbooks."""
 
 
 @build.command("calc")
@@ -249,6 +249,18 @@ def build_stubs(path: Path) -> None:
     with swapped_in(path) as aside:
         aside.write_text(stubs(), encoding="utf-8")
     click.echo(str(path))
+
+
+@build.command("series")
+@click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
+def build_series(folder: Path) -> None:
+    """Write the series of the installed CoolProp to FOLDER (gasfuncs/properties/series)."""
+    from gasfuncs.properties import tables
+
+    for old in folder.glob("*.npz"):
+        old.unlink()
+    for path in tables.KEEPING.write_all(folder, tables.shape()):
+        click.echo(str(path))
 
 
 @build.command("workbooks")

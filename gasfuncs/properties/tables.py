@@ -4,9 +4,9 @@ Over the region of gas practice (Z - 1)/p is a smooth function of p and 1/T, so 
 double series in Chebyshev polynomials gives it to 1e-10, far within the uncertainty of any
 equation of state. A column is then two matrix products, and a fresh process needs no CoolProp.
 
-The coefficients (a few kB a gas) are worked out at first use, compared with the equation of
-state on points of their own, and kept in the user's cache folder under CoolProp's version.
-GASFUNCS_TABLES=off turns them off.
+The coefficients (a few kB a gas) are worked out once, compared with the equation of state on points
+of their own, and kept: those of the pinned CoolProp come with the package, those of another are
+made at first use and stay in the user's cache. GASFUNCS_TABLES=off turns them off.
 """
 
 from __future__ import annotations
@@ -15,17 +15,13 @@ import math
 import os
 from dataclasses import dataclass
 from functools import cache, cached_property
-from importlib.metadata import version
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 from numpy.polynomial import chebyshev
 from numpy.typing import NDArray
-from platformdirs import user_cache_path
 
-from gasfuncs.files import swapped_in
-from gasfuncs.properties import states
+from gasfuncs.properties import kept, states
 from gasfuncs.properties.gases import Gas
 from gasfuncs.properties.states import Array
 
@@ -51,6 +47,7 @@ LEAST_FITTED = 1e3
 """Pa; the lowest pressure of the fitted points, where Z - 1 still has its digits."""
 
 CHECKED_POINTS = 1000
+SEED = 20260101
 ROWS_AT_ONCE = 8192
 
 PRODUCTS_AT_ONCE = 2**18
@@ -171,42 +168,29 @@ def table(gas: Gas) -> Table | None:
     """The table of a pure gas, or None where the equation of state itself is to be asked."""
     if gas.is_mixture or os.environ.get("GASFUNCS_TABLES", "").lower() == "off":
         return None
-    kept = _folder() / f"{gas.name.replace(' ', '-')}.npz"
-    found = _read(kept)
-    if found is None:
-        found = made(gas)
-        if found is not None:
-            _keep(found, kept)
-    return found
+    return KEEPING.get(gas, shape())
 
 
-def _folder() -> Path:
-    return user_cache_path("gasfuncs") / f"coolprop-{version('CoolProp')}"
+def shape() -> tuple[object, ...]:
+    """Every number here that a table depends on."""
+    return (
+        MOST_PRESSURE, LEAST_TEMPERATURE, MOST_TEMPERATURE, ABOVE_CRITICAL, WITHIN, NOTHING, WARM,
+        ORDERS, LEAST_FITTED, CHECKED_POINTS, SEED,
+    )  # fmt: skip
 
 
-def _read(path: Path) -> Table | None:
-    """A table that was kept, or None where there is none that can be read."""
-    try:
-        with path.open("rb") as file, np.load(file, allow_pickle=False) as kept:
-            cold, warm = (np.asarray(kept[name], float) for name in ("cold", "warm"))
-            low, middle, high, constant, mass = map(float, kept["rest"])
-    except Exception:  # however it is damaged, it is made anew
-        return None
-    if cold.ndim != 2 or warm.ndim != 2:
-        return None
-    return Table(Series(cold, low, middle), Series(warm, middle, high), constant, mass)
+def _packed(found: Table) -> kept.Arrays:
+    cold, warm = found.cold, found.warm
+    rest = np.array([cold.low, warm.low, warm.high, found.gas_constant, found.molar_mass])
+    return {"cold": cold.coefficients, "warm": warm.coefficients, "rest": rest}
 
 
-def _keep(kept: Table, path: Path) -> None:
-    """Write a table beside its place and swap it in; without it each process makes its own."""
-    cold, warm = kept.cold, kept.warm
-    rest = np.array([cold.low, warm.low, warm.high, kept.gas_constant, kept.molar_mass])
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with swapped_in(path) as aside, aside.open("wb") as file:
-            np.savez(file, cold=cold.coefficients, warm=warm.coefficients, rest=rest)
-    except OSError:
-        return
+def _unpacked(found: kept.Arrays) -> Table:
+    low, middle, high, constant, mass = found["rest"].tolist()
+    cold, warm = Series(found["cold"], low, middle), Series(found["warm"], middle, high)
+    if cold.coefficients.ndim != 2 or warm.coefficients.ndim != 2:
+        raise ValueError("coefficients of a double series are rows and columns")
+    return Table(cold, warm, constant, mass)
 
 
 def made(gas: Gas) -> Table | None:
@@ -221,7 +205,7 @@ def made(gas: Gas) -> Table | None:
 
 def _series(gas: Gas, low: float, high: float) -> Series | None:
     """The shortest of the series tried that is good enough, on points of their own."""
-    random = np.random.default_rng(20260101)
+    random = np.random.default_rng(SEED)
     pressure = random.uniform(LEAST_FITTED, MOST_PRESSURE, CHECKED_POINTS)
     temperature = 1 / random.uniform(1 / high, 1 / low, CHECKED_POINTS)
     exact = states.compressibility(gas, pressure, temperature)
@@ -251,3 +235,6 @@ def _shortened(series: Array) -> Array:
     adds = np.abs(series) * MOST_PRESSURE > NOTHING
     rows, columns = (np.flatnonzero(adds.any(axis))[-1] + 1 for axis in (1, 0))
     return series[:rows, :columns].copy()
+
+
+KEEPING = kept.Keeping("compressibility", made, _packed, _unpacked)

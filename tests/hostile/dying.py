@@ -60,7 +60,7 @@ def extension(folder: Path) -> None:
 
 
 def table(folder: Path) -> None:
-    tables._keep(TABLE, folder / "target")
+    tables.KEEPING.keep(TABLE, folder / "target")
 
 
 TABLE: Any = None

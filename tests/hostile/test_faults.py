@@ -373,7 +373,7 @@ def test_a_damaged_table_is_never_believed(tmp_path: Path) -> None:
     made = tables.made(gas("helium"))
     assert made is not None
     path = tmp_path / "helium.npz"
-    tables._keep(made, path)
+    tables.KEEPING.write(made, path)
     whole = path.read_bytes()
     chance = random.Random(20260101)
     for _ in range(1000):
@@ -383,7 +383,7 @@ def test_a_damaged_table_is_never_believed(tmp_path: Path) -> None:
         else:
             damaged[chance.randrange(len(damaged))] ^= 1 << chance.randrange(8)
         path.write_bytes(damaged)
-        found = tables._read(path)
+        found = tables.KEEPING.read(path)
         if found is not None:
             np.testing.assert_array_equal(found.molar_density(*STATES), made.molar_density(*STATES))
         tried(KIND, "damaged tables in the cache")

@@ -174,7 +174,10 @@ def test_the_source_archive_holds_what_is_needed(built: tuple[Path, Path]) -> No
     kept |= {"pyproject.toml", "LICENSE", "README.md", "CHANGELOG.md", "docs/licences.md"}
     kept |= {"gasfuncs/py.typed", "tests/hostile/test_supply_chain.py"}
     assert kept <= found
-    assert not [n for n in found if "__pycache__" in n or n.endswith((".pyc", ".npz", ".oxt"))]
+    assert not [n for n in found if "__pycache__" in n or n.endswith((".pyc", ".oxt"))]
+    series = {n for n in found if n.endswith(".npz")}
+    assert series
+    assert all(n.startswith("gasfuncs/properties/series/") for n in series)
     tried(KIND, "files of the source archive", len(found))
 
 
