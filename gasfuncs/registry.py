@@ -18,6 +18,7 @@ MODULES = (
             "conditions", "volume",
             "liquid", "tank", "delivery",
             "backfill", "furnace", "reservoir", "line", "purge",
+            "vacuum", "pumpdown",
             "leak", "tightness",
             "moisture", "cost", "contract", "supply", "forecast",
             "room", "safety",

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from gasfuncs import properties
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, REFERENCE_CONDITIONS
-from gasfuncs.calculations.vacuum_line import PumpedLine, VacuumLine
+from gasfuncs.calculations.vacuum_line import PumpedLine
 from gasfuncs.definition import (
     Column,
     Columns,
@@ -21,16 +21,13 @@ from gasfuncs.definition import (
 )
 from gasfuncs.definition.vocabulary import (
     Amount,
-    Bore,
     Changes,
-    Conductance,
     Cycles,
     Duration,
     Flow,
     GasArgument,
     Impurity,
     LeakRate,
-    Length,
     Mixing,
     Numbers,
     Pressure,
@@ -365,120 +362,6 @@ def evacuate_residual(
         "is not above the base pressure and the rise during the hold; are the pressures swapped?",
     )
     return (start * np.asarray(base_pressure) + rise + supply * filled) / fill_pressure
-
-
-@worksheet_function(
-    equation="C = π d⁴ p̄ / (128 μ L) + (√(2π)/6) (d³/L) √(RT/M) (1 + s) / (1 + 1.24 s), "
-    "s = √(M/RT) · d · p̄ / μ",
-    sources=(KNUDSEN, EQUATION_OF_STATE),
-    example=('GAS_LINE_CONDUCTANCE("air", 40, 6, "0.1 mbar")', "6.802 L/s"),
-    cautions=("Laminar flow is meant: dense, fast gas passes less (GAS_PUMPDOWN_TIME allows it).",),
-)
-def line_conductance(
-    gas: GasArgument,
-    bore: Bore,
-    length: Length,
-    mean_pressure: Annotated[Pressure, "Mean of the pressures at the two ends"],
-    temperature: GasTemperature = ROOM,
-) -> Annotated[Conductance, "Vacuum conductance of the line"]:
-    """Vacuum conductance of a long round line, from viscous to molecular flow.
-
-    Takes m, Pa and K, scalars or arrays; gives m³/s. Raises OutOfRangeError where the line is
-    shorter than ten bores.
-    """
-    line = _vacuum_line(gas, bore, length, mean_pressure, temperature)
-    step("viscosity", "μ", line.viscosity, "Pa·s")
-    step("laminar conductance", "C_v", line.viscous(mean_pressure), "m³/s")
-    step("molecular conductance", "C_m", line.molecular(), "m³/s")
-    step("factor of intermediate pressures on C_m", "(1+s)/(1+1.24s)", line.slip(mean_pressure))
-    return line.conductance(mean_pressure)
-
-
-def _vacuum_line(
-    gas: GasArgument, bore: Numbers, length: Numbers, pressure: Numbers, temperature: Numbers
-) -> VacuumLine:
-    refuse(
-        np.asarray(length) < 10 * np.asarray(bore),
-        "length",
-        "is less than ten bores; the formula holds for long lines and flatters shorter ones: "
-        "count the pipe at its ends in, or give ten bores to be on the safe side",
-    )
-    mu = properties.viscosity(gas, pressure, temperature)
-    return VacuumLine(bore, length, mu, properties.molar_mass(gas), temperature)
-
-
-@worksheet_function(
-    equation="t = V/S · ln((p₁ - p_b) / (p₂ - p_b)), p_b = Q/S; "
-    "with a line t = ∫ V dp / (q(p) - Q), q = S · p_pump = C(p̄) · (p - p_pump)",
-    sources=(
-        PUMPING,
-        KNUDSEN,
-        "Friction factor: S. W. Churchill, Chemical Engineering 84 (1977) 91, by `fluids`",
-        EQUATION_OF_STATE,
-    ),
-    example=(
-        'GAS_PUMPDOWN_TIME("500 L", 100, "1 atm", "0.1 mbar", "1e-3 mbar L/s", 40, 6)',
-        "0.07889 h",
-    ),
-    cautions=(
-        "Water on the walls makes the last decades slower than told; a wet vessel may stall.",
-        "The pumping speed is taken as constant: use the pump's curve where it falls off.",
-    ),
-    scalar=True,
-)
-def pumpdown_time(
-    volume: Volume,
-    pumping_speed: PumpingSpeed,
-    pressure_from: Annotated[Pressure, "Pressure at the start"],
-    pressure_to: Annotated[Pressure, "Pressure wanted"],
-    gas_load: Annotated[LeakRate, "Leaks and outgassing while pumping"] = 0.0,
-    bore: Annotated[Bore | None, "Bore of the line to the pump; blank: no line"] = None,
-    length: Annotated[Length | None, "Length of the line to the pump; blank: no line"] = None,
-    gas: Annotated[GasArgument, "Gas pumped out, at 20 °C"] = AIR,
-) -> Annotated[Duration, "Time to pump down"]:
-    """Time to pump a vessel down, directly or through a line whose conductance falls on the way.
-
-    Takes m³, m³/s, Pa, Pa·m³/s and m, one value each; gives s. The line is Knudsen's, with
-    turbulence and choking allowed for; losses at its ends are left out. Raises NoSolutionError
-    where the wanted pressure is at or below the base pressure.
-    """
-    refuse(
-        pressure_to > pressure_from,
-        "pressure_to",
-        "is above pressure_from; pumping down lowers the pressure: are the two swapped?",
-    )
-    refuse(bore is None and length is not None, "bore", "is blank; a line has a bore and a length")
-    refuse(
-        length is None and bore is not None, "length", "is blank; a line has a bore and a length"
-    )
-    line = None if bore is None or length is None else _vacuum_line(gas, bore, length, 0.0, ROOM)
-    pumped = PumpedLine(line, float(pumping_speed))
-    p_from, p_to, load = float(pressure_from), float(pressure_to), float(gas_load)
-    base = pumped.base_pressure(load)
-    step("base pressure, where the pump takes just the gas load", "p_b", base, "Pa")
-    unreachable(
-        p_to <= base,
-        "pressure_to",
-        f"is not above {base:.3g} Pa, the base pressure for this gas load and pumping speed; "
-        "pumping comes near it but never there",
-    )
-    if line is not None:
-        _show_line(pumped, p_from, p_to)
-        step(
-            "time without the line",
-            "t₀",
-            pumped.without_line().time(float(volume), p_from, p_to, load),
-            "s",
-        )
-        step("method", "", "adaptive quadrature over ln(p - p_b), relative tolerance 1e-8")
-    return pumped.time(float(volume), p_from, p_to, load)
-
-
-def _show_line(pumped: PumpedLine, p_from: float, p_to: float) -> None:
-    first, last = pumped.throughput(p_from), pumped.throughput(p_to)
-    step("pumping speed at the vessel, at the start", "q/p₁", first / p_from, "m³/s")
-    step("pumping speed at the vessel, at the end", "q/p₂", last / p_to, "m³/s")
-    step("Reynolds number in the line, at the start", "Re", pumped.reynolds(first))
 
 
 METHODS = Columns(

@@ -167,6 +167,55 @@ Days = Annotated[Numbers, Quantity("t", "Days", kind=kinds.TIME, unit="d", low=0
 Conductance = Annotated[
     Numbers, Quantity("C", "Vacuum conductance", kind=kinds.VOLUME_FLOW, unit="L/s", low=0)
 ]
+LineEnds = Annotated[
+    str,
+    Choice(
+        "ends",
+        "Whether the losses at the line's two ends are counted; left out, it must be long",
+        words=("counted", "left out"),
+    ),
+]
+CurvePressures = Annotated[
+    NDArray[np.float64],
+    Series(
+        "p_i", "Inlet pressures of the pump's curve, rising, a range",
+        each=Quantity(
+            "p", "Inlet pressure", kind=kinds.PRESSURE, unit="bar(a)", above=0, high=20
+        ),
+    ),
+]  # fmt: skip
+CurveSpeeds = Annotated[
+    NDArray[np.float64],
+    Series(
+        "S_i", "Pumping speeds at those pressures; 0 at the pump's ultimate pressure",
+        each=Quantity(
+            "S", "Pumping speed", kind=kinds.VOLUME_FLOW, unit="m3/h", low=0, high=1e9
+        ),
+    ),
+]  # fmt: skip
+Areas = Annotated[
+    NDArray[np.float64],
+    Series(
+        "A_i", "Areas that give off gas, a range",
+        each=Quantity("A", "Area", kind=kinds.AREA, unit="m2", low=0, high=1e9),
+    ),
+]  # fmt: skip
+OutgassingRates = Annotated[
+    NDArray[np.float64],
+    Series(
+        "q_i", "Outgassing rates of those areas after 1 h of pumping",
+        each=Quantity(
+            "q", "Outgassing rate", kind=kinds.OUTGASSING, unit="mbar L/(s cm2)", low=0, high=1e3
+        ),
+    ),
+]  # fmt: skip
+OutgassingExponents = Annotated[
+    NDArray[np.float64],
+    Series(
+        "α_i", "Exponents by which those rates fall with time: near 1 metal, near 0.5 elastomers",
+        each=Number("α", "Exponent", low=0, high=3),
+    ),
+]  # fmt: skip
 LeakTestTime = Annotated[
     Numbers,
     Quantity("t", "Duration of the test", kind=kinds.TIME, unit="h", above=0, low=1e-9, high=1e6),

@@ -225,6 +225,15 @@ def _moistures() -> dict[str, _Recipe]:
     return out
 
 
+def _permeabilities() -> dict[str, _Recipe]:
+    density = f"{NORMAL.ideal_molar_density()!r}*mol/m**3"
+    out = {
+        label: _Recipe(f"{density}*{expression}")
+        for label, expression in labels.STANDARD_PERMEABILITIES.items()
+    }
+    return out | _plain(labels.MOLAR_PERMEABILITIES)
+
+
 def _leaks() -> dict[str, _Recipe]:
     out = _per_time(_plain(labels.LEAK_PRODUCTS))
     out["lusec"] = _Recipe(labels.LUSEC)
@@ -286,13 +295,21 @@ LEAK = Kind(
     "leak rate", "Pa*m**3/s", _leaks(), "Pa·m³/s",
     ("mbar L/s", "Pa m3/s", "torr L/s", "atm cc/s", "std cc/s", "lusec", "micron ft3/h"),
 )  # fmt: skip
+OUTGASSING = Kind(
+    "outgassing rate", "Pa*m/s", _plain(labels.OUTGASSING), "Pa·m³/(s·m²)",
+    ("mbar L/(s cm2)", "torr L/(s cm2)", "Pa m/s", "W/m2"),
+)  # fmt: skip
+PERMEABILITY = Kind(
+    "permeability", "mol/(m*s*Pa)", _permeabilities(), "mol/(m·s·Pa)",
+    ("barrer", "cm3 cm/(cm2 s Pa)", "cm3 mm/(m2 d bar)", "mol/(m s Pa)"),
+)  # fmt: skip
 RISE_RATE = Kind(
     "pressure rise rate", "Pa/s", _per_time(_plain(labels.PRESSURES)), "Pa/s",
     ("mbar/h", "micron/h", "Pa/s", "torr/min"),
 )  # fmt: skip
 TIME = Kind("time", "s", _plain(labels.TIMES), "s", ("s", "min", "h", "d"))
 LENGTH = Kind("length", "m", _plain(labels.LENGTHS), "m", ("m", "mm", "um", "in", "ft"))
-AREA = Kind("area", "m**2", _plain(labels.AREAS), "m²", ("mm2", "cm2", "in2"))
+AREA = Kind("area", "m**2", _plain(labels.AREAS), "m²", ("m2", "cm2", "mm2", "in2", "ft2"))
 POWER = Kind("power", "W", _plain(labels.POWERS), "W", ("kW", "W", "Btu/h"))
 DENSITY = Kind("density", "kg/m**3", _plain(labels.DENSITIES), "kg/m³", ("kg/m3", "g/L", "lb/ft3"))
 FRACTION = Kind("share", "1", _plain(labels.FRACTIONS), "1", ("%",))

@@ -104,7 +104,7 @@ LENGTHS = {
     "yd": "yard",
 }
 
-AREAS = {"mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in2": "inch**2"}
+AREAS = {"mm2": "mm**2", "cm2": "cm**2", "m2": "m**2", "in2": "inch**2", "ft2": "ft**2"}
 
 POWERS = {
     "kW": "kW",
@@ -149,6 +149,25 @@ LEAK_PRODUCTS = {
     "bar L": "bar*liter",
 }
 """Pressure times volume; over a time it is a leak rate."""
+
+OUTGASSING = {
+    f"{product}/(s {area})": f"({expression})/(s*{label})"
+    for product, expression in LEAK_PRODUCTS.items()
+    for area, label in AREAS.items()
+} | {"W/m2": "W/m**2", "Pa m/s": "Pa*m/s"}
+"""Leak rate off a surface."""
+
+STANDARD_PERMEABILITIES = {
+    "barrer": "1e-10*cm**2/(s*cmHg)",
+    "cm3 cm/(cm2 s Pa)": "cm**2/(s*Pa)",
+    "cm3 cm/(cm2 s cmHg)": "cm**2/(s*cmHg)",
+    "cm3 mm/(m2 d bar)": "cm**3*mm/(m**2*day*bar)",
+    "cm3 mm/(m2 d atm)": "cm**3*mm/(m**2*day*atm)",
+    "cm3 mil/(100 in2 d atm)": "cm**3*mil/(100*inch**2*day*atm)",
+}
+"""Gas of 0 °C and 1 atm through a thickness of wall, by its area, time and pressure."""
+
+MOLAR_PERMEABILITIES = {"mol/(m s Pa)": "mol/(m*s*Pa)"}
 
 LUSEC = "millitorr*liter/s"
 
