@@ -495,6 +495,19 @@ failed:
     GAS_FROM_LIQUID = Err.Description
 End Function
 
+Function GAS_GAS_LOAD(areas, rates, exponents, Optional leak_rate, Optional time, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_GAS_LOAD = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_GAS_LOAD", Array(areas, rates, exponents, leak_rate, time, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_GAS_LOAD = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_GAS_LOAD", Array(areas, rates, exponents, leak_rate, time, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_GAS_LOAD = Err.Description
+End Function
+
 Function GAS_GAUGE(absolute_pressure, Optional site_pressure, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -690,13 +703,13 @@ failed:
     GAS_LINE_BORE = Err.Description
 End Function
 
-Function GAS_LINE_CONDUCTANCE(gas, bore, length, mean_pressure, Optional temperature, Optional unit)
+Function GAS_LINE_CONDUCTANCE(gas, bore, length, mean_pressure, Optional temperature, Optional ends, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_LINE_CONDUCTANCE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_CONDUCTANCE", Array(gas, bore, length, mean_pressure, temperature, unit), ThisWorkbook, Application.Caller)
+        GAS_LINE_CONDUCTANCE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_CONDUCTANCE", Array(gas, bore, length, mean_pressure, temperature, ends, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_LINE_CONDUCTANCE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_CONDUCTANCE", Array(gas, bore, length, mean_pressure, temperature, unit))
+        GAS_LINE_CONDUCTANCE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_CONDUCTANCE", Array(gas, bore, length, mean_pressure, temperature, ends, unit))
         Exit Function
     #End If
 failed:
@@ -844,6 +857,19 @@ Function GAS_PRICE_PARITY(amount_a, price_a, amount_b, Optional extra_b)
     #End If
 failed:
     GAS_PRICE_PARITY = Err.Description
+End Function
+
+Function GAS_PUMPDOWN_CURVE(volume, pump_pressures, pump_speeds, pressure_from, duration, Optional areas, Optional rates, Optional exponents, Optional leak_rate, Optional bore, Optional length, Optional gas, Optional points)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_PUMPDOWN_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PUMPDOWN_CURVE", Array(volume, pump_pressures, pump_speeds, pressure_from, duration, areas, rates, exponents, leak_rate, bore, length, gas, points), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_PUMPDOWN_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PUMPDOWN_CURVE", Array(volume, pump_pressures, pump_speeds, pressure_from, duration, areas, rates, exponents, leak_rate, bore, length, gas, points))
+        Exit Function
+    #End If
+failed:
+    GAS_PUMPDOWN_CURVE = Err.Description
 End Function
 
 Function GAS_PUMPDOWN_TIME(volume, pumping_speed, pressure_from, pressure_to, Optional gas_load, Optional bore, Optional length, Optional gas, Optional unit)
@@ -1286,6 +1312,19 @@ Function GAS_TREND(dates, values, limit, Optional confidence)
     #End If
 failed:
     GAS_TREND = Err.Description
+End Function
+
+Function GAS_ULTIMATE_PRESSURE(pump_pressures, pump_speeds, gas_load, Optional bore, Optional length, Optional gas, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_ULTIMATE_PRESSURE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ULTIMATE_PRESSURE", Array(pump_pressures, pump_speeds, gas_load, bore, length, gas, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_ULTIMATE_PRESSURE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_ULTIMATE_PRESSURE", Array(pump_pressures, pump_speeds, gas_load, bore, length, gas, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_ULTIMATE_PRESSURE = Err.Description
 End Function
 
 Function GAS_UNACCOUNTED(opening, delivered, closing, calculated_use, Optional days, Optional unit)
