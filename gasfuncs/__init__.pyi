@@ -1766,6 +1766,35 @@ def GAS_EVACUATE_RESIDUAL(
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+def GAS_PURGE_METHODS(
+    gas: Cells,
+    volume: Cells,
+    start: Cells,
+    target: Cells,
+    pressure_low: Cells,
+    pressure_high: Cells,
+    base_pressure: Cells,
+    pumping_speed: Cells,
+    fill_flow: Cells,
+    supply: Cells = None,
+    price: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Vent and fill, one deep evacuation and sweeping side by side: gas, time, cost, target met.
+
+    gas: Gas by name or symbol, or a mixture by volume
+    volume: Volume of the vessel [m3]
+    start: Impurity in the vessel at the start; air has 209,500 ppm of oxygen [ppm]
+    target: Impurity wanted at most [ppm]
+    pressure_low: Pressure that the vessel is vented or evacuated to [bar(a)]
+    pressure_high: Pressure that the vessel is filled to [bar(a)]
+    base_pressure: Pressure of the deep evacuation [bar(a)]
+    pumping_speed: Pumping speed [m3/h]
+    fill_flow: Flow of purge gas, filling or sweeping [Nm3/h]
+    supply: Impurity of the purge gas itself [ppm; default 0 ppm]
+    price: Price of 1 Nm3 of the gas; blank: no cost [optional]
+    """
 @overload
 def GAS_LINE_CONDUCTANCE(
     gas: Cell,
@@ -1773,17 +1802,19 @@ def GAS_LINE_CONDUCTANCE(
     length: Cell,
     mean_pressure: Cell,
     temperature: Cell = None,
+    ends: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Vacuum conductance of a long round line, from viscous to molecular flow.
+    """Vacuum conductance of a round line of any length, from viscous to molecular flow.
 
     gas: Gas by name or symbol, or a mixture by volume
     bore: Inner diameter [mm]
     length: Length [m]
     mean_pressure: Mean of the pressures at the two ends [bar(a)]
     temperature: Temperature of the gas [°C; default 20 °C]
+    ends: Whether the losses at the line's two ends are counted; left out, it must be long [default counted]
     unit: Unit to answer in, as text [default L/s]
     """
 @overload
@@ -1793,6 +1824,7 @@ def GAS_LINE_CONDUCTANCE(
     length: Cells,
     mean_pressure: Cells,
     temperature: Cells = None,
+    ends: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1837,34 +1869,103 @@ def GAS_PUMPDOWN_TIME(
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
-def GAS_PURGE_METHODS(
-    gas: Cells,
+@overload
+def GAS_GAS_LOAD(
+    areas: Cells,
+    rates: Cells,
+    exponents: Cells,
+    leak_rate: Cell = None,
+    time: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Gas load of a vessel from its outgassing areas, their rates after 1 h, and its leak.
+
+    areas: Areas that give off gas, a range [m2]
+    rates: Outgassing rates of those areas after 1 h of pumping [mbar L/(s cm2)]
+    exponents: Exponents by which those rates fall with time: near 1 metal, near 0.5 elastomers
+    leak_rate: Leak, which does not fall with time [mbar L/s; default 0 mbar L/s]
+    time: Time since pumping began [h; default 1 h]
+    unit: Unit to answer in, as text [default mbar L/s]
+    """
+@overload
+def GAS_GAS_LOAD(
+    areas: Cells,
+    rates: Cells,
+    exponents: Cells,
+    leak_rate: Cells = None,
+    time: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_ULTIMATE_PRESSURE(
+    pump_pressures: Cells,
+    pump_speeds: Cells,
+    gas_load: Cell,
+    bore: Cell = None,
+    length: Cell = None,
+    gas: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Pressure that a pump holds in a vessel against a gas load, through its line if there is one.
+
+    pump_pressures: Inlet pressures of the pump's curve, rising, a range [bar(a)]
+    pump_speeds: Pumping speeds at those pressures; 0 at the pump's ultimate pressure [m3/h]
+    gas_load: Leaks and outgassing, as of GAS_GAS_LOAD [mbar L/s]
+    bore: Bore of the line to the pump; blank: no line [mm; optional]
+    length: Length of the line to the pump; blank: no line [m; optional]
+    gas: Gas pumped out, at 20 °C [default air]
+    unit: Unit to answer in, as text [default bar(a)]
+    """
+@overload
+def GAS_ULTIMATE_PRESSURE(
+    pump_pressures: Cells,
+    pump_speeds: Cells,
+    gas_load: Cells,
+    bore: Cells = None,
+    length: Cells = None,
+    gas: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+def GAS_PUMPDOWN_CURVE(
     volume: Cells,
-    start: Cells,
-    target: Cells,
-    pressure_low: Cells,
-    pressure_high: Cells,
-    base_pressure: Cells,
-    pumping_speed: Cells,
-    fill_flow: Cells,
-    supply: Cells = None,
-    price: Cells = None,
+    pump_pressures: Cells,
+    pump_speeds: Cells,
+    pressure_from: Cells,
+    duration: Cells,
+    areas: Cells = None,
+    rates: Cells = None,
+    exponents: Cells = None,
+    leak_rate: Cells = None,
+    bore: Cells = None,
+    length: Cells = None,
+    gas: Cells = None,
+    points: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> list[list[Any]]:
-    """Vent and fill, one deep evacuation and sweeping side by side: gas, time, cost, target met.
+    """Pressure of a vessel over time while a pump of a given curve empties it against its gas load.
 
-    gas: Gas by name or symbol, or a mixture by volume
     volume: Volume of the vessel [m3]
-    start: Impurity in the vessel at the start; air has 209,500 ppm of oxygen [ppm]
-    target: Impurity wanted at most [ppm]
-    pressure_low: Pressure that the vessel is vented or evacuated to [bar(a)]
-    pressure_high: Pressure that the vessel is filled to [bar(a)]
-    base_pressure: Pressure of the deep evacuation [bar(a)]
-    pumping_speed: Pumping speed [m3/h]
-    fill_flow: Flow of purge gas, filling or sweeping [Nm3/h]
-    supply: Impurity of the purge gas itself [ppm; default 0 ppm]
-    price: Price of 1 Nm3 of the gas; blank: no cost [optional]
+    pump_pressures: Inlet pressures of the pump's curve, rising, a range [bar(a)]
+    pump_speeds: Pumping speeds at those pressures; 0 at the pump's ultimate pressure [m3/h]
+    pressure_from: Pressure at the start [bar(a)]
+    duration: Time to follow the pressure for [h]
+    areas: Areas that give off gas, a range [m2; optional]
+    rates: Outgassing rates of those areas after 1 h of pumping [mbar L/(s cm2); optional]
+    exponents: Exponents by which those rates fall with time: near 1 metal, near 0.5 elastomers [optional]
+    leak_rate: Leak, which does not fall with time [mbar L/s; default 0 mbar L/s]
+    bore: Bore of the line to the pump; blank: no line [mm; optional]
+    length: Length of the line to the pump; blank: no line [m; optional]
+    gas: Gas pumped out, at 20 °C [default air]
+    points: Number of points [default 25]
     """
 @overload
 def GAS_LEAK_CONVERT(
