@@ -185,6 +185,31 @@ def ledger(folder: Path, output: Path, unit: str, cores: int | None, scheduler: 
     click.echo(f"\nThe ledger: {output}")
 
 
+KINDS_OF_FILES = click.Choice(["cycles", "tank", "tickets", "rise", "dewpoint", "purge"])
+
+
+@main.command("import")
+@click.argument("kind", type=KINDS_OF_FILES)
+@click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
+@click.option(
+    "--into", "book", type=click.Path(dir_okay=False, path_type=Path), required=True,
+    help="The workbook that takes the rows.",
+)  # fmt: skip
+@click.option(
+    "--map", "kept", type=click.Path(dir_okay=False, path_type=Path),
+    help="Which column is what (TOML); read if it is there, else written. Else FILE.toml.",
+)  # fmt: skip
+@click.option("--replace", is_flag=True, help="Rows that are there with other values are replaced.")
+@click.option("--dry-run", is_flag=True, help="Only say what would be done.")
+def import_file(
+    kind: str, file: Path, book: Path, kept: Path | None, replace: bool, dry_run: bool
+) -> None:
+    """Enter the rows of FILE (CSV, .xlsx or Parquet) into a workbook and recalculate it."""
+    from gasfuncs.cli.importing import run_import
+
+    run_import(kind, file, book, kept, replace=replace, dry_run=dry_run)
+
+
 HOSTS = click.Choice(["calc", "excel"])
 
 

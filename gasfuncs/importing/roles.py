@@ -69,6 +69,7 @@ KINDS: dict[str, tuple[Role, ...]] = {
         Role("time", MOMENT, ("delivered", *_TIME_WORDS), needed=True),
         Role("ticket", NAME, ("ticket", "delivery note", "docket", "number", "reference")),
         Role("gas", NAME, ("gas", "product", "material")),
+        Role("tank", NAME, ("tank", "unloaded into")),
         Role("amount", (LIQUID, MASS, AMOUNT), ("amount", "quantity", "delivered", "net"), True),
         Role("supplier", NAME, ("supplier", "vendor", "carrier")),
     ),

@@ -1,0 +1,65 @@
+"""What `gasfuncs import` prints."""
+
+from __future__ import annotations
+
+from importlib.util import find_spec
+from pathlib import Path
+
+import click
+
+from gasfuncs.cli.printing import print_table
+from gasfuncs.cli.progress import progress_bar
+
+EXTRA = ("pandas", "pyarrow", "python_calamine", "tomlkit")
+MOST_SHOWN = 40
+
+
+def run_import(
+    kind: str, file: Path, book: Path, kept: Path | None, *, replace: bool, dry_run: bool
+) -> None:
+    """Import a file and say what became of every line."""
+    missing = [name for name in EXTRA if find_spec(name) is None]
+    if missing:
+        raise click.ClickException(
+            f"importing needs {', '.join(missing)}: python -m pip install 'gasfuncs[import]'"
+        )
+    from gasfuncs.importing.job import mapping_file, mapping_for, run
+    from gasfuncs.importing.mapping import Mapping
+
+    kept = kept or mapping_file(file)
+    mapping, questions, is_new = mapping_for(kind, file, kept)
+    if is_new:
+        _print_mapping(mapping, kept)
+    if questions:
+        for question in questions:
+            click.echo(f"? {question}")
+        click.echo(f"Nothing was entered: answer in {kept} and run this again.")
+        raise SystemExit(2)
+    assert isinstance(mapping, Mapping)
+    with progress_bar() as progress:
+        outcome = run(file, book, mapping, replace=replace, dry_run=dry_run, progress=progress)
+    for note in outcome.notes:
+        click.echo(f"note: {note}")
+    _print_left_out(outcome.left_out)
+    entered = outcome.entered
+    click.echo(
+        f"{outcome.read} rows read: {len(entered.added)} {'would be ' if dry_run else ''}added to "
+        f"{outcome.table}, {len(entered.replaced)} replaced, {len(entered.there)} there already, "
+        f"{len(entered.left_out)} left out"
+    )
+
+
+def _print_mapping(mapping: object, kept: Path) -> None:
+    from gasfuncs.importing.mapping import Mapping
+
+    assert isinstance(mapping, Mapping)
+    rows = [[name, column.heading, column.unit] for name, column in mapping.columns.items()]
+    print_table([["Taken for", "Column", "Unit"], *rows])
+    click.echo(f"Kept in {kept}.")
+
+
+def _print_left_out(left_out: list[tuple[int, str]]) -> None:
+    for line, reason in left_out[:MOST_SHOWN]:
+        click.echo(f"line {line}: {reason}")
+    if len(left_out) > MOST_SHOWN:
+        click.echo(f"and {len(left_out) - MOST_SHOWN} more")

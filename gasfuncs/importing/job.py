@@ -1,0 +1,127 @@
+"""One import: a file's rows into a book's table, every line of the file accounted for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import pandas as pd
+
+from gasfuncs.hosts.headless.entering import TableRows, tables_of
+from gasfuncs.importing.books import Entered, Row, plan, table_for, write
+from gasfuncs.importing.errors import ImportingError
+from gasfuncs.importing.guessing import guess_mapping
+from gasfuncs.importing.mapping import Mapping, read_mapping, write_mapping
+from gasfuncs.importing.readings import Readings, read_readings
+from gasfuncs.importing.roles import roles_of
+from gasfuncs.importing.tables import Layout, read_sample
+from gasfuncs.importing.targets import TARGETS, Target
+
+
+@dataclass(slots=True)
+class Outcome:
+    """What became of a file: read = added + replaced + there already + left out."""
+
+    table: str
+    read: int
+    entered: Entered
+    notes: list[str] = field(default_factory=list)
+
+    @property
+    def left_out(self) -> list[tuple[int, str]]:
+        return self.entered.left_out
+
+
+def mapping_file(file: Path) -> Path:
+    """Where a file's mapping is kept: beside it."""
+    return file.with_name(f"{file.name}.toml")
+
+
+def mapping_for(kind: str, file: Path, kept: Path) -> tuple[Mapping, tuple[str, ...], bool]:
+    """The mapping that is kept, or a new one from the file's headings, which is then kept.
+
+    Also what it leaves to be answered, and whether it is new.
+    """
+    roles_of(kind)
+    if kept.exists():
+        mapping = read_mapping(kept)
+        if mapping.kind != kind:
+            raise ImportingError(f"{kept} maps a file of {mapping.kind}, not of {kind}")
+        return mapping, (), False
+    guess = guess_mapping(kind, read_sample(file, Layout()))
+    write_mapping(guess.mapping, kept)
+    return guess.mapping, guess.questions, True
+
+
+def run(
+    file: Path,
+    book: Path,
+    mapping: Mapping,
+    *,
+    replace: bool = False,
+    dry_run: bool = False,
+    progress: Any = None,
+) -> Outcome:
+    """Read the file and enter its rows into the book. Raises ImportingError."""
+    if not book.is_file():
+        raise ImportingError(f"{book} is no workbook; write one with gasfuncs workbook")
+    tables = tables_of(book)
+    table, target = table_for(book, tables, TARGETS[mapping.kind])
+    readings = read_readings(file, mapping)
+    read = readings.read
+    _check_needed(readings, target)
+    _leave_out_unknown(readings, target, tables)
+    entered = plan(table, target, list(_rows(readings, mapping)), replace=replace)
+    entered.left_out = sorted([*readings.left_out, *entered.left_out])
+    if entered.cells and not dry_run:
+        write(book, table, entered, progress)
+    return Outcome(table.name, read, entered, readings.notes)
+
+
+def _check_needed(readings: Readings, target: Target) -> None:
+    """Every row must have what the table cannot do without."""
+    for role in target.needed:
+        if role not in readings.frame:
+            raise ImportingError(
+                f"{target.table} needs {role}: name its column in the mapping, or what it is in "
+                f'all rows, under [always]: {role} = "..."'
+            )
+        readings.leave_out(readings.frame[role].isna(), f"{role}: is blank")
+
+
+def _leave_out_unknown(readings: Readings, target: Target, tables: dict[str, TableRows]) -> None:
+    """Rows with a name that the book's own lists do not have."""
+    for role, (name, heading) in target.known.items():
+        if role not in readings.frame or name not in tables:
+            continue
+        table = tables[name]
+        known = {str(table.value(row, heading) or "") for row in table.rows} - {""}
+        names = readings.frame[role].astype("string")
+        reason = (
+            f'{role}: "' + names + f'" is not on {name}; add it there, or say which it is in the '
+            f"mapping under [names.{role}]"
+        )
+        readings.leave_out(names.notna() & ~names.isin(list(known)), reason)
+
+
+def _rows(readings: Readings, mapping: Mapping) -> Iterator[tuple[int, Row]]:
+    """Each reading as a row, quantities in the file's own unit."""
+    frame = readings.frame.copy()
+    for role, unit in readings.units.items():
+        if not unit.reference:
+            frame[role] = (frame[role] - unit.zero) / unit.scale
+    for line, values in zip(readings.lines, frame.to_dict("records"), strict=True):
+        row: Row = {}
+        for role, value in values.items():
+            if pd.isna(value):
+                continue
+            column = mapping.columns.get(str(role))
+            measured = str(role) in readings.units and column is not None
+            number = float(f"{value:.12g}") if isinstance(value, float) else value
+            row[str(role)] = (number, column.unit) if measured and column else number
+        moment = row.get("time", row.get("start"))
+        if isinstance(moment, pd.Timestamp):
+            row["day"] = moment.normalize()
+        yield int(line), row

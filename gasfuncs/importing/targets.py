@@ -1,0 +1,45 @@
+"""Where a kind of file goes: the tables of the workbooks, and the role of each column."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+UNIT_OF = "unit of "
+"""A column that holds the unit in which another role was told."""
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """A table that takes a kind of file: the role behind each heading, and what tells rows apart.
+
+    Roles `as_told` are entered in the file's own unit, not in the table's. `known` has, by role,
+    the table and the column whose names it may have.
+    """
+
+    table: str
+    columns: dict[str, str]
+    key: tuple[str, ...]
+    needed: tuple[str, ...] = ()
+    as_told: frozenset[str] = field(default_factory=frozenset)
+    known: dict[str, tuple[str, str]] = field(default_factory=dict)
+
+
+TARGETS: dict[str, tuple[Target, ...]] = {
+    "tickets": (
+        Target(
+            "Deliveries",
+            {
+                "Date": "day",
+                "Ticket": "ticket",
+                "Supplier": "supplier",
+                "Tank": "tank",
+                "Quantity": "amount",
+                "Unit": f"{UNIT_OF}amount",
+            },
+            ("Ticket",),
+            ("ticket", "supplier", "tank", "amount"),
+            frozenset({"amount"}),
+            {"tank": ("Tanks", "Tank"), "supplier": ("Contracts", "Supplier")},
+        ),
+    ),
+}
