@@ -2902,6 +2902,23 @@ def GAS_UNACCOUNTED_LEAK(
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+def GAS_FORECAST(
+    dates: Cells,
+    uses: Cells,
+    days: Cells,
+    special_days: Cells = None,
+    level: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Use of the days to come, with its band, by the method that was nearest so far.
+
+    dates: Days of the history, each once and without gaps, in any order; rows blank in both are left out
+    uses: Use of each day, evaporation included, in your own unit; 0 where nothing was used
+    days: Days to forecast
+    special_days: Days past and to come that are not as their weekday is, such as shutdowns [optional]
+    level: Share of the days that the band is to hold [default 0.9]
+    """
 def GAS_DELIVERY_SIM(
     opening: Cells,
     use_history: Cells,

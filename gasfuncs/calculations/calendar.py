@@ -40,6 +40,11 @@ def month_text(number: int) -> str:
     return str(np.datetime64(number, "M"))
 
 
+def day_text(serial: float) -> str:
+    """A day as 2026-03-05."""
+    return str(dates(serial))
+
+
 def read_week(value: Cell) -> Week:
     """The open days of a week, from text such as "Mon-Fri" or "Tue, Thu"."""
     if not isinstance(value, str):

@@ -15,10 +15,10 @@ from gasfuncs.calculations.calendar import (
     Holidays,
     OrderDays,
     always_open,
-    dates,
     next_open,
     open_days,
 )
+from gasfuncs.calculations.calendar import dates as days_of
 from gasfuncs.calculations.delivery_sim import (
     OpenDays,
     Rules,
@@ -29,6 +29,7 @@ from gasfuncs.calculations.delivery_sim import (
     share_band,
 )
 from gasfuncs.calculations.liquid_state import refuse_air
+from gasfuncs.calculations.smoothing import forecast as seasonal_forecast
 from gasfuncs.calculations.sources import EQUATION_OF_STATE
 from gasfuncs.calculations.supply import (
     DAY,
@@ -45,9 +46,10 @@ from gasfuncs.calculations.tank_events import (
     rises,
     usable,
 )
+from gasfuncs.calculations.use_history import daily_history, filled_in, special_day
 from gasfuncs.definition import Column, Columns, Symbol, refuse, step, worksheet_function
 from gasfuncs.definition.series import Kept, KeptSeries, Series
-from gasfuncs.definition.terms import Count, Date, Number, Quantity
+from gasfuncs.definition.terms import Count, Date, Number, Quantity, Share
 from gasfuncs.definition.vocabulary import (
     Capacity,
     Day,
@@ -76,6 +78,96 @@ MOST_DAYS_TRIED = 4_000_000
 
 RESAMPLING = "Bootstrap of whole weeks and of lead times (Efron and Tibshirani, 1993, chapter 8)"
 REVIEWED_STOCK = "Stock reviewed at intervals, orders at a reorder level, orders on the way counted"
+
+SMOOTHING = (
+    "Exponential smoothing with an additive season, damped trend (NIST/SEMATECH e-Handbook, 6.4.3; "
+    "Hyndman and Athanasopoulos, Forecasting, chapter 8), by statsmodels"
+)
+ROLLING_ORIGIN = "Error by rolling origin (Hyndman and Athanasopoulos, section 5.10)"
+
+USE_DATES = Series(
+    "date", "Days of the history, each once and without gaps, in any order; rows blank in both are "
+    "left out",
+    each=Date("date", "Day", low=1, high=2_958_465), blank=np.nan,
+)  # fmt: skip
+USES = Series(
+    "u_i", "Use of each day, evaporation included, in your own unit; 0 where nothing was used",
+    each=Number("u", "Use of a day", low=0, high=1e15), blank=np.nan,
+)  # fmt: skip
+SPECIAL_DAYS = Series(
+    "special", "Days past and to come that are not as their weekday is, such as shutdowns",
+    each=Date("special", "Special day", low=1, high=2_958_465), blank=np.nan,
+)  # fmt: skip
+FORECAST = Columns(
+    (
+        Column("Date", Date("date", "Day forecast")),
+        Column("Mean", Number("u", "Expected use")),
+        Column("Low", Number("u", "Low end of the band")),
+        Column("High", Number("u", "High end of the band")),
+        Column("Method"),
+        Column("Error", Number("MAE", "Mean absolute error of a day, by rolling origin")),
+        Column("Error of last week", Number("MAE", "The same of 'same weekday last week'")),
+    ),
+    "A row for each day; the method and its error beside that of 'same weekday last week'",
+)
+
+
+@worksheet_function(
+    equation="mean of the weekday over 8 weeks; from 8 weeks on also u = level + weekday (+ damped "
+    "trend), smoothed exponentially; the one that missed least so far",
+    sources=(SMOOTHING, ROLLING_ORIGIN),
+    example=(
+        "GAS_FORECAST({46083;46084;46085;46086;46087;46088;46089;46090;46091;46092;46093;46094;"
+        "46095;46096}, {1610;1580;1640;1600;1620;200;0;1650;1600;1580;1630;1560;240;0}, 7)",
+        "7 days by weekday means, the first 1630",
+    ),
+    cautions=(
+        OWN_UNIT,
+        "The future is taken as the past went on: a furnace more or an order book is not in it.",
+        "The band is of single days; the sum of a week scatters less than the sum of its bands.",
+    ),
+)
+def forecast(
+    dates: Annotated[Array, USE_DATES],
+    uses: Annotated[Array, USES],
+    days: Annotated[int, Count("D", "Days to forecast", low=1, high=366)],
+    special_days: Annotated[Array | None, SPECIAL_DAYS] = None,
+    level: Annotated[
+        float,
+        Share(
+            "P", "Share of the days that the band is to hold",
+            kind=kinds.FRACTION, unit="1", low=0.5, high=0.99,
+        ),
+    ] = 0.9,
+) -> Annotated[list[list[Any]], FORECAST]:  # fmt: skip
+    """Use of the days to come, with its band, by the method that was nearest so far.
+
+    Takes serial days and plain numbers. Methods are forecast from earlier days, each a week
+    before the next, and what they missed is measured beside "same weekday last week"; bands are
+    widened to hold what was missed. Raises OutOfRangeError for fewer than two weeks, a day that is
+    missing or stands twice.
+    """
+    first, history = daily_history(dates, uses)
+    days, level = int(days), float(level)
+    marked = np.array([]) if special_days is None else np.floor(special_days)
+    was_special = np.isin(first + np.arange(len(history)), marked)
+    refuse(was_special.all(), "special_days", "leave no ordinary day of the history")
+    ordinary = filled_in(history, was_special)
+    found = seasonal_forecast(ordinary, 7, days, level)
+    step("days of the history", "", len(history))
+    step("special days among them", "", int(was_special.sum()))
+    rows: list[list[Any]] = []
+    for ahead in range(days):
+        day = first + len(history) + ahead
+        mean, low, high = (float(each[ahead]) for each in (found.mean, found.low, found.high))
+        how = found.method
+        if day in marked:
+            special = special_day(history, was_special, mean, level)
+            mean, low, high, how = special.mean, special.low, special.high, special.how
+        band = [max(each, 0.0) for each in (mean, low, high)]
+        rows.append([day, *band, how, found.error, found.error_of_last])
+    return rows
+
 
 USE_HISTORY = Series(
     "u_i", "Use of each calendar day, evaporation included, without gaps; the last whole weeks "
@@ -195,7 +287,7 @@ def _open(
     ordering: np.busdaycalendar,
     delivering: np.busdaycalendar,
 ) -> OpenDays:
-    span = dates(first) + np.arange(last)
+    span = days_of(first) + np.arange(last)
     orders = np.is_busday(span[:length], busdaycal=ordering)
     orders &= np.arange(length) % review == 0
     comes = (next_open(span, delivering) - span[0]).astype(np.int64)

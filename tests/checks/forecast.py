@@ -34,7 +34,28 @@ SWELLING = (
     '"nitrogen", 20000, {5;5;13;13;5}, , , 400)'
 )
 
+AVERAGES = (
+    "NIST/SEMATECH e-Handbook 6.4.2.1: moving averages of three of 9 8 9 12 9 12 11 7 13 9 11 10: "
+    "8.667, 9.667, 10.000, 11.000, 10.667, 10.000, 10.333"
+)
+PRINTED = (8.667, 9.667, 10.000, 11.000, 10.667, 10.000, 10.333)
+THREE_WEEKS = "{9;8;9;12;9;12;11;8;9;12;9;12;11;7;9;12;9;12;11;7;13}"
+THREE_WEEKS_DATES = "{" + ";".join(str(46083 + day) for day in range(21)) + "}"
+AVERAGED = f"GAS_FORECAST({THREE_WEEKS_DATES}, {THREE_WEEKS}, 14)"
+TEN_WEEKS_DATES = "{" + ";".join(str(46083 + day) for day in range(70)) + "}"
+GROWING = [7 * (day // 7) + (10, 12, 14, 13, 11, 3, 0)[day % 7] + (day * 37 % 11) / 10
+           for day in range(70)]  # fmt: skip
+SMOOTHED = f"GAS_FORECAST({TEN_WEEKS_DATES}, {{{';'.join(f'{use:.1f}' for use in GROWING)}}}, 7"
+FORTNIGHT = "{" + ";".join(str(46083 + day) for day in range(14)) + "}"
+USED = "{5;5;5;5;5;0;0;5;5;5;5;5;0;0}"
+SHUT = f'GAS_FORECAST({FORTNIGHT}, {USED}, 9, {{46084;46099;46100;""}}'
+
 PUBLISHED = [
+    *(
+        Published(AVERAGED, printed, 1e-4, AVERAGES, MEMORY, "three decimals printed", row=row,
+                  column=1)
+        for row, printed in enumerate(PRINTED, 1)
+    ),
     Published(PHONED, 0, 1e-9,
               PHONES + "; used up just as the order comes (older edition)", MEMORY,
               EXACT, absolute=True, row=3, column=1),
@@ -51,6 +72,20 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant(AVERAGED, "weekday means", "nearer than the week before in the third week", row=1,
+              column=4),
+    Invariant(AVERAGED, 26 / 3, "the second week is as the first", row=8, column=1),
+    Invariant(AVERAGED, 32 / 14, "by hand: two weeks forecast from what was before", row=1,
+              column=5),
+    Invariant(AVERAGED, 37 / 14, "by hand: what a week differs from the week before", row=1,
+              column=6),
+    Invariant(SMOOTHED + ")", "exponential smoothing with weekday and trend", "a use that grows",
+              row=1, column=4),
+    Invariant(f"GAS_FORECAST({FORTNIGHT}, {USED}, 7)", 0, "closed on Sundays", row=7, column=3),
+    Invariant(f"GAS_FORECAST({FORTNIGHT}, {USED}, 7)", 5, "as it always was", row=1, column=3),
+    Invariant(SHUT + ")", 5, "the shut Tuesday does not count as one", row=2, column=1),
+    Invariant(SHUT + ")", "mean of 1 special days; from nothing to an ordinary day",
+              "and is what a shut day uses", row=3, column=4),
     Invariant(FILLED, "delivery", "a rise of 9,800 L in the level", row=1, column=0),
     Invariant(FILLED, 46083.5, "the last reading before it", row=1, column=1),
     Invariant(
@@ -96,6 +131,17 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal("GAS_FORECAST({46083;46083}, {1;2}, 3)", "#NUM!", "2026-03-02 stands twice (items 1 "
+            "and 2 of the range)"),
+    Refusal("GAS_FORECAST({46083;46085}, {1;2}, 3)", "#NUM!",
+            "the day after 2026-03-02 is missing"),
+    Refusal("GAS_FORECAST({46083;46084}, {1;2}, 3)", "#NUM!", "hold 2 days; 14 are needed"),
+    Refusal('GAS_FORECAST({46083;46084}, {1;""}, 3)', "#VALUE!", "uses: is blank (item 2"),
+    Refusal('GAS_FORECAST({46083;46084}, {1;"x"}, 3)', "#VALUE!", "item 2 of"),
+    Refusal("GAS_FORECAST({46083;46084}, {1;2;3}, 3)", "#VALUE!", "3 uses for 2 dates"),
+    Refusal("GAS_FORECAST({46083;46084}, {1;-2}, 3)", "#NUM!", "item 2 of"),
+    Refusal(f"GAS_FORECAST({FORTNIGHT}, {USED}, 0)", "#NUM!", "days: "),
+    Refusal(f"GAS_FORECAST({FORTNIGHT}, {USED}, 7, , 95)", "#NUM!", "9500 % as a share"),
     Refusal('GAS_TANK_EVENTS({46083;46084}, {6000;26000}, "nitrogen", 20000, 13)', "#VALUE!",
             "fewer than two readings that can be used: a level above the capacity"),
     Refusal('GAS_TANK_EVENTS({46083;46084}, {6000;5000;4000}, "nitrogen", 20000, 13)', "#VALUE!",

@@ -26,6 +26,7 @@ NAMES = {
     r"mit( license)?": "MIT",
     r"bsd( license)?": "BSD",
     r"(modified |new )?bsd 3-clause.*": "BSD-3-Clause",
+    r"(2-clause bsd|bsd 2-clause).*": "BSD-2-Clause",
     r"apache(-2\.0| 2\.0| software license)": "Apache-2.0",
     r"gpl ?v3|gnu general public license v3.*": "GPL-3.0",
     r"mozilla public license 2\.0.*": "MPL-2.0",
