@@ -27,7 +27,7 @@ from gasfuncs.definition import Definition, Quantity
 from gasfuncs.errors import CellError, GasFuncsError
 from gasfuncs.hosts import formula as formulas_of
 from gasfuncs.hosts.headless import read_values, recalculate
-from gasfuncs.registry import worksheet_functions
+from gasfuncs.registry import topics, worksheet_functions
 from tests.conftest import IN_CI
 
 HOUSE = Path(__file__).parents[1]
@@ -295,6 +295,11 @@ def test_setting_an_equation_loses_no_letter() -> None:
         page = ElementTree.fromstring(setter.equation_html(definition.equation))
         plain = re.sub(r"[\W_]", "", definition.equation.translate(scripts))
         assert re.sub(r"[\W_]", "", "".join(page.itertext())) == plain, definition.name
+
+
+def test_every_topic_has_its_line_in_the_reference() -> None:
+    source = (DOCS / "builder" / "reference.py").read_text(encoding="utf-8")
+    assert [topic for topic in topics() if f'    "{topic}": ' not in source] == []
 
 
 def test_python_blocks_run() -> None:

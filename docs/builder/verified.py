@@ -40,7 +40,12 @@ class Comparison:
     @property
     def deviation(self) -> float:
         difference = self.computed - self.check.printed
-        return difference if self.check.absolute else difference / abs(self.check.printed)
+        return difference if self.absolute else difference / abs(self.check.printed)
+
+    @property
+    def absolute(self) -> bool:
+        """Whether the deviation is a difference; nothing is a share of zero."""
+        return self.check.absolute or not self.check.printed
 
     def row(self) -> list[str]:
         check = self.check
@@ -48,8 +53,8 @@ class Comparison:
             code(f"={check.formula}"),
             f"{check.printed:.8g}",
             f"{self.computed:.7g}",
-            _told(self.deviation, check.absolute, "+"),
-            _told(check.within, check.absolute),
+            _told(self.deviation, self.absolute, "+"),
+            _told(check.within, self.absolute),
             f"{_plain(check.source)} <em>({check.mark}; allowed: {_plain(check.why)})</em>",
         ]
 
