@@ -469,6 +469,19 @@ failed:
     GAS_FLOW_USE = Err.Description
 End Function
 
+Function GAS_FORECAST(dates, uses, days, Optional special_days, Optional level)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_FORECAST = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FORECAST", Array(dates, uses, days, special_days, level), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_FORECAST = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_FORECAST", Array(dates, uses, days, special_days, level))
+        Exit Function
+    #End If
+failed:
+    GAS_FORECAST = Err.Description
+End Function
+
 Function GAS_FREE_VOLUME(chamber_volume, load_mass, Optional load_density, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
