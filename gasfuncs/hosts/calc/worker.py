@@ -16,7 +16,6 @@ from collections.abc import Sequence
 from typing import IO, Any
 
 from gasfuncs.definition import Definition, Term
-from gasfuncs.definition.series import Series
 from gasfuncs.definition.terms import AnyCell, Number
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.calc.refusals import Refusals
@@ -70,7 +69,7 @@ def _blanks_told_of(function: Sequence[Any], arguments: Sequence[Any]) -> Sequen
 
 
 def _is_text(term: Term) -> bool:
-    return not isinstance(term, Number | Series | AnyCell)
+    return not (isinstance(term, Number | AnyCell) or term.whole)
 
 
 def _single(argument: Any) -> Any:
