@@ -1738,6 +1738,7 @@ def GAS_EVACUATE_RESIDUAL(
     leak_rate: Cell = None,
     volume: Cell = None,
     hold: Cell = None,
+    fraction: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1748,9 +1749,10 @@ def GAS_EVACUATE_RESIDUAL(
     fill_pressure: Pressure that the vessel is filled to [bar(a)]
     start: Impurity in the vessel at the start; air as a whole is 1,000,000 [ppm]
     supply: Impurity of the purge gas itself [ppm; default 0 ppm]
-    leak_rate: Air leaking in during the hold; all of it counts [mbar L/s; default 0 mbar L/s]
+    leak_rate: Air leaking in during the hold [mbar L/s; default 0 mbar L/s]
     volume: Volume of the vessel; needed with a leak [m3; optional]
     hold: Time from the pump's valve shutting to the fill [h; default 0 h]
+    fraction: Share of the leaking air that counts: 0.2095 is its oxygen, 1 all of it [default 1]
     unit: Unit to answer in, as text [default ppm]
     """
 @overload
@@ -1762,6 +1764,7 @@ def GAS_EVACUATE_RESIDUAL(
     leak_rate: Cells = None,
     volume: Cells = None,
     hold: Cells = None,
+    fraction: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -2011,7 +2014,7 @@ def GAS_LEAK_AS(
     leak_rate: Leak rate [mbar L/s]
     from_gas: Gas that the leak was measured with
     to_gas: Gas that is meant
-    regime: auto (by size), molecular or laminar; GAS_WORKING says which auto took [default auto]
+    regime: auto (by size, through the transition), molecular or laminar [default auto]
     temperature: Temperature of both gases [°C; default 20 °C]
     unit: Unit to answer in, as text [default mbar L/s]
     """

@@ -25,6 +25,7 @@ from gasfuncs.definition.vocabulary import (
     Cycles,
     Duration,
     Flow,
+    Fraction,
     GasArgument,
     Impurity,
     LeakRate,
@@ -325,7 +326,7 @@ def sweep_use(
 
 
 @worksheet_function(
-    equation="c = (c₀ · p_b + q_L · t / V + c_s · (p_fill - p_b - q_L · t / V)) / p_fill",
+    equation="c = (c₀ · p_b + x · q_L · t / V + c_s · (p_fill - p_b - q_L · t / V)) / p_fill",
     sources=(DILUTION, "Pressure rise of a closed vessel, q_L = V Δp / t (EN 1779)"),
     example=(
         'GAS_EVACUATE_RESIDUAL("0.05 mbar", 1.05, 1000000, 1, "0.01 mbar L/s", 2.5, "30 min")',
@@ -338,9 +339,12 @@ def evacuate_residual(
     fill_pressure: Annotated[Pressure, "Pressure that the vessel is filled to"],
     start: Annotated[Impurity, "Impurity in the vessel at the start; air as a whole is 1,000,000"],
     supply: Supply = 0.0,
-    leak_rate: Annotated[LeakRate, "Air leaking in during the hold; all of it counts"] = 0.0,
+    leak_rate: Annotated[LeakRate, "Air leaking in during the hold"] = 0.0,
     volume: Annotated[Volume | None, "Volume of the vessel; needed with a leak"] = None,
     hold: Annotated[Duration, "Time from the pump's valve shutting to the fill"] = 0.0,
+    fraction: Annotated[
+        Fraction, "Share of the leaking air that counts: 0.2095 is its oxygen, 1 all of it"
+    ] = 1.0,
 ) -> Annotated[Impurity, "Impurity left"]:
     """Impurity left by one deep evacuation and one fill, air leaking in meanwhile counted.
 
@@ -361,7 +365,7 @@ def evacuate_residual(
         "fill_pressure",
         "is not above the base pressure and the rise during the hold; are the pressures swapped?",
     )
-    return (start * np.asarray(base_pressure) + rise + supply * filled) / fill_pressure
+    return (start * np.asarray(base_pressure) + fraction * rise + supply * filled) / fill_pressure
 
 
 METHODS = Columns(

@@ -358,8 +358,10 @@ def _helium(book: Book, filled: bool) -> None:
     sheet.title(
         "Helium", "Detector readings place by place, in the detector's unit, told as another gas."
     )
-    sheet.merged("B3:J3", "Leaks below about 1e-5 mbar L/s are taken as molecular, larger ones as "
-                 "laminar; holds for the same pressures as in the test.", "note")  # fmt: skip
+    sheet.merged(
+        "B3:J3", "Told for a round hole of 1 mm from atmosphere to vacuum: molecular where small, "
+        "laminar where large; holds for the same pressures as in the test.", "note",
+    )  # fmt: skip
     typed = _typed("Date", "Vessel", "Place", "Reading", "Unit")
     reading = (
         "IF(AND(ISNUMBER([@Date]),ISNUMBER([@Reading])),"

@@ -7,8 +7,7 @@ import pytest
 from numpy.typing import NDArray
 
 from gasfuncs import properties
-from gasfuncs.calculations import leak, pressure_rise, tightness
-from gasfuncs.definition import recorded
+from gasfuncs.calculations import pressure_rise, tightness
 
 LEAK, OUTGASSING, TAU = 1.0, 3.0, 1.0
 
@@ -118,14 +117,6 @@ def test_rows_come_in_the_order_of_time_and_blank_rows_are_left_out() -> None:
     there, back = rows(np.arange(7)), rows(np.arange(7)[::-1])
     assert there == back
     assert len(there) == 6
-
-
-def test_the_working_says_which_regime_was_used() -> None:
-    helium, argon = properties.gas("helium"), properties.gas("argon")
-    for rate, used in ((1e-8, "molecular"), (1e-4, "laminar")):
-        with recorded() as steps:
-            leak.leak_as(rate, helium, argon)
-        assert str(next(s.value for s in steps if s.what == "regime used")) == used
 
 
 def test_cooling_alone_is_no_leak_of_a_real_gas() -> None:

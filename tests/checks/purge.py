@@ -230,6 +230,11 @@ INVARIANTS = [
         "1 mbar·L/s into 1 m³ for 100 s is 0.1 mbar of air in 1 bar",
     ),
     Invariant(
+        'GAS_EVACUATE_RESIDUAL(0, 1, 0, 0, "1 mbar L/s", 1, "100 s", 0.2095)',
+        20.95,
+        "of 100 ppm of air the oxygen",
+    ),
+    Invariant(
         METHODS, 'GAS_VENT_FILL_COUNT("50 mbar", 1.05, "21 %", 100, 1)', "cycles", row=1, column=1
     ),
     Invariant(
@@ -263,6 +268,7 @@ REFUSALS = [
     Refusal(
         'GAS_EVACUATE_RESIDUAL("1 mbar", 1, "21 %", 0, "1 mbar L/s", , 1)', "#NUM!", "volume of the"
     ),
+    Refusal("GAS_EVACUATE_RESIDUAL(0, 1, 0, 0, 1, 1, 1, 2)", "#NUM!", "200 %"),
     Refusal('GAS_EVACUATE_RESIDUAL(1, "1 mbar", "21 %")', "#NUM!", "are the pressures swapped"),
     Refusal(
         'GAS_PURGE_METHODS("argon", 1, "21 %", 1, "1 mbar", 1, "1e-3 mbar", 100, 10, 1)',

@@ -378,13 +378,13 @@ failed:
     GAS_DRAWN = Err.Description
 End Function
 
-Function GAS_EVACUATE_RESIDUAL(base_pressure, fill_pressure, start, Optional supply, Optional leak_rate, Optional volume, Optional hold, Optional unit)
+Function GAS_EVACUATE_RESIDUAL(base_pressure, fill_pressure, start, Optional supply, Optional leak_rate, Optional volume, Optional hold, Optional fraction, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_EVACUATE_RESIDUAL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_EVACUATE_RESIDUAL", Array(base_pressure, fill_pressure, start, supply, leak_rate, volume, hold, unit), ThisWorkbook, Application.Caller)
+        GAS_EVACUATE_RESIDUAL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_EVACUATE_RESIDUAL", Array(base_pressure, fill_pressure, start, supply, leak_rate, volume, hold, fraction, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_EVACUATE_RESIDUAL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_EVACUATE_RESIDUAL", Array(base_pressure, fill_pressure, start, supply, leak_rate, volume, hold, unit))
+        GAS_EVACUATE_RESIDUAL = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_EVACUATE_RESIDUAL", Array(base_pressure, fill_pressure, start, supply, leak_rate, volume, hold, fraction, unit))
         Exit Function
     #End If
 failed:
