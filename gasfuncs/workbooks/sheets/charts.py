@@ -79,6 +79,10 @@ def _axis(title: str, more: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def _name(plan: Plan, name: str) -> str:
+    return plan.named(name[1:]).fixed if name.startswith("=") else plan.scope.fixed(name)
+
+
 def _numbers(paper: Paper, cells: Cells) -> list[Any]:
     """The numbers that are stored in cells, None where there is none: a gap."""
     found = paper.file.values_of(cells)
@@ -89,7 +93,7 @@ def _series(paper: Paper, plan: Plan, series: Series, kind: str, number: int) ->
     values = plan.cells(series.values)
     colour = look.LIMIT_LINE if series.limit else look.SERIES[number % len(look.SERIES)]
     made: dict[str, Any] = {
-        "name": plan.scope.fixed(series.name),
+        "name": _name(plan, series.name),
         "categories": plan.cells(series.across).fixed,
         "values": values.fixed,
         "values_data": _numbers(paper, values),

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from gasfuncs.errors import DefinitionError
 from gasfuncs.workbooks.sheets.kinds import in_unit, kind_named
-from gasfuncs.workbooks.sheets.parts import Table
+from gasfuncs.workbooks.sheets.parts import Case, Table
 
 PLACE = re.compile(r"\{([^{}]+)\}")
 
@@ -32,6 +32,14 @@ class Scope:
     def formula(self, template: str) -> str:
         """An expression without its "=": every place replaced."""
         return PLACE.sub(lambda match: self._place(match[1]), template)
+
+    def cases(self, cases: Sequence[Case]) -> str:
+        """An expression that gives the text of the first case that holds, "" where none does."""
+        made = '""'
+        for case in reversed(cases):
+            says = self.text(case.says)
+            made = f"IF({self.formula(case.when)},{says},{made})" if case.when else says
+        return made
 
     def text(self, template: str) -> str:
         """An expression that gives a text."""

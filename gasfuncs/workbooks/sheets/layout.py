@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from xlsxwriter.utility import xl_col_to_name
 
+from gasfuncs.errors import DefinitionError
 from gasfuncs.workbooks.sheets.checking import more_check, row_check
 from gasfuncs.workbooks.sheets.formulas import CHECK, Scope
 from gasfuncs.workbooks.sheets.parts import Block, Book, Chart, Given, Part, Sheet, Table, Text
@@ -95,7 +96,7 @@ class Plan:
         The Check follows what is typed; what is hidden comes last.
         """
         typed = [column.name for column in table.typed]
-        calculated = [column for column in table.columns if column.formula]
+        calculated = [column for column in table.columns if column.calculated]
         made = [column.name for column in sorted(calculated, key=lambda column: column.helper)]
         checks = len(self.checks.get(table.name, ()))
         more = [more_check(number) for number in range(2, checks + 1)]
@@ -131,6 +132,17 @@ class Plan:
         if isinstance(part, Block):
             return 1 + len(part.rows), 4
         return (part.lines, 4) if isinstance(part, Text) else (part.rows, 8)
+
+    def named(self, name: str) -> Cells:
+        """The cell of a named row of a block."""
+        for sheet in self.book.sheets:
+            for place in self.placed(sheet):
+                rows = place.part.rows if isinstance(place.part, Block) else ()
+                for number, row in enumerate(rows, 1):
+                    if row.name == name:
+                        at, column = place.top + number, place.left + 1
+                        return Cells(sheet.name, at, column, at, column)
+        raise DefinitionError(f'"{name}" is no row of a block')
 
     def cells(self, reference: str) -> Cells:
         """The cells of a table's column, "Log.Date", without its heading."""

@@ -39,6 +39,15 @@ class Input:
 
 
 @dataclass(frozen=True)
+class Case:
+    """What a sentence says `when` a formula is true; a blank `when` is always true."""
+
+    when: str
+    says: str
+    level: str = ""
+
+
+@dataclass(frozen=True)
 class Column:
     """A column of a table: typed by the user, or with a formula calculated.
 
@@ -51,6 +60,8 @@ class Column:
     kind: str = "text"
     prompt: str = ""
     formula: str = ""
+    cases: tuple[Case, ...] = ()
+    """A text in place of a formula: what the first case that holds says."""
     answers: str = ""
     low: float | None = None
     high: float | None = None
@@ -61,6 +72,16 @@ class Column:
     array: bool = False
     number: str = ""
     width: float = 0
+
+    @property
+    def calculated(self) -> bool:
+        """Whether the column is not typed."""
+        return bool(self.formula or self.cases)
+
+
+def words(name: str, *cases: Case, **more: Any) -> Column:
+    """A calculated column with a text, case by case."""
+    return Column(name, "text", cases=cases, **more)
 
 
 def made(name: str, kind: str, formula: str, **more: Any) -> Column:
@@ -100,7 +121,7 @@ class Table:
     @property
     def typed(self) -> tuple[Column, ...]:
         """The columns that are typed; they come first."""
-        return tuple(column for column in self.columns if not column.formula)
+        return tuple(column for column in self.columns if not column.calculated)
 
 
 @dataclass(frozen=True)
@@ -144,7 +165,10 @@ class Text:
 
 @dataclass(frozen=True)
 class Series:
-    """A line or bar set of a chart: a table's columns. `limit` draws it as a limit."""
+    """A line or bar set of a chart: a table's columns. `limit` draws it as a limit.
+
+    The name is a text, or a named row of a block as "=Name".
+    """
 
     name: str
     values: str
@@ -190,15 +214,6 @@ class Sheet:
     parts: tuple[Part, ...]
     widths: tuple[float, ...] = ()
     landscape: bool = True
-
-
-@dataclass(frozen=True)
-class Case:
-    """What a sentence says `when` a formula is true; a blank `when` is always true."""
-
-    when: str
-    says: str
-    level: str = ""
 
 
 @dataclass(frozen=True)

@@ -71,8 +71,12 @@ def _formulas(plan: Plan, table: Table) -> dict[str, tuple[str, bool]]:
     inside = plan.scope.within(table)
     made = {}
     for column in table.columns:
-        if column.formula:
-            formula = inside.answer(column.formula, column.kind, column.answers)
+        if column.calculated:
+            formula = (
+                inside.cases(column.cases)
+                if column.cases
+                else inside.answer(column.formula, column.kind, column.answers)
+            )
             if table.typed:
                 formula = f'IF({inside.formula(f"{{{table.typed[0].name}}}")}="","",{formula})'
             made[column.name] = f"={formula}", column.array
