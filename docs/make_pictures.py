@@ -18,13 +18,14 @@ TEMPLATES = HERE.parent / "workbook_templates"
 PICTURES = HERE / "pictures"
 PAGES = HERE / "pages"
 SHOWN = {
-    "monthly_gas_usage": ("Start", "Month", "Balance"),
+    "monthly_gas_usage": ("Start", "Balance", "Days"),
     "bulk_tank_reorder": ("Start", "Plan"),
     "argon_nitrogen_cost": ("Start", "Compare"),
     "vent_fill_purity": ("Start", "Cycles"),
     "leak_dewpoint_log": ("Start", "History"),
     "reservoir_line_sizing": ("Start", "Course"),
     "reservoir_commissioning": ("Start", "Release"),
+    "delivery_check": ("Start", "Suppliers"),
 }
 """The sheets that are shown, by workbook."""
 

@@ -25,6 +25,10 @@ class Sentences(click.Group):
             raise click.ClickException(f"{where}{error.strerror or error}") from error
 
 
+DEMO_ROWS = 500
+"""Rows of the log in the demo's book: enough for its half year, and quick."""
+
+
 @click.group(cls=Sentences, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="gasfuncs")
 def main() -> None:
@@ -39,13 +43,13 @@ def demo(folder: Path, units: str) -> None:
     from gasfuncs.cli.month import print_month
     from gasfuncs.cli.progress import progress_bar
     from gasfuncs.workbooks.building import build
-    from gasfuncs.workbooks.monthly_gas_usage import NAME
 
+    name = "monthly_gas_usage"
     folder.mkdir(parents=True, exist_ok=True)
-    path = folder / f"{NAME}.xlsx"
+    path = folder / f"{name}.xlsx"
     with progress_bar() as progress:
-        build(NAME, path, units, progress=progress)
-    print_month(path)
+        build(name, path, units, rows=DEMO_ROWS, progress=progress)
+    print_month(path, units)
     click.echo(f"\nThe workbook: {path}")
 
 

@@ -5,44 +5,42 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-import openpyxl
-
 from gasfuncs.cli.printing import console, print_table
-from gasfuncs.workbooks.monthly_gas_usage import MOST_FURNACES, TANKS
+from gasfuncs.hosts.headless import read_values
+from gasfuncs.workbooks.sheets.kinds import kind_named
+from gasfuncs.workbooks.sheets.layout import Plan
+from gasfuncs.workbooks.sheets.monthly_gas_usage import BOOK
+from gasfuncs.workbooks.sheets.start import ANSWER
+
+SHOWN = ("Delivered", "Left", "Cycles", "Unaccounted", "Band", "Cost", "Leak", "Need", "To order")
 
 
-def print_month(path: Path) -> None:
-    """Use by gas and furnace, deliveries, what no cycle explains, next month."""
-    book = openpyxl.load_workbook(path, data_only=True)
+def print_month(path: Path, units: str) -> None:
+    """The answer, then the balance of each gas and the use of each furnace."""
+    values = read_values(path)
+    plan = Plan(BOOK, units, BOOK.demo())
 
-    def named(name: str) -> Any:
-        (sheet, cell), *_ = book.defined_names[name].destinations
-        return book[sheet][cell.replace("$", "")].value
+    def column(reference: str) -> list[Any]:
+        cells = plan.cells(reference)
+        rows = range(cells.top + 1, cells.bottom + 2)
+        return [values[cells.sheet].get((row, cells.left + 1)) for row in rows]
 
-    def whole(name: str) -> str:
-        return f"{named(name):,.0f}"
-
-    amount, currency = named("U_amount"), named("Currency")
     out = console()
-    out.print(book["Start"]["B4"].value + "\n", markup=False)
-    labels = (
-        ("Used by cycles", "Used_", amount),
-        ("Delivered", "Delivered_", amount),
-        ("Left the tank", "Left_", amount),
-        ("Explained by no cycle", "Unexplained_", amount),
-        ("  as a cost", "Unexplained_cost_", currency),
-        ("  as one steady leak", "Leak_", named("U_leak")),
-        ("Next month", "Need_", amount),
-        ("  as liquid to order", "Need_liquid_", named("U_liquid")),
-    )
-    gases = [named(f"Tank_{tank}_gas") for tank in TANKS]
-    rows = [[label, *(whole(name + tank) for tank in TANKS), unit] for label, name, unit in labels]
-    print_table([[f"{named('Month'):%B %Y}", *gases, ""], *rows])
-    month = book["Month"]
-    furnaces = [
-        [month.cell(5, column).value, f"{month.cell(37, column).value:,.0f}", amount]
-        for column in range(3, 3 + MOST_FURNACES)
-        if month.cell(5, column).value
-    ]
+    out.print(f"{values['Start'][ANSWER]}\n", markup=False)
+    kinds = {each.name: each.kind for each in plan.tables["Gases"].columns}
+    gases = [number for number, gas in enumerate(column("Gases.Gas")) if gas]
+    rows = [
+        [name, *(_whole(column(f"Gases.{name}")[each]) for each in gases),
+         kind_named(kinds[name]).unit(units)]
+        for name in SHOWN
+    ]  # fmt: skip
+    print_table([["Balance", *(column("Gases.Gas")[each] for each in gases), ""], *rows])
+    used = zip(column("ByFurnace.Furnace"), column("ByFurnace.Month"), strict=True)
+    unit = kind_named("amount").unit(units)
     out.print("")
+    furnaces = [[name, _whole(amount), unit] for name, amount in used if name]
     print_table([["Furnace", "Used", ""], *furnaces])
+
+
+def _whole(value: Any) -> str:
+    return f"{value:,.0f}" if isinstance(value, int | float) else "-"

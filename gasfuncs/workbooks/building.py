@@ -15,7 +15,6 @@ from gasfuncs.workbooks import (
     argon_nitrogen_cost,
     bulk_tank_reorder,
     leak_dewpoint_log,
-    monthly_gas_usage,
     reservoir_commissioning,
     reservoir_line_sizing,
     vent_fill_purity,
@@ -28,7 +27,6 @@ from gasfuncs.workbooks.sheets.parts import Given
 BOOKS: dict[str, ModuleType] = {
     module.NAME: module
     for module in (
-        monthly_gas_usage,
         bulk_tank_reorder,
         argon_nitrogen_cost,
         vent_fill_purity,

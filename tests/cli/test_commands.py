@@ -163,7 +163,7 @@ def test_workbooks_are_listed() -> None:
 def test_demo_prints_the_answer(tmp_path: Path) -> None:
     result = run("demo", str(tmp_path / "plant"))
     assert result.exit_code == 0, result.output
-    for word in ("nitrogen", "argon", "Explained by no cycle", "EUR", "mbar L/s", "VF2"):
+    for word in ("nitrogen", "argon", "Unaccounted", "Leak", "mbar L/s", "VF2"):
         assert word in result.output
     assert (tmp_path / "plant" / "monthly_gas_usage.xlsx").exists()
 

@@ -1,4 +1,4 @@
-"""Errors shown as texts: the workbook of monthly gas use counts them and its totals are errors.
+"""Errors shown as texts: a book counts the rows that have them, and totals go on without these.
 
 The workbook is computed without Excel, its functions answering as they do in Excel.
 """
@@ -11,20 +11,19 @@ from typing import Any
 import pytest
 
 from gasfuncs.definition import Definition
-from gasfuncs.errors import CellError
 from gasfuncs.hosts.excel.cells import answer, read_text
-from gasfuncs.workbooks.building import build
-from tests.workbooks.editing import Computed, computed
+from gasfuncs.workbooks.sheets.building import build
+from gasfuncs.workbooks.sheets.delivery_check import BOOK
+from tests.workbooks.editing import Computed, Declared, computed
 
-NOT_AVAILABLE = CellError("#N/A").code
-TOTALS = ("Month!C37", "Month!C38", "Month!D43", "Balance!C7", "Balance!C9", "Balance!C17")
-"""A furnace's month and year, a recipe's month, deliveries, what left the tank, the plan."""
+ROWS = 20
+SHEETS = Declared(BOOK, rows=ROWS)
 
 
 @pytest.fixture(scope="module")
 def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("totals") / "month.xlsx"
-    build("monthly_gas_usage", path)
+    build(BOOK, path, rows=ROWS)
     return path
 
 
@@ -47,48 +46,23 @@ def _given(argument: Any) -> Any:
     return read_text(argument) if isinstance(argument, str) else argument
 
 
-def shown(book: Computed, where: str) -> Any:
-    value = book[where]
-    return value.code if isinstance(value, CellError) else value
-
-
 @pytest.mark.usefixtures("as_in_excel")
-def test_without_errors_nothing_is_counted(book: Path, tmp_path: Path) -> None:
+def test_without_errors_nothing_is_left_out(book: Path, tmp_path: Path) -> None:
     found = computed(book, tmp_path / "changed.xlsx", {})
-    assert found["Rows_wrong"] == 0
-    assert all(isinstance(found[total], float) for total in TOTALS)
+    assert found["Deliveries_out"] == 0
+    assert found["Month_ticket"] == pytest.approx(Computed(book)["Month_ticket"])
 
 
 @pytest.mark.usefixtures("as_in_excel")
 @pytest.mark.parametrize(
-    ("cell", "value", "text_at", "begins"),
-    [
-        ("Recipes!E7", -5, "Recipes!M7", "#NUM! "),
-        ("Recipes!E7", "6 bar", "Gas per load!D6", "#VALUE! "),
-        ("Deliveries!C6", "neon gas", "Deliveries!E6", "#VALUE! "),
-    ],
+    ("column", "value"), [("Deliveries.Unit", "cups"), ("Deliveries.Level after", 90_000)]
 )
-def test_a_refused_input_is_counted_and_makes_the_totals_errors(
-    book: Path, tmp_path: Path, cell: str, value: Any, text_at: str, begins: str
+def test_a_refused_row_is_counted_and_costs_only_itself(
+    book: Path, tmp_path: Path, column: str, value: Any
 ) -> None:
-    found = computed(book, tmp_path / "changed.xlsx", {cell: value})
-    assert isinstance(found[text_at], str), found[text_at]
-    assert found[text_at].startswith(begins)
-    assert found["Rows_wrong"] > 0
-    assert "cannot be calculated" in said_on_top(found)
-    assert [shown(found, total) for total in TOTALS[:4]] == [NOT_AVAILABLE] * 4
-    assert not [total for total in TOTALS if isinstance(found[total], float)]
-
-
-@pytest.mark.usefixtures("as_in_excel")
-def test_a_text_in_the_column_of_use_itself_is_counted(book: Path, tmp_path: Path) -> None:
-    text = "#NUM! pressure: -5 bar(a) is below 0 bar(a)"
-    found = computed(book, tmp_path / "changed.xlsx", {"Log!H6": text})
-    assert found["Log!I6"] == "cannot be calculated"
-    assert found["Rows_wrong"] == 1
-    assert [shown(found, total) for total in TOTALS[:4]] == [NOT_AVAILABLE] * 4
-
-
-def said_on_top(found: Computed) -> str:
-    """The texts of the first sheet."""
-    return " ".join(value for value in found.values["Start"].values() if isinstance(value, str))
+    found = computed(book, tmp_path / "changed.xlsx", {SHEETS.place(column, 2): value})
+    difference = found[SHEETS.place("Deliveries.Difference", 2)]
+    assert not isinstance(difference, float)
+    assert found["Deliveries_out"] == 1
+    assert found["Month_ticket"] == pytest.approx(Computed(book)["Month_ticket"])
+    assert "#" not in found["Answer"]

@@ -17,6 +17,9 @@ import openpyxl
 from openpyxl.utils.datetime import to_excel
 
 from gasfuncs.hosts.headless import read_values, recalculate
+from gasfuncs.workbooks.sheets.kinds import METRIC
+from gasfuncs.workbooks.sheets.layout import Plan
+from gasfuncs.workbooks.sheets.parts import Book, Given
 
 Place = tuple[str, str]
 """A sheet and a cell such as "C7"."""
@@ -151,6 +154,29 @@ class Computed:
     def __getitem__(self, where: str) -> Any:
         sheet, cell = _place(where, self._places)
         return self.values[sheet].get(_row_and_column(cell))
+
+
+class Declared:
+    """Where the columns of a declared book stand, as built with the demo in metric units."""
+
+    def __init__(self, book: Book, given: Given | None = None, rows: int = 0) -> None:
+        self.plan = Plan(book, METRIC, given or book.demo(), rows)
+
+    def place(self, column: str, row: int) -> str:
+        """The cell of a column, "Log.Use", in a row of its table, the first being 1."""
+        cells = self.plan.cells(column)
+        letters = cells.local.split(":")[0].rstrip("0123456789")
+        return f"{cells.sheet}!{letters}{cells.top + row}"
+
+    def column(self, found: Computed, column: str) -> list[Any]:
+        """The values of a column."""
+        cells = self.plan.cells(column)
+        return [found[self.place(column, row)] for row in range(1, cells.bottom - cells.top + 2)]
+
+    def typed(self, table: str, row: int, **values: Any) -> dict[str, Any]:
+        """Changes of a row of a table, by column; spaces are underscores."""
+        names = {name.replace("_", " "): value for name, value in values.items()}
+        return {self.place(f"{table}.{name}", row): value for name, value in names.items()}
 
 
 def computed(book: Path, to: Path, changes: Mapping[str, Any]) -> Computed:

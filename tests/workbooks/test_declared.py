@@ -23,8 +23,8 @@ from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.parts import Column, Given, Table, made
 from tests.workbooks.test_templates import TEMPLATES, alike, parts
 
-ROWS = 60
-"""Rows of the logs here, to be quick."""
+SPARE = 20
+"""Rows that are free in the longest log here, to be quick."""
 
 EVERY = pytest.mark.parametrize("name", list(BOOKS))
 LAPTOP = (1366, 768)
@@ -39,7 +39,9 @@ def made_book(tmp_path_factory: pytest.TempPathFactory) -> Any:
     def give(name: str, units: str = METRIC, *, filled: bool = True) -> Path:
         path = folder / f"{name}-{units}-{filled}.xlsx"
         if not path.exists():
-            build(BOOKS[name], path, units, None if filled else Given(), rows=ROWS)
+            demo = BOOKS[name].demo()
+            longest = max(len(rows) for rows in demo.tables.values())
+            build(BOOKS[name], path, units, demo if filled else Given(), rows=longest + SPARE)
         return Path(path)
 
     return give

@@ -11,8 +11,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from gasfuncs.workbooks.sheets.building import BOOKS, build
-from gasfuncs.workbooks.sheets.layout import Plan
-from tests.workbooks.editing import Computed, computed
+from tests.workbooks.editing import Computed, Declared, computed
 
 BOOK = BOOKS["delivery_check"]
 NAME = BOOK.name
@@ -25,10 +24,12 @@ SITE = 101325 * (1 - 0.0065 * 210 / 288.15) ** (9.80665 * 0.0289644 / (8.31446 *
 CAPACITY = {"nitrogen": 11_000.0, "argon": 1_600.0}
 
 
+SHEETS = Declared(BOOK)
+
+
 def place(column: str, row: int) -> str:
     """The cell of a delivery, the first being 1."""
-    cells = Plan(BOOK, "metric", BOOK.demo()).cells(f"Deliveries.{column}")
-    return f"Deliveries!{cells.local.split(':')[0].rstrip('0123456789')}{cells.top + row}"
+    return SHEETS.place(f"Deliveries.{column}", row)
 
 
 SCENARIOS: dict[str, dict[Any, Any]] = {

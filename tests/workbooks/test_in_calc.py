@@ -23,7 +23,6 @@ from tests.workbooks import (
     test_argon_nitrogen_cost,
     test_bulk_tank_reorder,
     test_leak_dewpoint_log,
-    test_monthly_gas_usage,
     test_reservoir_commissioning,
     test_reservoir_line_sizing,
     test_vent_fill_purity,
@@ -66,7 +65,7 @@ def test_calc_computes_what_is_stored(name: str, through: str) -> None:
 SCENARIOS = {
     f"{module.NAME}: {what}": (module.NAME, changes)
     for module in (
-        test_monthly_gas_usage, test_bulk_tank_reorder, test_argon_nitrogen_cost,
+        test_bulk_tank_reorder, test_argon_nitrogen_cost,
         test_vent_fill_purity, test_leak_dewpoint_log, test_reservoir_line_sizing,
         test_reservoir_commissioning,
     )

@@ -42,7 +42,8 @@ def insert_chart(
     grid = {"major_gridlines": {"visible": True, "line": {"color": look.MIST}}}
     made.set_y_axis(_axis(plan.scope.fixed(chart.up), grid | chart.y))
     told = sum(series.shown for series in chart.series) > 1
-    legend = {"position": "bottom", "font": _font(9)}
+    hidden = [number for number, series in enumerate(chart.series) if not series.shown]
+    legend = {"position": "bottom", "font": _font(9), "delete_series": hidden}
     made.set_legend(legend if told else {"none": True})
     made.set_chartarea({"border": {"none": True}, "fill": {"color": look.PAPER}})
     made.show_blanks_as("span")

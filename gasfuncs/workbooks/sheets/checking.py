@@ -133,11 +133,15 @@ def _bounds(column: Column, scope: Scope) -> Iterator[tuple[str, str]]:
     cell = f"{{{column.name}}}"
     says = f"{column.name}: {wanted(column, scope.system)}"
     given = "" if column.required else f'{cell}<>"",'
-    if isinstance(column.choices, str) and column.choices:
-        yield f"COUNTIF({{{column.choices}}},{cell})=0", f"{column.name}: not in the list"
-    elif column.choices:
+    if column.choices:
         words = "|".join(("", *column.choices, ""))
-        yield f'ISERROR(FIND("|"&{cell}&"|","{words}"))', f"{column.name}: not in the list"
+        listed = isinstance(column.choices, tuple)
+        out = (
+            f'ISERROR(FIND("|"&{cell}&"|","{words}"))'
+            if listed
+            else f"COUNTIF({{{column.choices}}},{cell})=0"
+        )
+        yield (f"AND({given}{out})" if given else out), f"{column.name}: not in the list"
     elif is_number(column) and (column.low or column.high is not None):
         low, high = limits(column, scope.system)
         most = f",{cell}>{high:.15g}" if high < UNBOUND else ""
@@ -145,7 +149,7 @@ def _bounds(column: Column, scope: Scope) -> Iterator[tuple[str, str]]:
         yield (f"AND({given}{out})" if given else out), says
 
 
-def _batches(names: list[str], longest: int = 48) -> Iterator[list[str]]:
+def _batches(names: list[str], longest: int = 40) -> Iterator[list[str]]:
     """Names in groups that fit into a short formula."""
     group: list[str] = []
     for name in names:
@@ -177,7 +181,7 @@ def _in_pieces(table: Table, cases: list[tuple[str, str]]) -> list[str]:
     pieces: list[list[tuple[str, str]]] = [[(blank, '""')]]
     for case in cases:
         longer = [*pieces[-1], case]
-        if len(shown(first_of(longer, "[@[Check 2]]"))) > LONGEST - 25:
+        if len(shown(first_of(longer, "[@[Check 2]]"))) > LONGEST - 55:
             pieces.append([case])
         else:
             pieces[-1] = longer

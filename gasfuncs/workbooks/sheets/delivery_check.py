@@ -34,6 +34,7 @@ from gasfuncs.workbooks.sheets.standard import (
     VALID_FROM,
     about,
     nth_last,
+    nth_new,
     valid_from,
     version_of,
 )
@@ -119,7 +120,7 @@ CONTRACTS = Table(
             result=True,
             formula="GAS_PRICE({Price},{Per},{unit amount},{Gas})",
         ),
-        helper("New pair", 'IF(MATCH({Key},{Contracts.Key},0)={row},{row},"")'),
+        helper("New pair", nth_new("Contracts", "Key")),
     ),
     heading="Contracts",
     rows=40,
@@ -502,8 +503,7 @@ BOOK = Book(
         ),
         Sheet(
             "Deliveries",
-            "One row a delivery: ticket, tank readings, invoice. The log is not "
-            "printed: select its rows and print the selection.",
+            "One row a delivery: ticket, tank readings, invoice.",
             TYPE_HERE,
             (DELIVERIES,),
         ),

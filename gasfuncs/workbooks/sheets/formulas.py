@@ -87,7 +87,8 @@ class Scope:
         if place.startswith("unit "):
             return _quoted(self._unit(place))
         if place == "row":
-            return f"(ROW()-ROW({self._own().name}[#Headers]))"
+            table = self._own()
+            return f"(ROW()-ROW({table.name}[[#Headers],[{table.columns[0].name}]]))"
         if found := self._found(place):
             return found[0]
         reference, _, unit = place.rpartition(" as ")
@@ -106,12 +107,24 @@ class Scope:
 
     def _found(self, reference: str) -> tuple[str, str] | None:
         """The reference and its kind."""
+        if ":" in reference:
+            return self._range(reference)
         if self.table and (kind := column_kind(self.table, reference)):
             return f"{self.table.name}[[#This Row],[{reference}]]", kind
         name, _, column = reference.partition(".")
         if column and name in self.tables and (kind := column_kind(self.tables[name], column)):
             return f"{name}[{column}]", kind
         return (reference, self.names[reference]) if reference in self.names else None
+
+    def _range(self, reference: str) -> tuple[str, str] | None:
+        """Columns next to each other: of this row, "User 1:User 7", or of a table."""
+        first, _, last = reference.partition(":")
+        table, _, column = first.rpartition(".")
+        if not table and self.table and (kind := column_kind(self.table, first)):
+            return f"{self.table.name}[[#This Row],[{first}]:[{last}]]", kind
+        if table in self.tables and (kind := column_kind(self.tables[table], column)):
+            return f"{table}[[{column}]:[{last}]]", kind
+        return None
 
 
 def column_kind(table: Table, column: str) -> str:

@@ -10,7 +10,7 @@ from xlsxwriter.utility import xl_col_to_name
 from gasfuncs.errors import DefinitionError
 from gasfuncs.workbooks.sheets.checking import more_check, row_check
 from gasfuncs.workbooks.sheets.formulas import CHECK, Scope
-from gasfuncs.workbooks.sheets.parts import Block, Book, Chart, Given, Part, Sheet, Table, Text
+from gasfuncs.workbooks.sheets.parts import Block, Book, Given, Part, Sheet, Table, Text
 
 LEFT = 1
 """Parts begin in column B."""
@@ -112,14 +112,11 @@ class Plan:
         """The parts of a sheet with their places."""
         row, beside = FIRST_ROW, (FIRST_ROW, LEFT)
         for part in sheet.parts:
-            if isinstance(part, Chart) and part.beside:
-                yield Placed(part, *beside)
-                row = max(row, beside[0] + part.rows + 1)
-                continue
-            yield Placed(part, row, LEFT)
+            top, left = beside if part.beside else (row, LEFT)
+            yield Placed(part, top, left)
             height, width = self._size(part)
-            beside = (row, LEFT + width + 1)
-            row += height + 1
+            beside = (top, left + width + 1)
+            row = max(row, top + height + 1)
 
     def last_row(self, sheet: Sheet) -> int:
         """The number of rows down to the end of the last part."""
@@ -128,7 +125,7 @@ class Plan:
     def _size(self, part: Part) -> tuple[int, int]:
         """Rows and columns that a part takes."""
         if isinstance(part, Table):
-            return HEAD_ROWS + self.counts[part.name], self.shown_columns(part)
+            return HEAD_ROWS + self.counts[part.name], len(self.columns(part))
         if isinstance(part, Block):
             return 1 + len(part.rows), 4
         return (part.lines, 4) if isinstance(part, Text) else (part.rows, 8)

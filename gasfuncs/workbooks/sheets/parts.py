@@ -117,6 +117,7 @@ class Table:
     rows: int = 0
     log: bool = False
     unique: tuple[str, ...] = ()
+    beside: bool = False
 
     @property
     def typed(self) -> tuple[Column, ...]:
@@ -152,6 +153,7 @@ class Block:
 
     heading: str
     rows: tuple[Row, ...]
+    beside: bool = False
 
 
 @dataclass(frozen=True)
@@ -161,6 +163,7 @@ class Text:
     text: str
     role: str = "note"
     lines: int = 1
+    beside: bool = False
 
 
 @dataclass(frozen=True)
@@ -206,7 +209,10 @@ Part = Table | Block | Text | Chart
 
 @dataclass(frozen=True)
 class Sheet:
-    """A sheet: its parts stand below each other, a table with spare rows last."""
+    """A sheet: its parts stand below each other, or `beside` the one before; a log stands last.
+
+    What is typed and what stands in the background is not printed with the book.
+    """
 
     name: str
     purpose: str

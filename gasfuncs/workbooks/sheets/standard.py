@@ -41,9 +41,9 @@ def valid_from(*key: str) -> tuple[Column, ...]:
     """The calculated columns of a master table whose rows are valid from a day, with VALID_FROM."""
     keys = '&", "&'.join(f"{{{each}}}" for each in key)
     return (
-        helper("From", "N({Valid from})"),
+        helper("Since", "N({Valid from})"),
         helper("Key", keys, "text"),
-        helper("Version", '{Key}&"|"&{From}', "text"),
+        helper("Version", '{Key}&"|"&{Since}', "text"),
     )
 
 
@@ -58,8 +58,14 @@ VALID_FROM = Column(
 
 def version_of(master: str, key: str, day: str) -> str:
     """A formula for the number of the master's row that was valid for a key on a day."""
-    latest = f'MAXIFS({{{master}.From}},{{{master}.Key}},{key},{{{master}.From}},"<="&{day})'
+    latest = f'MAXIFS({{{master}.Since}},{{{master}.Key}},{key},{{{master}.Since}},"<="&{day})'
     return f'MATCH({key}&"|"&{latest},{{{master}.Version}},0)'
+
+
+def nth_new(table: str, column: str) -> str:
+    """A formula for a row's number where it is the first with its word in a column, else ""."""
+    first = f"MATCH({{{column}}},{{{table}.{column}}},0)"
+    return f'IFERROR(IF({first}={{row}},{{row}},""),"")'
 
 
 def nth_last(table: str, at: str, shown: int) -> str:

@@ -15,6 +15,8 @@ WIDTHS = [2, *[9.4] * 6, 2, *[10.6] * 5, 2]
 HEIGHTS = {0: 8, 1: 24, 2: 6, 3: 58, 4: 10, 5: 20}
 LEFT, MIDDLE, RIGHT = 1, 8, 12
 """The first column of the numbers, of the chart, and the last column."""
+ANSWER = (4, 4)
+"""Row and column, from 1, of the sentence that answers."""
 NUMBERS_TOP = 6
 CHART_SIZE = (396, 228)
 CAUTION = (

@@ -62,7 +62,6 @@ def _head(paper: Paper, plan: Plan, table: Table, top: int, left: int) -> None:
         paper.write(top, left + 2, f'={table.name}_free&" rows free"', "heading")
     paper.ws.set_row(top + 2, HEAD_HEIGHT)
     if table.log:
-        paper.not_printed()
         paper.ws.freeze_panes(top + HEAD_ROWS, left + 1)
 
 

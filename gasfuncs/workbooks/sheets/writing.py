@@ -12,7 +12,7 @@ from gasfuncs.workbooks.sheets.inputs import inputs_sheet
 from gasfuncs.workbooks.sheets.kinds import US, kind_named
 from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.paper import File, Paper, Values
-from gasfuncs.workbooks.sheets.parts import Block, Book, Chart, Given, Sheet, Table, Text
+from gasfuncs.workbooks.sheets.parts import READ_HERE, Block, Book, Chart, Given, Sheet, Table, Text
 from gasfuncs.workbooks.sheets.start import start_sheet
 from gasfuncs.workbooks.sheets.tables import width_of, write_table
 from gasfuncs.workbooks.sheets.words import words_sheet
@@ -21,6 +21,7 @@ A4, LETTER = 9, 1
 BLOCK_WIDTHS = (42, 22, 11, 60)
 CHART_PIXELS = 760
 ROWS_OF_A_PAGE = 60
+NOT_PRINTED = "Not printed with the book: select rows and print the selection."
 
 
 def write(book: Book, system: str, given: Given, values: Values, rows: int = 0) -> bytes:
@@ -43,7 +44,11 @@ def write(book: Book, system: str, given: Given, values: Values, rows: int = 0) 
 
 def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
     paper = Paper(file, sheet.name, sheet.role, _widths(plan, sheet), size, sheet.landscape)
-    paper.title(sheet.name, sheet.purpose)
+    if sheet.role == READ_HERE:
+        paper.title(sheet.name, sheet.purpose)
+    else:
+        paper.title(sheet.name, f"{sheet.purpose} {NOT_PRINTED}")
+        paper.not_printed()
     _hide_helpers(paper, plan, sheet)
     if plan.last_row(sheet) <= ROWS_OF_A_PAGE:
         paper.ws.fit_to_pages(1, 1)
