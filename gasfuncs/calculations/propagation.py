@@ -30,6 +30,9 @@ FEWEST_TRIALS = 20_000
 MOST_DRAWS = 20_000_000
 """Of all errors together: with very many errors there are fewer trials."""
 
+MOST_ANSWERS = 2_000_000
+"""Of all rows together: in a long table each row has fewer trials."""
+
 BLOCK = 8_192
 """Trials that a function is asked at once."""
 
@@ -123,7 +126,7 @@ class Answer:
 
     @property
     def differ(self) -> bool:
-        """Whether first order and Monte Carlo differ by more than the second digit."""
+        """Whether the ends of the two intervals differ by more than DIFFERS."""
         if self.trials is None:
             return False
         one, two = self.first, self.trials
@@ -244,7 +247,7 @@ def simulated(
     values = _values(readings)
     block = max(1, min(BLOCK, AT_ONCE // max(1, len(readings))))
     out: list[Array] = []
-    done, began = 0, thread_time()
+    done, began = 0, 0.0
     while done < count:
         size = min(block, count - done)
         points = np.repeat(values[:, None], size, axis=1)
@@ -254,14 +257,16 @@ def simulated(
                 points[sources.rows[entry]] += sources.sizes[entry] * errors
         out.append(function(points))
         done += size
-        if (thread_time() - began) / done * count > MOST_SECONDS:
+        if len(out) == 1:
+            began = thread_time()  # the first block may have had to load what the others find
+        elif (thread_time() - began) / (done - block) * count > MOST_SECONDS:
             count = max(done, min(count, FEWEST_TRIALS))
     return np.concatenate(out)
 
 
 def trial_count(errors: int, rows: int = 1) -> int:
-    """How many trials are run for so many errors in each of some rows."""
-    most = MOST_DRAWS // max(1, errors * rows)
+    """How many trials are run for so many errors, in each of some rows."""
+    most = min(MOST_DRAWS // max(1, errors), MOST_ANSWERS // rows)
     return max(FEWEST_TRIALS, min(TRIALS, most))
 
 

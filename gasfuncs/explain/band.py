@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from time import thread_time
 from typing import Any
 
 import numpy as np
@@ -45,8 +46,18 @@ MOST_REFUSED = 0.001
 """Of the trials: more would move the ends of the band."""
 
 
+MOST_SECONDS = 20.0
+"""Of the processor, for one band or a table of them; Calc gives a cell 30."""
+
 FEW = 100
 """Trials that may be found refused one by one."""
+
+
+def too_long() -> TooLongError:
+    """The refusal of a band that would take a cell too long."""
+    return TooLongError(
+        f"no band within {MOST_SECONDS:g} s of work; give fewer rows, or fewer tolerances"
+    )
 
 
 @dataclass
@@ -60,8 +71,9 @@ class Trials:
     """Which argument each moved number is, and which item of its range."""
     gas: Gas | None
     unit: Unit | None
-    refusal: GasFuncsError | None = field(default=None)
+    refusal: GasFuncsError | None = None
     budget: int = 0
+    until: float = field(default_factory=lambda: thread_time() + MOST_SECONDS)
 
     @cached_property
     def single(self) -> bool:
@@ -77,6 +89,8 @@ class Trials:
         width = 1 if self.single else ROWS_AT_ONCE
         places = np.flatnonzero(good)
         for start in range(0, len(places), width):
+            if self.single and thread_time() > self.until:
+                raise too_long()
             some = places[start : start + width]
             answers[some] = self._answers(points[:, some])
         return answers

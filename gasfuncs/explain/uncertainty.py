@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from time import thread_time
 from typing import Annotated, Any
 
 import numpy as np
@@ -17,14 +18,14 @@ from gasfuncs.definition.terms import Cell, Number, from_si
 from gasfuncs.definition.tolerances import Tolerances, is_exact
 from gasfuncs.definition.vocabulary import AnyArguments, FunctionName
 from gasfuncs.errors import CellError, GasFuncsError, ShapeError, UnreadableError
-from gasfuncs.explain.band import Call, call_of, number_term, width
+from gasfuncs.explain.band import MOST_SECONDS, Call, call_of, number_term, too_long, width
 from gasfuncs.explain.working import explained
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.units import kinds, shown
 
 Row = list[Any]
 
-MOST_ROWS = 1_000
+MOST_ROWS = 250
 ALONE = "the function takes one value at a time, as it integrates, searches or takes ranges"
 
 INTENSIVE = (
@@ -170,7 +171,10 @@ def _table_of_rows(
     trials = trial_count(errors, count)
     out: list[Row] = []
     calls: list[tuple[Call, Answer]] = []
+    until = thread_time() + MOST_SECONDS
     for row in range(count):
+        if thread_time() > until:
+            raise too_long()
         cells = [
             columns[name][row] if name in columns else _single(cell)
             for name, cell in zip(names, arguments, strict=False)
@@ -232,5 +236,7 @@ def _combined(
     )
     trials = [answer.answers for _, answer in calls]
     known = [each for each in trials if each is not None]
-    answers = factor * np.sum(known, axis=0) if len(known) == len(calls) else None
+    shortest = min(map(len, known), default=0)
+    whole = len(known) == len(calls)
+    answers = factor * np.sum([each[:shortest] for each in known], axis=0) if whole else None
     return Answer(first, answers, freedoms, np.empty(0), np.empty(0))

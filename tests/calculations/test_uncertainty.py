@@ -16,6 +16,7 @@ from gasfuncs.definition import Definition
 from gasfuncs.definition.terms import Count, Number, Quantity
 from gasfuncs.definition.tolerances import Part
 from gasfuncs.errors import CellError, GasFuncsError
+from gasfuncs.explain import uncertainty
 from gasfuncs.explain.band import call_of, number_term
 from gasfuncs.registry import worksheet_functions
 from gasfuncs.units import kinds
@@ -279,6 +280,12 @@ def test_each_item_of_a_range_has_its_own_error_or_one_of_a_name() -> None:
     whole = FUNCTIONS["GAS_CONTENTS"]("argon", 4.0, "2 bar(a)", 20.0)
     assert own[1][3] == pytest.approx(0.03 * whole / 2)
     assert shared[1][3] == pytest.approx(0.03 * whole)
+
+
+def test_a_table_that_takes_too_long_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(uncertainty, "MOST_SECONDS", 0.0)
+    with pytest.raises(GasFuncsError, match="give fewer rows"):
+        UNCERTAINTY("GAS_DENSITY", ["", "±1 %"], "argon", [[1.0], [2.0]], 20.0)
 
 
 def test_a_function_that_takes_long_has_fewer_trials(monkeypatch: pytest.MonkeyPatch) -> None:
