@@ -15,7 +15,7 @@ from gasfuncs.definition import Column, Columns, refuse, worksheet_function
 from gasfuncs.definition.ranges import as_array, is_range
 from gasfuncs.definition.reading import HandedOnError, is_blank
 from gasfuncs.definition.series import Series
-from gasfuncs.definition.terms import Cell, Choice, Number, Read
+from gasfuncs.definition.terms import Cell, Choice, Number, Read, Symbol
 from gasfuncs.definition.tolerances import Parts, Tolerances, error_name, read_tolerance
 from gasfuncs.definition.vocabulary import Fraction, Numbers, PlainNumber
 from gasfuncs.errors import CellError, GasFuncsError, ShapeError
@@ -185,11 +185,11 @@ def _share(square: float, variance: float) -> float | None:
 def conforms(
     value: PlainNumber,
     uncertainty: Annotated[Uncertainty, "Standard uncertainty of the value, in its unit"],
-    limit: Annotated[PlainNumber, "Limit, in the unit of the value"],
+    limit: Annotated[PlainNumber, Symbol("limit"), "Limit, in the unit of the value"],
     limit_kind: Annotated[
         str, Choice("kind", "What the limit is", words=("at most", "at least"))
     ] = "at most",
-    risk: Risk = 0.05,
+    risk: Annotated[Risk, Symbol("risk")] = 0.05,
     degrees_of_freedom: Annotated[
         Numbers | None,
         Number("ν", "Degrees of freedom of the uncertainty; blank: unlimited", low=1, high=1e9),

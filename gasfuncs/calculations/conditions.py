@@ -12,7 +12,7 @@ from gasfuncs.calculations.conversion import converted
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, REFERENCE_CONDITIONS
 from gasfuncs.definition import Cell, refuse, step, worksheet_function
 from gasfuncs.definition.altitude import ALTITUDE
-from gasfuncs.definition.terms import Read, number_and_unit
+from gasfuncs.definition.terms import Read, Symbol, number_and_unit
 from gasfuncs.definition.vocabulary import (
     Altitude,
     GasArgument,
@@ -56,9 +56,9 @@ DIGITS_APART = 1e-9
     ),
 )
 def convert(
-    value: Annotated[PlainNumber, "Number to convert"],
-    from_unit: Annotated[UnitText, "Unit that the number is in"],
-    to_unit: Annotated[UnitText, "Unit wanted"],
+    value: Annotated[PlainNumber, Symbol("x"), "Number to convert"],
+    from_unit: Annotated[UnitText, Symbol("unit x"), "Unit that the number is in"],
+    to_unit: Annotated[UnitText, Symbol("unit y"), "Unit wanted"],
     gas: Annotated[
         GasArgument | None, "Gas, where amount, mass or liquid become one another"
     ] = None,

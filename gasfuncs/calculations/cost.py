@@ -9,6 +9,7 @@ import numpy as np
 from gasfuncs.calculations.conversion import converted, known_kinds
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, REFERENCE_CONDITIONS
 from gasfuncs.definition import refuse, step, unreachable, worksheet_function
+from gasfuncs.definition.terms import Symbol
 from gasfuncs.definition.vocabulary import (
     Amount,
     Fraction,
@@ -62,9 +63,15 @@ def _quantity(text: str, argument: str) -> tuple[float, str]:
     ),
 )
 def price(
-    price: Price,
-    per_unit: Annotated[UnitText, 'Unit that the price is for; it may have a number, "100 scf"'],
-    to_unit: Annotated[UnitText, 'Unit wanted; it may have a number, "1000 gal(liq)"'],
+    price: Annotated[Price, Symbol("c₁")],
+    per_unit: Annotated[
+        UnitText,
+        Symbol("unit of c₁"),
+        'Unit that the price is for; it may have a number, "100 scf"',
+    ],
+    to_unit: Annotated[
+        UnitText, Symbol("unit of c₂"), 'Unit wanted; it may have a number, "1000 gal(liq)"'
+    ],
     gas: Annotated[
         GasArgument | None, "Gas, where amount, mass or liquid become one another"
     ] = None,
@@ -122,9 +129,11 @@ def load_cost(
     ),
 )
 def price_parity(
-    amount_a: Annotated[Amount, "Gas a that a load uses"],
-    price_a: Annotated[Price, "Price of 1 Nm3 of gas a; or of the unit of bare amounts"],
-    amount_b: Annotated[Amount, "Gas b that the same load uses"],
+    amount_a: Annotated[Amount, Symbol("n_a"), "Gas a that a load uses"],
+    price_a: Annotated[
+        Price, Symbol("c_a"), "Price of 1 Nm3 of gas a; or of the unit of bare amounts"
+    ],
+    amount_b: Annotated[Amount, Symbol("n_b"), "Gas b that the same load uses"],
     extra_b: Annotated[Money, "What else the load costs more with gas b"] = 0.0,
 ) -> Annotated[Price, "Price of gas b at which the load costs the same"]:
     """Price of gas b at which a load costs the same as with gas a.

@@ -71,8 +71,10 @@ Share = Annotated[Fraction, "Share of the leaking air that counts: 0.2095 is its
 )
 def leak_convert(
     value: Annotated[PlainNumber, "Number to convert"],
-    from_unit: Annotated[UnitText, 'Unit it is in, such as "mbar L/s" or "g/yr"'],
-    to_unit: Annotated[UnitText, 'Unit wanted, such as "std cc/s"'],
+    from_unit: Annotated[
+        UnitText, Symbol("unit from"), 'Unit it is in, such as "mbar L/s" or "g/yr"'
+    ],
+    to_unit: Annotated[UnitText, Symbol("unit to"), 'Unit wanted, such as "std cc/s"'],
     gas: Annotated[GasArgument | None, "Gas; needed where a unit is a mass"] = None,
     temperature: Annotated[
         Temperature, "Temperature that pressure times volume is told at"
@@ -285,8 +287,8 @@ def leak_buildup(
 def leak_hole(
     leak_rate: LeakRate,
     gas: GasArgument,
-    pressure_up: Annotated[Pressure, "Pressure that the gas leaks from"],
-    pressure_down: Annotated[Pressure, "Pressure that the gas leaks to"],
+    pressure_up: Annotated[Pressure, Symbol("p₁"), "Pressure that the gas leaks from"],
+    pressure_down: Annotated[Pressure, Symbol("p₂"), "Pressure that the gas leaks to"],
     temperature: Annotated[Temperature, "Temperature of the gas"] = LEAK_TEMPERATURE,
     wall: Wall = 1e-3,
 ) -> Annotated[HoleDiameter, "Diameter of the equivalent round hole"]:

@@ -19,6 +19,7 @@ from gasfuncs.definition import (
     unreachable,
     worksheet_function,
 )
+from gasfuncs.definition.terms import Symbol
 from gasfuncs.definition.vocabulary import (
     Amount,
     Changes,
@@ -68,14 +69,19 @@ ASPHYXIATION = (
 )
 DEAD_LEGS = "Dead legs, insulation and load hold air back: prove the end point with an analyser."
 
-LowPressure = Annotated[Pressure, "Pressure that the vessel is vented or evacuated to"]
-HighPressure = Annotated[Pressure, "Pressure that the vessel is filled to"]
-Start = Annotated[Impurity, "Impurity in the vessel at the start; air has 209,500 ppm of oxygen"]
-Target = Annotated[Impurity, "Impurity wanted at most"]
-Supply = Annotated[Impurity, "Impurity of the purge gas itself"]
+LowPressure = Annotated[
+    Pressure, Symbol("p_low"), "Pressure that the vessel is vented or evacuated to"
+]
+HighPressure = Annotated[Pressure, Symbol("p_high"), "Pressure that the vessel is filled to"]
+Start = Annotated[
+    Impurity, Symbol("c₀"), "Impurity in the vessel at the start; air has 209,500 ppm of oxygen"
+]
+Target = Annotated[Impurity, Symbol("target"), "Impurity wanted at most"]
+Supply = Annotated[Impurity, Symbol("c_s"), "Impurity of the purge gas itself"]
 GasTemperature = Annotated[Temperature, "Temperature of the gas"]
 PressureStart = Annotated[
     Pressure | None,
+    Symbol("p_start"),
     "Pressure in the vessel at the start where below pressure_low: the first fill then dilutes "
     "more; blank: pressure_low or above",
 ]
@@ -335,9 +341,11 @@ def sweep_use(
     cautions=(ASPHYXIATION, DEAD_LEGS),
 )
 def evacuate_residual(
-    base_pressure: Annotated[Pressure, "Pressure that the vessel is evacuated to"],
-    fill_pressure: Annotated[Pressure, "Pressure that the vessel is filled to"],
-    start: Annotated[Impurity, "Impurity in the vessel at the start; air as a whole is 1,000,000"],
+    base_pressure: Annotated[Pressure, Symbol("p_b"), "Pressure that the vessel is evacuated to"],
+    fill_pressure: Annotated[Pressure, Symbol("p_fill"), "Pressure that the vessel is filled to"],
+    start: Annotated[
+        Impurity, Symbol("c₀"), "Impurity in the vessel at the start; air as a whole is 1,000,000"
+    ],
     supply: Supply = 0.0,
     leak_rate: Annotated[LeakRate, "Air leaking in during the hold"] = 0.0,
     volume: Annotated[Volume | None, "Volume of the vessel; needed with a leak"] = None,
@@ -403,11 +411,13 @@ def purge_methods(
     target: Target,
     pressure_low: LowPressure,
     pressure_high: HighPressure,
-    base_pressure: Annotated[Pressure, "Pressure of the deep evacuation"],
+    base_pressure: Annotated[Pressure, Symbol("p_b"), "Pressure of the deep evacuation"],
     pumping_speed: PumpingSpeed,
     fill_flow: Annotated[Flow, "Flow of purge gas, filling or sweeping"],
     supply: Supply = 0.0,
-    price: Annotated[Price | None, "Price of 1 Nm3 of the gas; blank: no cost"] = None,
+    price: Annotated[
+        Price | None, Symbol("price"), "Price of 1 Nm3 of the gas; blank: no cost"
+    ] = None,
 ) -> Annotated[list[list[Any]], METHODS]:
     """Vent and fill, one deep evacuation and sweeping side by side: gas, time, cost, target met.
 

@@ -113,7 +113,7 @@ def days_left(
     contents: Annotated[Stock, "What is in the tank now"],
     daily_use: DailyUse,
     daily_boil_off: DailyBoilOff = 0.0,
-    reserve: Annotated[Stock, "What must be left"] = 0.0,
+    reserve: Annotated[Stock, Symbol("reserve"), "What must be left"] = 0.0,
 ) -> Annotated[Days, "Time until the reserve is reached; 0 where it is reached already"]:
     """Time until the stock is down to the reserve, evaporation counted.
 
@@ -299,7 +299,7 @@ def runout_risk(
     ),
 )
 def order_size(
-    capacity: Annotated[Stock, "What the full tank holds"],
+    capacity: Annotated[Stock, Symbol("capacity"), "What the full tank holds"],
     contents: Annotated[Stock, "What is in the tank when the order is placed"],
     daily_use: DailyUse,
     lead_days: LeadTime,
@@ -430,10 +430,10 @@ def _unexplained(
     ),
 )
 def unaccounted(
-    opening: Annotated[Amount, "Stock at the start"],
-    delivered: Annotated[Amount, "Deliveries in between"],
-    closing: Annotated[Amount, "Stock at the end"],
-    calculated_use: Annotated[Amount, "Use that calculations or meters explain"],
+    opening: Annotated[Amount, Symbol("n_opening"), "Stock at the start"],
+    delivered: Annotated[Amount, Symbol("n_delivered"), "Deliveries in between"],
+    closing: Annotated[Amount, Symbol("n_closing"), "Stock at the end"],
+    calculated_use: Annotated[Amount, Symbol("n_use"), "Use that calculations or meters explain"],
     days: Annotated[
         Days | None, "Days in between; with them GAS_WORKING shows the gas lost as a leak rate"
     ] = None,
@@ -469,10 +469,10 @@ def _as_leak(missing: Numbers, days: Numbers, temperature: Numbers) -> Numbers:
     ),
 )
 def unaccounted_leak(
-    opening: Annotated[Amount, "Stock at the start"],
-    delivered: Annotated[Amount, "Deliveries in between"],
-    closing: Annotated[Amount, "Stock at the end"],
-    calculated_use: Annotated[Amount, "Use that calculations or meters explain"],
+    opening: Annotated[Amount, Symbol("n_opening"), "Stock at the start"],
+    delivered: Annotated[Amount, Symbol("n_delivered"), "Deliveries in between"],
+    closing: Annotated[Amount, Symbol("n_closing"), "Stock at the end"],
+    calculated_use: Annotated[Amount, Symbol("n_use"), "Use that calculations or meters explain"],
     days: Annotated[Days, "Days in between"],
     temperature: Annotated[Temperature, "Temperature that the leak rate is stated at"] = (
         LEAK_TEMPERATURE

@@ -346,8 +346,8 @@ def hold_time(
     gas: GasArgument,
     capacity: Capacity,
     fill: Annotated[Fraction, "Liquid in the tank now, as a share of its inner volume"],
-    pressure_now: Annotated[Pressure, "Pressure in the tank now"],
-    pressure_relief: Annotated[Pressure, "Pressure at which the relief valve opens"],
+    pressure_now: Annotated[Pressure, Symbol("p₁"), "Pressure in the tank now"],
+    pressure_relief: Annotated[Pressure, Symbol("p₂"), "Pressure at which the relief valve opens"],
     daily_rate: EvaporationRate,
 ) -> Annotated[Duration, "Time until the relief valve opens"]:
     """Time until a closed tank without draw reaches its relief pressure.

@@ -49,8 +49,8 @@ IDEAL_UP_TO = 50e5
 )
 def rise_leak(
     volume: TestVolume,
-    pressure_start: Annotated[Pressure, "Pressure at the start of the test"],
-    pressure_end: Annotated[Pressure, "Pressure at the end of the test"],
+    pressure_start: Annotated[Pressure, Symbol("p₁"), "Pressure at the start of the test"],
+    pressure_end: Annotated[Pressure, Symbol("p₂"), "Pressure at the end of the test"],
     duration: LeakTestTime,
 ) -> Annotated[LeakRate, "Leak rate, at the temperature of the vessel"]:
     """Leak rate from a pressure-rise test of a shut, evacuated vessel.

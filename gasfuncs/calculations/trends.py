@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from gasfuncs.definition import Column, Columns, refuse, worksheet_function
 from gasfuncs.definition.series import Kept, KeptSeries, Series
-from gasfuncs.definition.terms import Choice, Count, Date, Number
+from gasfuncs.definition.terms import Choice, Count, Date, Number, Symbol
 from gasfuncs.definition.vocabulary import Fraction, PlainNumber
 
 Array = NDArray[np.float64]
@@ -79,7 +79,9 @@ def control_chart(
         Count("n", "The first so many readings tell centre and sigma; blank: all do",
               low=FEWEST_BASELINE, high=20_000),
     ] = None,
-    target: Annotated[PlainNumber | None, "Centre; blank: the mean of the baseline"] = None,
+    target: Annotated[
+        PlainNumber | None, Symbol("centre"), "Centre; blank: the mean of the baseline"
+    ] = None,
     sigma: Annotated[
         float | None,
         Number("σ", "Standard deviation (with log: of the natural logarithm); blank: from the "
@@ -228,8 +230,10 @@ class _Line:
 def trend(
     dates: Dates,
     values: Annotated[Readings, "Readings, a range as long as the dates"],
-    limit: Annotated[PlainNumber, "Limit, in the unit of the readings"],
-    confidence: Annotated[Fraction, "Confidence of the earliest and latest date together"] = 0.9,
+    limit: Annotated[PlainNumber, Symbol("limit"), "Limit, in the unit of the readings"],
+    confidence: Annotated[
+        Fraction, Symbol("confidence"), "Confidence of the earliest and latest date together"
+    ] = 0.9,
 ) -> Annotated[
     list[list[Any]],
     Columns(

@@ -15,6 +15,7 @@ from gasfuncs.definition import (
     unreachable,
     worksheet_function,
 )
+from gasfuncs.definition.terms import Symbol
 from gasfuncs.definition.vocabulary import (
     Bore,
     Conductance,
@@ -126,8 +127,8 @@ def _vacuum_line(
 def pumpdown_time(
     volume: Volume,
     pumping_speed: PumpingSpeed,
-    pressure_from: Annotated[Pressure, "Pressure at the start"],
-    pressure_to: Annotated[Pressure, "Pressure wanted"],
+    pressure_from: Annotated[Pressure, Symbol("p₁"), "Pressure at the start"],
+    pressure_to: Annotated[Pressure, Symbol("p₂"), "Pressure wanted"],
     gas_load: Annotated[LeakRate, "Leaks and outgassing while pumping"] = 0.0,
     bore: LineBore = None,
     length: LineLength = None,

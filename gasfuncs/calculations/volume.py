@@ -9,6 +9,7 @@ import numpy as np
 from gasfuncs import properties
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE, REFERENCE_CONDITIONS
 from gasfuncs.definition import Of, refuse, step, worksheet_function
+from gasfuncs.definition.terms import Symbol
 from gasfuncs.definition.vocabulary import (
     Amount,
     AmountDifference,
@@ -121,11 +122,11 @@ def pressure(
 def drawn(
     gas: GasArgument,
     volume: Volume,
-    pressure_before: Annotated[Pressure, "Pressure before the draw"],
-    pressure_after: Annotated[Pressure, "Pressure after the draw"],
-    temperature_before: Annotated[Temperature, "Temperature before the draw"],
+    pressure_before: Annotated[Pressure, Symbol("p₁"), "Pressure before the draw"],
+    pressure_after: Annotated[Pressure, Symbol("p₂"), "Pressure after the draw"],
+    temperature_before: Annotated[Temperature, Symbol("T₁"), "Temperature before the draw"],
     temperature_after: Annotated[
-        Temperature | None, "Temperature after the draw; blank: as before"
+        Temperature | None, Symbol("T₂"), "Temperature after the draw; blank: as before"
     ] = None,
 ) -> Annotated[AmountDifference, "Gas drawn; negative where the vessel was filled"]:
     """Gas drawn from a cylinder, bundle or reservoir between two readings.
@@ -199,9 +200,13 @@ def float_meter(
     reading: Annotated[Flow, "Flow read from the scale", Of("scale_gas")],
     pressure: Annotated[Pressure, "Pressure in the meter"],
     temperature: Annotated[Temperature, "Temperature in the meter"],
-    scale_gas: Annotated[GasArgument, "Gas that the scale is made for"] = AIR,
-    scale_pressure: Annotated[Pressure, "Pressure that the scale is made for"] = ATMOSPHERE,
-    scale_temperature: Annotated[Temperature, "Temperature that the scale is made for"] = 293.15,
+    scale_gas: Annotated[GasArgument, Symbol("scale gas"), "Gas that the scale is made for"] = AIR,
+    scale_pressure: Annotated[
+        Pressure, Symbol("p_scale"), "Pressure that the scale is made for"
+    ] = ATMOSPHERE,
+    scale_temperature: Annotated[
+        Temperature, Symbol("T_scale"), "Temperature that the scale is made for"
+    ] = 293.15,
 ) -> Annotated[Flow, "Flow of the gas"]:
     """Flow through a float meter read with another gas, pressure or temperature than its scale.
 
