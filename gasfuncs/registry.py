@@ -18,7 +18,7 @@ MODULES = (
             "conditions", "volume",
             "liquid", "tank", "delivery",
             "backfill", "furnace", "reservoir", "line", "purge",
-            "vacuum", "pumpdown",
+            "vacuum", "pumpdown", "purity",
             "leak", "tightness",
             "moisture", "cost", "contract", "supply", "forecast",
             "room", "safety",

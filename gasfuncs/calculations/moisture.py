@@ -98,7 +98,7 @@ def ppm_dew(
     Takes a fraction of the whole gas and Pa, scalars or arrays; gives K. Raises NoSolutionError
     where the dew point is outside -150 to 100 °C.
     """
-    return _dew_point(moisture, pressure, surface, gas, ("moisture", "pressure"))
+    return dew_point_of(moisture, pressure, surface, gas, ("moisture", "pressure"))
 
 
 @worksheet_function(
@@ -128,7 +128,7 @@ def dew_shift(
     would be above pressure_from, NoSolutionError where the answer is outside -150 to 100 °C.
     """
     share = _moisture(dew_point, pressure_from, surface, gas, "pressure_from")
-    return _dew_point(share, pressure_to, surface, gas, ("pressure_to", "pressure_to"))
+    return dew_point_of(share, pressure_to, surface, gas, ("pressure_to", "pressure_to"))
 
 
 @worksheet_function(
@@ -223,7 +223,7 @@ def _show(alone: Numbers, water: Numbers) -> None:
     step("partial pressure of the water", "y p", water, "Pa")
 
 
-def _dew_point(
+def dew_point_of(
     share: Numbers, pressure: Numbers, surface: str, gas: GasArgument, names: tuple[str, str]
 ) -> Numbers:
     """Dew or frost point, K, of a share of water; `names` are what a refusal is about."""

@@ -7,6 +7,7 @@ from typing import Annotated, Any
 
 import numpy as np
 
+from gasfuncs.calculations.printed_values import OUTGASSING_RATES, choices
 from gasfuncs.calculations.sources import EQUATION_OF_STATE
 from gasfuncs.calculations.vacuum import (
     AIR,
@@ -71,7 +72,7 @@ RATES_SPREAD = (
 
 @worksheet_function(
     equation="Q = Σ A_i · q_i · (t / 1 h)^(-α_i) + q_L",
-    sources=(ELSEY,),
+    sources=(ELSEY, choices(OUTGASSING_RATES, "outgassing rates")),
     example=(
         'GAS_GAS_LOAD("12 m2", "3E-9 mbar L/(s cm2)", 1, "1E-4 mbar L/s", 4)',
         "0.00019 mbar L/s",

@@ -433,6 +433,20 @@ Wall = Annotated[
     Numbers,
     Quantity("L_w", "Thickness of the wall", kind=kinds.LENGTH, unit="mm", low=0, high=10_000),
 ]
+Permeability = Annotated[
+    Numbers,
+    Quantity(
+        "P", "Permeability of the wall's material for what comes through",
+        kind=kinds.PERMEABILITY, unit="barrer", low=0, high=1e6,
+    ),
+]  # fmt: skip
+DeadVolume = Annotated[
+    Numbers,
+    Quantity(
+        "V_d", "Volume of filters and valves on the way", kind=kinds.VOLUME, unit="L", low=0,
+        high=1e6,
+    ),
+]  # fmt: skip
 HoleDiameter = Annotated[
     Numbers, Quantity("d", "Diameter of a hole", kind=kinds.LENGTH, unit="um", low=0)
 ]
