@@ -820,6 +820,32 @@ failed:
     GAS_ORDER_SIZE = Err.Description
 End Function
 
+Function GAS_PERMEATION(permeability, bore, wall, length, outside_pressure, Optional inside_pressure, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_PERMEATION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PERMEATION", Array(permeability, bore, wall, length, outside_pressure, inside_pressure, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_PERMEATION = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PERMEATION", Array(permeability, bore, wall, length, outside_pressure, inside_pressure, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_PERMEATION = Err.Description
+End Function
+
+Function GAS_POINT_OF_USE(supply, flow, sources, Optional dew_pressure, Optional surface, Optional gas)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_POINT_OF_USE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_POINT_OF_USE", Array(supply, flow, sources, dew_pressure, surface, gas), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_POINT_OF_USE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_POINT_OF_USE", Array(supply, flow, sources, dew_pressure, surface, gas))
+        Exit Function
+    #End If
+failed:
+    GAS_POINT_OF_USE = Err.Description
+End Function
+
 Function GAS_PPM_DEW(moisture, Optional pressure, Optional surface, Optional gas, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
@@ -1130,6 +1156,19 @@ Function GAS_RUNOUT_RISK(contents, daily_use, daily_sd, days, Optional days_sd, 
     #End If
 failed:
     GAS_RUNOUT_RISK = Err.Description
+End Function
+
+Function GAS_SAMPLE_LAG(bore, length, flow, Optional pressure, Optional temperature, Optional dead_volume, Optional unit)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_SAMPLE_LAG = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_SAMPLE_LAG", Array(bore, length, flow, pressure, temperature, dead_volume, unit), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_SAMPLE_LAG = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_SAMPLE_LAG", Array(bore, length, flow, pressure, temperature, dead_volume, unit))
+        Exit Function
+    #End If
+failed:
+    GAS_SAMPLE_LAG = Err.Description
 End Function
 
 Function GAS_SETTLED_PRESSURE(gas, pressure, temperature, temperature_after, Optional unit)
