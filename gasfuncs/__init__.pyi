@@ -1971,6 +1971,93 @@ def GAS_PUMPDOWN_CURVE(
     points: Number of points [default 25]
     """
 @overload
+def GAS_PERMEATION(
+    permeability: Cell,
+    bore: Cell,
+    wall: Cell,
+    length: Cell,
+    outside_pressure: Cell,
+    inside_pressure: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Gas that permeates through the wall of a hose or tube, such as oxygen or water from the air.
+
+    permeability: Permeability of the wall's material for what comes through [barrer]
+    bore: Inner diameter [mm]
+    wall: Thickness of the wall [mm]
+    length: Length of the line [m]
+    outside_pressure: Partial pressure of what comes through, outside: oxygen 0.21 bar(a) [bar(a)]
+    inside_pressure: Its partial pressure inside [bar(a); default 0 bar(a)]
+    unit: Unit to answer in, as text [default mbar L/s]
+    """
+@overload
+def GAS_PERMEATION(
+    permeability: Cells,
+    bore: Cells,
+    wall: Cells,
+    length: Cells,
+    outside_pressure: Cells,
+    inside_pressure: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+@overload
+def GAS_SAMPLE_LAG(
+    bore: Cell,
+    length: Cell,
+    flow: Cell,
+    pressure: Cell = None,
+    temperature: Cell = None,
+    dead_volume: Cell = None,
+    unit: Cell = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> float:
+    """Time that a sample takes through its line: what the analyser shows is that old.
+
+    bore: Inner diameter [mm]
+    length: Length of the line [m]
+    flow: Flow of sample [Nm3/h]
+    pressure: Pressure in the line [bar(a); default 1.01325 bar(a)]
+    temperature: Temperature of the line [°C; default 20 °C]
+    dead_volume: Volume of filters and valves on the way [L; default 0 L]
+    unit: Unit to answer in, as text [default min]
+    """
+@overload
+def GAS_SAMPLE_LAG(
+    bore: Cells,
+    length: Cells,
+    flow: Cells,
+    pressure: Cells = None,
+    temperature: Cells = None,
+    dead_volume: Cells = None,
+    unit: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> NDArray[np.float64]: ...
+def GAS_POINT_OF_USE(
+    supply: Cells,
+    flow: Cells,
+    sources: Cells,
+    dew_pressure: Cells = None,
+    surface: Cells = None,
+    gas: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Impurity at the point of use by source: the supply's own and what leaks, hoses, walls add.
+
+    supply: Impurity of the supply [ppm]
+    flow: Flow of gas to the point of use [Nm3/h]
+    sources: A row a source: name, inflow as a leak rate, share of the impurity in it (blank: all)
+    dew_pressure: Pressure to tell the dew point at, where the impurity is water; blank: it is not [bar(a); optional]
+    surface: What a dew point below 0 °C is told over: ice (frost point) or water (supercooled) [default ice]
+    gas: Gas that holds the water [default air]
+    """
+@overload
 def GAS_LEAK_CONVERT(
     value: Cell,
     from_unit: Cell,
