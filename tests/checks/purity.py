@@ -69,7 +69,8 @@ INVARIANTS = [
     ),
     Invariant(
         f"GAS_POINT_OF_USE(0, 10, {SOURCES})",
-        "GAS_LEAK_IMPURITY(0.003, 10, 1)", "one source alone is the leak's impurity, by an ideal normal volume", 1e-3,
+        "GAS_LEAK_IMPURITY(0.003, 10, 1)",
+        "one source alone is the leak's impurity, by an ideal normal volume", 1e-3,
         row=2, column=1,
     ),
     Invariant(f"GAS_POINT_OF_USE(2, 10, {SOURCES})", 1, "the shares add up", row=4, column=2),
