@@ -18,7 +18,9 @@ def write_ledger(folder: Path, plants: Iterable[str], copies: int = 1) -> Path:
     plants = list(plants)
     furnaces = [(f.name, f.gas, f.free_volume) for f in demo.FURNACES]
     _table(plants, furnaces, FURNACES).to_parquet(folder / "furnaces.parquet")
-    _table(plants, demo.STEPS, RECIPES).to_parquet(folder / "recipes.parquet")
+    _table(plants, [(*step, None) for step in demo.STEPS], RECIPES).to_parquet(
+        folder / "recipes.parquet"
+    )
     for plant in plants:
         log = log_of(plant)
         log = pd.concat([log] * copies).sample(frac=1, random_state=1)

@@ -129,9 +129,10 @@ def changed(zones: dict[str, str] | None = None, **columns: Any) -> Any:
     names = ["plant", "furnace", "gas", "free_volume"]
     furnaces = [(demo.PLANT, f.name, f.gas, f.free_volume) for f in demo.FURNACES]
     recipes = pd.DataFrame(
-        [(demo.PLANT, *step) for step in demo.STEPS],
+        [(demo.PLANT, *step, None) for step in demo.STEPS],
         columns=[
             "plant", "recipe", "kind", "from", "to", "temperature", "rate", "duration", "repeats",
+            "control",
         ],
     )  # fmt: skip
     return calculated(log, pd.DataFrame(furnaces, columns=names), recipes, "Nm3", zones)
