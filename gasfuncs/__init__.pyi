@@ -2992,6 +2992,29 @@ def GAS_UNACCOUNTED_LEAK(
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> NDArray[np.float64]: ...
+def GAS_UNACCOUNTED_VERDICT(
+    opening: Cells,
+    delivered: Cells,
+    closing: Cells,
+    calculated_use: Cells,
+    days: Cells,
+    stock_tolerance: Cells = None,
+    delivery_tolerance: Cells = None,
+    use_tolerance: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Whether gas that no use explains differs from nothing: loss, gain or cannot tell.
+
+    opening: Stock at the start [Nm3]
+    delivered: Deliveries in between [Nm3]
+    closing: Stock at the end [Nm3]
+    calculated_use: Use that calculations or meters explain [Nm3]
+    days: Days in between [d]
+    stock_tolerance: Tolerance of each stock, such as "±1 % of 7000 Nm3"; a name behind it: one error of both [optional]
+    delivery_tolerance: Tolerance of the deliveries, such as "±2.5 %" [optional]
+    use_tolerance: Tolerance of the use, such as "±3 % volume" [optional]
+    """
 def GAS_FORECAST(
     dates: Cells,
     uses: Cells,

@@ -20,7 +20,7 @@ MODULES = (
             "backfill", "furnace", "reservoir", "line", "purge",
             "vacuum", "pumpdown", "purity",
             "leak", "tightness",
-            "moisture", "cost", "contract", "supply", "forecast",
+            "moisture", "cost", "contract", "supply", "balance", "forecast",
             "room", "safety",
             "combining", "trends",
         )

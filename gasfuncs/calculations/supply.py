@@ -1,7 +1,6 @@
-"""Stock of a bulk tank: days left, reorder level, order size, delivery plan, unaccounted gas.
+"""Stock of a bulk tank: days left, reorder level, order size, delivery plan.
 
-Stocks, uses and evaporation are plain numbers in the user's own unit, the same throughout; gas
-that no use explains is told in units of gas.
+Stocks, uses and evaporation are plain numbers in the user's own unit, the same throughout.
 """
 
 from __future__ import annotations
@@ -34,8 +33,6 @@ from gasfuncs.definition import (
 )
 from gasfuncs.definition.terms import Date
 from gasfuncs.definition.vocabulary import (
-    Amount,
-    AmountDifference,
     DailyBoilOff,
     DailySpread,
     DailyUse,
@@ -45,17 +42,14 @@ from gasfuncs.definition.vocabulary import (
     Fraction,
     LeadSpread,
     LeadTime,
-    LeakRate,
     LeastLoad,
     Numbers,
     ReviewInterval,
     SampleSize,
     ServiceLevel,
     Stock,
-    Temperature,
     UseOfEachDay,
 )
-from gasfuncs.units import LEAK_TEMPERATURE, R
 
 DAY = 86_400.0
 LAST_DATE = 2_958_465
@@ -409,79 +403,3 @@ def tank_plan(
     )
     calendars = Calendars(open_days(order_days, holidays), open_days(delivery_days, holidays))
     return plan(float(start_date), float(opening), daily_use.tolist(), tank, calendars)
-
-
-def _unexplained(
-    opening: Numbers, delivered: Numbers, closing: Numbers, calculated_use: Numbers
-) -> Numbers:
-    book = opening + delivered - calculated_use
-    step("stock that should be there", "n_0 + n_d - n_u", book, "mol")
-    return book - closing
-
-
-@worksheet_function(
-    equation="Δn = n_opening + n_delivered - n_closing - n_use",
-    sources=("Book stock against measured stock (US EPA 510-B-93-004, inventory control)",),
-    example=("GAS_UNACCOUNTED(8200, 15400, 6900, 15150, 31)", "1550 Nm3"),
-    cautions=(
-        "What is unaccounted holds evaporation, venting, gauge error and every use that nobody "
-        "calculated, besides leaks.",
-        "Unaccounted inert gas went somewhere: look for where it can displace the air of a room.",
-    ),
-)
-def unaccounted(
-    opening: Annotated[Amount, Symbol("n_opening"), "Stock at the start"],
-    delivered: Annotated[Amount, Symbol("n_delivered"), "Deliveries in between"],
-    closing: Annotated[Amount, Symbol("n_closing"), "Stock at the end"],
-    calculated_use: Annotated[Amount, Symbol("n_use"), "Use that calculations or meters explain"],
-    days: Annotated[
-        Days | None, "Days in between; with them GAS_WORKING shows the gas lost as a leak rate"
-    ] = None,
-) -> Annotated[AmountDifference, "Gas that no use explains; negative where more is there"]:
-    """Gas that no calculated use explains; GAS_UNACCOUNTED_LEAK tells it as a leak rate.
-
-    Takes mol and s, scalars or arrays; gives mol. Raises OutOfRangeError for no days at all.
-    """
-    missing = _unexplained(opening, delivered, closing, calculated_use)
-    if days is not None:
-        rate = _as_leak(missing, days, LEAK_TEMPERATURE)
-        step("as a leak rate at 20 °C", "q_L", rate, "Pa·m³/s")
-    return missing
-
-
-def _as_leak(missing: Numbers, days: Numbers, temperature: Numbers) -> Numbers:
-    refuse(np.less_equal(days, 0), "days", "must be above 0")
-    step("gas lost a second", "Δn / t", missing / days, "mol/s")
-    return missing / days * R * temperature
-
-
-@worksheet_function(
-    equation="q_L = (n_opening + n_delivered - n_closing - n_use) / t · R · T",
-    sources=(
-        "Book stock against measured stock (US EPA 510-B-93-004, inventory control)",
-        "Ideal gas: throughput q = ṅ R T (ISO 20484, leak rate)",
-    ),
-    example=("GAS_UNACCOUNTED_LEAK(8200, 15400, 6900, 15150, 31)", "629.3 mbar L/s"),
-    cautions=(
-        "It is the rate that one leak would need to lose all of it; evaporation, venting, gauge "
-        "error and uses that nobody calculated are in it.",
-        "Unaccounted inert gas went somewhere: look for where it can displace the air of a room.",
-    ),
-)
-def unaccounted_leak(
-    opening: Annotated[Amount, Symbol("n_opening"), "Stock at the start"],
-    delivered: Annotated[Amount, Symbol("n_delivered"), "Deliveries in between"],
-    closing: Annotated[Amount, Symbol("n_closing"), "Stock at the end"],
-    calculated_use: Annotated[Amount, Symbol("n_use"), "Use that calculations or meters explain"],
-    days: Annotated[Days, "Days in between"],
-    temperature: Annotated[Temperature, "Temperature that the leak rate is stated at"] = (
-        LEAK_TEMPERATURE
-    ),
-) -> Annotated[LeakRate, "Leak rate that would explain the gas; negative where more is there"]:
-    """Leak rate that would explain the gas that no calculated use does.
-
-    Takes mol, s and K, scalars or arrays; gives Pa·m³/s. Raises OutOfRangeError for no days.
-    """
-    missing = _unexplained(opening, delivered, closing, calculated_use)
-    step("gas that no use explains", "Δn", missing, "mol")
-    return _as_leak(missing, days, temperature)

@@ -31,7 +31,6 @@ ADHESION = (
 )
 Z_ROUNDED = "the book rounds z to two decimals"
 DEWAR = "Cryogenic vessel maker's article: 30 L losing 0.5 L a day lasts 60 days"
-DIPS = "Province of Alberta, fuel inventory control: 1710 L + 500 L - 162 L against a dip of 2054 L"
 ROOM = (
     "State training for tank operators: 10 000 gal tank at 90 % at most, 4700 gal in it, so that "
     "4300 gal may be delivered"
@@ -100,15 +99,6 @@ PUBLISHED = [
               column=6),
     Published(PHONE_PLAN, 0, 1e-12, PHONES + "; used up just as the order comes (older edition)",
               MEMORY, EXACT, absolute=True, row=6, column=1),
-    Published("GAS_UNACCOUNTED(1710, 500, 2054, 162)", -6, 1e-9, DIPS + ", 6 L over", READ, EXACT),
-    Published('GAS_UNACCOUNTED_LEAK("1 mol", 0, 0, 0, "1 s", 20, "std cc/s")', 22413.96954, 1e-9,
-              "CODATA: molar volume of ideal gas at 273.15 K, 101.325 kPa, 22.413 969 54 L/mol",
-              MEMORY, "ten digits"),
-    Published('GAS_UNACCOUNTED_LEAK("0.00030 mol", 0, 0, 0, "1 s", "293.15 K", "Pa m3/s")',
-              2.0e-3 * (50_600 - 25_300) / 70, 0.02,
-              "US 40 CFR 1065.644: 2.0000 L rising from 25.300 to 50.600 kPa in 70 s at 293.15 K "
-              "leaks 0.00030 mol/s (inputs read, answer from memory)", MEMORY,
-              "two digits printed"),
 ]  # fmt: skip
 
 INVARIANTS = [
@@ -209,21 +199,6 @@ INVARIANTS = [
     Invariant(WEEKEND, 60, "the tank evaporates on a Sunday too", row=7, column=3),
     Invariant(WEEKEND, 0, "and nobody uses gas", row=7, column=2),
     Invariant(DRY, 35, "what the use lacks on the third day: 40 - (10 - 5)", row=3, column=7),
-    Invariant(
-        'GAS_UNACCOUNTED("8200 Nm3", 15400, 6900, 0)',
-        8200 + 15400 - 6900,
-        "without a calculated use all of it is unexplained",
-    ),
-    Invariant(
-        "GAS_UNACCOUNTED(8200, 15400, 6900, 15150, 31)",
-        "GAS_UNACCOUNTED(8200, 15400, 6900, 15150)",
-        "the days change no amount",
-    ),
-    Invariant(
-        'GAS_UNACCOUNTED_LEAK(20, 0, 0, 0, 1, 20, "std cc/s")',
-        20e6 / 86400,
-        "20 normal cubic metres a day as cubic centimetres a second",
-    ),
 ]
 
 REFUSALS = [
@@ -257,8 +232,4 @@ REFUSALS = [
     Refusal("GAS_TANK_PLAN(46083, 100, {40;40}, 480, 2, 50, 500)", "#NUM!", "highest contents"),
     Refusal("GAS_TANK_PLAN(46083, 100, {40;40}, 10, 400, 50, 500)", "#NUM!", "more than a year"),
     Refusal("GAS_TANK_PLAN(46083, 100, {40;40}, 10, 2, 0, 500)", "#NUM!", "order_size"),
-    Refusal('GAS_UNACCOUNTED(100, "20 kg", 50, 10)', "#VALUE!", "not of gas amount"),
-    Refusal("GAS_UNACCOUNTED(100, 20, 50, 10, 0)", "#NUM!", "days: must be above 0"),
-    Refusal("GAS_UNACCOUNTED_LEAK(100, 20, 50, 10)", "#VALUE!", "days: is blank"),
-    Refusal("GAS_UNACCOUNTED_LEAK(100, 20, 50, 10, 0)", "#NUM!", "days: must be above 0"),
 ]

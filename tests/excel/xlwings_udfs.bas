@@ -1405,6 +1405,19 @@ failed:
     GAS_UNACCOUNTED_LEAK = Err.Description
 End Function
 
+Function GAS_UNACCOUNTED_VERDICT(opening, delivered, closing, calculated_use, days, Optional stock_tolerance, Optional delivery_tolerance, Optional use_tolerance)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_UNACCOUNTED_VERDICT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNACCOUNTED_VERDICT", Array(opening, delivered, closing, calculated_use, days, stock_tolerance, delivery_tolerance, use_tolerance), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_UNACCOUNTED_VERDICT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNACCOUNTED_VERDICT", Array(opening, delivered, closing, calculated_use, days, stock_tolerance, delivery_tolerance, use_tolerance))
+        Exit Function
+    #End If
+failed:
+    GAS_UNACCOUNTED_VERDICT = Err.Description
+End Function
+
 Function GAS_UNCERTAINTY(function_name, tolerances, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
