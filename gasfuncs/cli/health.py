@@ -13,7 +13,7 @@ from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.hosts.status import Status
 from gasfuncs.registry import worksheet_function_named, worksheet_functions
 
-PARTS = ("CoolProp", "pint", "numpy", "scipy", "fluids", "ironcalc", "openpyxl", "XlsxWriter")
+PARTS = ("CoolProp", "pint", "numpy", "scipy", "fluids", "openpyxl", "XlsxWriter")
 
 
 def library_status() -> Status:

@@ -7,9 +7,8 @@ from pathlib import Path
 
 from gasfuncs.hosts.headless.errors import WorkbookError
 from gasfuncs.hosts.headless.package import Package
-from gasfuncs.hosts.headless.plan import Problem
 from gasfuncs.hosts.headless.recalculation import recalculate
-from gasfuncs.hosts.headless.report import ErrorCell, Report
+from gasfuncs.hosts.headless.report import ErrorCell, Problem, Report
 from gasfuncs.hosts.headless.sheetxml import SheetText
 from gasfuncs.hosts.headless.values import CellValue
 

@@ -94,6 +94,11 @@ class Area:
         row, column = cell
         return self.row1 <= row <= self.row2 and self.column1 <= column <= self.column2
 
+    def meets(self, other: Area) -> bool:
+        """Whether the two have a cell in common."""
+        rows = self.row1 <= other.row2 and other.row1 <= self.row2
+        return rows and self.column1 <= other.column2 and other.column1 <= self.column2
+
     def cells(self) -> list[tuple[int, int]]:
         return [
             (row, column)

@@ -71,7 +71,7 @@ def enter(path: Path, values: Mapping[str, Mapping[Place, CellValue]], target: P
             if values.get(sheet.name):
                 text = SheetText(package, sheet)
                 edits, _ = text.child_edits(dict(values[sheet.name]))
-                changed[sheet.part] = text.edited(sorted(edits))
+                changed[sheet.part] = text.edited(edits)
         save(package, target, changed)
 
 

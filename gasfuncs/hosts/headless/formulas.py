@@ -1,4 +1,4 @@
-"""Formulas as trees: read from the file's text, written back as text."""
+"""Formulas as trees, read from the file's text."""
 
 from __future__ import annotations
 
@@ -9,9 +9,7 @@ from dataclasses import dataclass, replace
 from gasfuncs.hosts.headless.addresses import (
     MAX_COLUMN,
     MAX_ROW,
-    column_letters,
     column_number,
-    quote_sheet,
 )
 from gasfuncs.hosts.headless.errors import FormulaError
 
@@ -150,11 +148,10 @@ class Apply:
 
 
 @dataclass(frozen=True, slots=True)
-class Slot:
-    """The place where the result of a lifted part of the formula stands; `index` numbers it."""
+class ThisRow:
+    """The formula's own row of the columns of a table; #VALUE! beside its rows."""
 
-    index: int
-    whole: bool
+    area: Reference
 
 
 Node = (
@@ -173,7 +170,7 @@ Node = (
     | ArrayLiteral
     | Call
     | Apply
-    | Slot
+    | ThisRow
 )
 
 _WORD = r"(?:[^\W\d]|[\\_])[\w.\\?]*"
@@ -333,7 +330,7 @@ class _Parser:
             case "name":
                 return _name(text)
             case "external":
-                raise FormulaError("it refers to another workbook, which is not read")
+                return self.external(text)
             case "several":
                 raise FormulaError("a reference across several sheets is not supported")
         if text == "(":
@@ -345,6 +342,14 @@ class _Parser:
         if text == "{":
             return self.array()
         raise FormulaError(f"the formula cannot be read at {text!r}" if text else "it is cut short")
+
+    def external(self, book: str) -> Node:
+        """A reference to another workbook, such as `[1]Sheet1!A1`."""
+        kind, place = self.take()
+        if kind != "reference" or "!" in place:
+            raise FormulaError("it refers to a name in another workbook, which is not read")
+        sheet, _ = _split_sheet(book + "A1")
+        return replace(_reference(place), sheet=sheet)
 
     def array(self) -> Node:
         rows: list[list[Node]] = [[]]
@@ -429,79 +434,3 @@ def walk(node: Node) -> Iterator[Node]:
     yield node
     for child in children(node):
         yield from walk(child)
-
-
-@dataclass(frozen=True, slots=True)
-class Writer:
-    """Writes trees as the formula of one cell.
-
-    `home` is the sheet the formula stands on, `down` and `right` how far the cell is from the
-    one that the tree was read for, `slots` the text that stands for each lifted part.
-    """
-
-    home: str
-    down: int = 0
-    right: int = 0
-    slots: Callable[[Slot], str] = lambda slot: f"#{slot.index}"
-
-    def text(self, node: Node) -> str:  # noqa: PLR0911, PLR0912 - one case a kind of node
-        match node:
-            case Number(text):
-                return text
-            case Text(value):
-                return '"' + value.replace('"', '""') + '"'
-            case Logical(value):
-                return "TRUE" if value else "FALSE"
-            case ErrorLiteral(code):
-                return code
-            case Missing():
-                return ""
-            case Reference():
-                return self.reference(node)
-            case Name(_, name):
-                return name
-            case Unary(operator, operand):
-                return operator + self.text(operand)
-            case Percent(operand):
-                return self.text(operand) + "%"
-            case Binary(operator, left, right):
-                return self.text(left) + operator + self.text(right)
-            case Parenthesis(inner):
-                return f"({self.text(inner)})"
-            case ArrayLiteral(rows):
-                return "{" + ";".join(self._list(row) for row in rows) + "}"
-            case Call("SINGLE", (operand,)):
-                return "@" + self.text(operand)
-            case Call("ANCHORARRAY", (operand,)):
-                return self.text(operand) + "#"
-            case Call(name, arguments):
-                return f"{name}({self._list(arguments)})"
-            case Apply(function, arguments):
-                return f"{self.text(function)}({self._list(arguments)})"
-            case Slot():
-                return self.slots(node)
-        raise FormulaError(f"the structured reference {node} was not resolved")
-
-    def _list(self, nodes: tuple[Node, ...]) -> str:
-        return ",".join(self.text(node) for node in nodes)
-
-    def reference(self, node: Reference) -> str:
-        sheet = "" if node.sheet in (None, self.home) else quote_sheet(str(node.sheet)) + "!"
-        row1 = self._row(node.row1, node.fixed_row1)
-        row2 = self._row(node.row2, node.fixed_row2)
-        column1 = self._column(node.column1, node.fixed_column1)
-        column2 = self._column(node.column2, node.fixed_column2)
-        if node.row1 == 1 and node.row2 == MAX_ROW:
-            return f"{sheet}{column1}:{column2}"
-        if node.column1 == 1 and node.column2 == MAX_COLUMN:
-            return f"{sheet}{row1}:{row2}"
-        first, last = column1 + row1, column2 + row2
-        return sheet + (first if node.single else f"{first}:{last}")
-
-    def _row(self, row: int, fixed: bool) -> str:
-        return f"${row}" if fixed else str((row + self.down - 1) % MAX_ROW + 1)
-
-    def _column(self, column: int, fixed: bool) -> str:
-        if fixed:
-            return f"${column_letters(column)}"
-        return column_letters((column + self.right - 1) % MAX_COLUMN + 1)

@@ -9,6 +9,7 @@ import re
 import struct
 import zipfile
 import zlib
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -249,15 +250,29 @@ class Package:
                 sheet.tables.append(table)
                 self.tables[table.name.lower()] = table
 
+    def external_cells(self) -> Iterator[tuple[str, str, str, str | None]]:
+        """What the workbook keeps of other workbooks' cells: sheet as `[1]Sheet1`, cell, type, and
+        the text of the value."""
+        root, relations = self.xml(self.workbook_part), self.relations(self.workbook_part)
+        for number, element in enumerate(root.iter(f"{{{MAIN}}}externalReference"), 1):
+            kind, part = relations.get(element.get(f"{{{RELATIONS}}}id", ""), ("", ""))
+            if kind != "externalLink" or not self.has(part):
+                continue
+            book = self.xml(part)
+            names = [sheet.get("val", "") for sheet in book.iter(f"{{{MAIN}}}sheetName")]
+            for data in book.iter(f"{{{MAIN}}}sheetData"):
+                place = data.get("sheetId", "")
+                if not place.isdecimal() or int(place) >= len(names) or data.get("refreshError"):
+                    continue
+                for cell in data.iter(f"{{{MAIN}}}cell"):
+                    value = cell.findtext(f"{{{MAIN}}}v")
+                    name = f"[{number}]{unescape(names[int(place)])}"
+                    yield name, cell.get("r", ""), cell.get("t", ""), value
+
     @cached_property
     def shared_strings_part(self) -> str | None:
         part = self.parts_by_kind.get("sharedStrings")
         return part if part and self.has(part) else None
-
-    def shared_string_count(self) -> int:
-        if self.shared_strings_part is None:
-            return 0
-        return len(re.findall(r"<(?:\w+:)?si\b", self.text(self.shared_strings_part)))
 
     def shared_strings(self) -> list[str]:
         """The texts, rich runs joined and phonetic runs left out."""

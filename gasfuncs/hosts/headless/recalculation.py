@@ -11,23 +11,17 @@ from typing import Any
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless.addresses import Area, cell_name
-from gasfuncs.hosts.headless.calls import Calls
-from gasfuncs.hosts.headless.engine import CIRCULAR, PENDING, UNREADABLE, Engine, EngineError
+from gasfuncs.hosts.headless.book import Book, Unknown
+from gasfuncs.hosts.headless.cells import Grid
+from gasfuncs.hosts.headless.loading import Loaded, load
 from gasfuncs.hosts.headless.package import Package
-from gasfuncs.hosts.headless.plan import Plan, Problem
-from gasfuncs.hosts.headless.report import ErrorCell, Report
-from gasfuncs.hosts.headless.saving import check_not_in_use, save
-from gasfuncs.hosts.headless.sheetxml import FormulaCell, SheetText
-from gasfuncs.hosts.headless.substitutes import SUBSTITUTES
-from gasfuncs.hosts.headless.values import ERROR_SENTENCES, MOST_CHARACTERS, CellValue
+from gasfuncs.hosts.headless.report import ErrorCell, Problem, Report
+from gasfuncs.hosts.headless.saving import Changed, check_not_in_use, save
+from gasfuncs.hosts.headless.sheetxml import SheetText
+from gasfuncs.hosts.headless.values import ERROR_SENTENCES, CellValue
 
 Progress = Callable[[int, int, str], None]
-
-_PROBLEMS = {
-    UNREADABLE: "the engine cannot read this formula",
-    CIRCULAR: "it depends on its own result (a circular reference)",
-    PENDING: "it, or a cell it depends on, uses a function in a way the engine does not compute",
-}
+Edit = tuple[int, int, str]
 
 
 def recalculate(
@@ -56,7 +50,8 @@ def recalculate(
         functions = worksheet_functions()
     report = Report(str(source), str(target))
     with Package(source) as package, _without_garbage_collection():
-        changed = _computed(package, functions, report, progress or (lambda *_: None))
+        loaded = _computed(package, functions, report, progress or (lambda *_: None))
+        changed = _compared(loaded, report)
         if report.problems or check or (in_place and not changed):
             return report
         if not in_place:
@@ -80,120 +75,59 @@ def _without_garbage_collection() -> Iterator[None]:
 
 def _computed(
     package: Package, functions: Mapping[str, Any], report: Report, progress: Progress
-) -> dict[str, bytes]:
-    """Fill the report; the changed parts of the package."""
+) -> Loaded:
     progress(0, 1, "reading")
     if package.precision_as_shown:
         raise package.refused("calculates with precision as displayed; switch that off")
-    plan = Plan(package, {**SUBSTITUTES, **functions})
-    report.formulas = sum(len(cells) for cells in plan.cells)
-    report.calls = plan.calls()
-    report.problems += plan.problems
-    if report.problems or not report.formulas:
-        return {}
-    try:
-        engine = Engine(package, plan.sheets)
-        calls = [Calls(group, engine) for group in plan.groups]
-        report.passes = _settle(engine, calls, report, progress)
-    except EngineError as error:
-        raise package.refused(f"cannot be loaded or computed: {error}") from error
-    results = _Results(plan, engine, calls)
-    return results.store(report)
+    loaded = load(package, functions)
+    report.formulas, report.calls = loaded.formulas, loaded.calls
+    loaded.book.evaluate(lambda done: progress(done, report.calls, "computing"))
+    progress(report.calls, report.calls, "computing")
+    return loaded
 
 
-def _settle(engine: Engine, calls: list[Calls], report: Report, progress: Progress) -> int:
-    """Evaluate and compute in turns until no call's arguments change; how many turns.
-
-    A turn that changes something settles at least one more call, so there are at most as many
-    turns as calls, or some call depends on itself.
-    """
-    for call in calls:
-        if call.constant:
-            call.compute()
-    turn = 0
-    for turn in range(1, report.calls + 3):  # noqa: B007 - the count is the answer
-        engine.evaluate()
-        done = sum(len(call.group.rows) - len(call.waiting) for call in calls)
-        progress(done, report.calls, "computing")
-        if not sum(call.compute() for call in calls):
-            progress(report.calls, report.calls, "computing")
-            break
-    else:
-        report.problems.append(Problem("", "", "", "some calls depend on their own results"))
-    return turn
+def _compared(loaded: Loaded, report: Report) -> Changed:
+    """Compare with what is stored: the report gets changes, errors and problems; the new parts."""
+    parts = {}
+    for text in loaded.texts:
+        edits = _edits(text, loaded.book, report)
+        if edits:
+            parts[text.sheet.part] = text.edited(edits)
+    return parts
 
 
-class _Results:
-    """The computed workbook, to be compared with the stored one."""
+def _edits(text: SheetText, book: Book, report: Report) -> list[Edit]:
+    name = text.sheet.name
+    grid = book.grid(name)
+    assert grid
+    children: dict[tuple[int, int], CellValue] = {}
+    edits: list[Edit] = []
+    for cell in text.formula_cells():
+        value = grid.columns[cell.column].get(cell.row)
+        if isinstance(value, Unknown):
+            if value.root:
+                report.problems.append(Problem(name, cell.name, cell.formula, value.why))
+            continue
+        if value.__class__ is CellError:
+            sentence = value.message or ERROR_SENTENCES.get(value.code, value.code)
+            report.errors.append(ErrorCell(name, cell.name, value.code, sentence))
+        area = None
+        if cell.formula_kind == "array":
+            area = book.spills.get((grid, cell.row, cell.column), cell.area)
+            children |= _children(grid, cell.area, area)
+            children.pop((cell.row, cell.column))
+        edit = text.formula_edit(cell, value, area)
+        if edit is not None:
+            edits.append(edit)
+            report.changed.append(f"{name}!{cell.name}")
+    if children:
+        more, changed = text.child_edits(children)
+        edits += more
+        report.changed += [f"{name}!{cell_name(*place)}" for place in changed]
+    return edits
 
-    def __init__(self, plan: Plan, engine: Engine, calls: list[Calls]) -> None:
-        self._plan = plan
-        self._engine = engine
-        self._messages: dict[tuple[str, int, int], list[CellError]] = {}
-        self._waiting: set[tuple[str, int, int]] = set()
-        for call in calls:
-            group = call.group
-            home = group.home_sheet, group.home_column
-            for index, message in call.messages.items():
-                place = (home[0], group.rows[index], home[1])
-                self._messages.setdefault(place, []).append(message)
-            self._waiting.update((home[0], group.rows[index], home[1]) for index in call.waiting)
 
-    def store(self, report: Report) -> dict[str, bytes]:
-        """The changed sheet parts; the report gets changes, errors and problems."""
-        parts = {}
-        for number, text in enumerate(self._plan.texts):
-            edits = self._sheet(number, text, report)
-            if edits:
-                parts[text.sheet.part] = text.edited(edits)
-        return parts
-
-    def _sheet(self, number: int, text: SheetText, report: Report) -> list[tuple[int, int, str]]:
-        name = text.sheet.name
-        edits: list[tuple[int, int, str]] = []
-        children: dict[tuple[int, int], CellValue] = {}
-        cells = self._plan.cells[number]
-        values = self._engine.values(number, [(cell.row, cell.column) for cell in cells])
-        for cell, value in zip(cells, values, strict=True):
-            if isinstance(value, CellError) or (name, cell.row, cell.column) in self._waiting:
-                self._judge(name, cell, value, report)
-            elif isinstance(value, str) and len(value) > MOST_CHARACTERS:
-                why = f"its text is longer than {MOST_CHARACTERS:,} characters"
-                report.problems.append(Problem(name, cell.name, cell.formula, why))
-            area = None
-            if cell.formula_kind == "array":
-                area = self._area(number, cell)
-                for place in cell.area.cells():
-                    children.setdefault(place, None)
-                children |= {place: self._engine.value(number, *place) for place in area.cells()}
-            edit = text.formula_edit(cell, value, area)
-            if edit is not None:
-                edits.append(edit)
-                report.changed.append(f"{name}!{cell.name}")
-        for cell in cells if children else ():
-            children.pop((cell.row, cell.column), None)
-        if children:
-            more, changed = text.child_edits(children)
-            edits += more
-            report.changed += [f"{name}!{cell_name(*place)}" for place in changed]
-        return edits
-
-    def _area(self, number: int, cell: FormulaCell) -> Area:
-        if not cell.dynamic:
-            return cell.area
-        spill = self._engine.spill(number, cell.row, cell.column)
-        return spill or Area.sized(cell.row, cell.column, 1, 1)
-
-    def _judge(self, sheet: str, cell: FormulaCell, value: CellValue, report: Report) -> None:
-        """Note an error cell, or a problem where the value is not one for the file."""
-        place = (sheet, cell.row, cell.column)
-        code = value.code if isinstance(value, CellError) else ""
-        why = _PROBLEMS.get(code)
-        if why is None and place in self._waiting:
-            why = _PROBLEMS[PENDING]
-        if why is not None:
-            report.problems.append(Problem(sheet, cell.name, cell.formula, why))
-        else:
-            own = [m.message for m in self._messages.get(place, []) if m.code == code]
-            sentence = own[0] if own and own[0] else ERROR_SENTENCES.get(code, code)
-            report.errors.append(ErrorCell(sheet, cell.name, code, sentence))
+def _children(grid: Grid, old: Area, new: Area) -> dict[tuple[int, int], CellValue]:
+    """What the cells hold that an array filled or fills."""
+    places = {*old.cells(), *new.cells()}
+    return {(row, column): grid.columns[column].get(row) for row, column in places}

@@ -5,7 +5,15 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
-from gasfuncs.hosts.headless.plan import Problem
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A formula that cannot be computed, and why."""
+
+    sheet: str
+    cell: str
+    formula: str
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +37,6 @@ class Report:
     output: str
     formulas: int = 0
     calls: int = 0
-    passes: int = 0
     changed: list[str] = field(default_factory=list)
     errors: list[ErrorCell] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import os
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless.errors import WorkbookInUseError, WorkbookNotSavedError
 from gasfuncs.hosts.headless.package import Package, state
+
+Changed = Mapping[str, Iterable[bytes]]
+"""The parts that change: their new contents in pieces."""
 
 
 def check_not_in_use(path: Path) -> None:
@@ -23,7 +26,7 @@ def check_not_in_use(path: Path) -> None:
                 )
 
 
-def save(package: Package, target: Path, changed: Mapping[str, bytes]) -> None:
+def save(package: Package, target: Path, changed: Changed) -> None:
     """Write the package with its changed parts to `target`.
 
     Parts keep their order, dates and compression. Raises WorkbookInUseError where the target was
@@ -47,11 +50,24 @@ def save(package: Package, target: Path, changed: Mapping[str, bytes]) -> None:
         ) from error
 
 
-def _write(package: Package, path: Path, changed: Mapping[str, bytes]) -> None:
+def _write(package: Package, path: Path, changed: Changed) -> None:
     with zipfile.ZipFile(path, "w") as archive:
         archive.comment = package.archive.comment
         for entry in package.archive.infolist():
-            data = changed.get(entry.filename)
-            if data is None:
+            pieces = changed.get(entry.filename)
+            if pieces is None:
                 data = package.read(entry.filename)
-            archive.writestr(entry, data, compress_type=entry.compress_type)
+                archive.writestr(entry, data, compress_type=entry.compress_type)
+                continue
+            with archive.open(_copied(entry), "w") as part:
+                for piece in pieces:
+                    part.write(piece)
+
+
+def _copied(entry: zipfile.ZipInfo) -> zipfile.ZipInfo:
+    """What stands about a part in the package, but for its size."""
+    new = zipfile.ZipInfo(entry.filename, entry.date_time)
+    new.compress_type, new.comment, new.extra = entry.compress_type, entry.comment, entry.extra
+    new.external_attr, new.create_system = entry.external_attr, entry.create_system
+    new.internal_attr = entry.internal_attr
+    return new

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from xml.etree import ElementTree
@@ -24,13 +24,9 @@ from gasfuncs.hosts.headless.addresses import (
 from gasfuncs.hosts.headless.package import Package, Sheet, item_text
 from gasfuncs.hosts.headless.values import CellValue, is_stored, read_stored, stored, unescape_xml
 
-MOST_FILLED = 2**18
-"""Cells that the array formulas of a sheet may fill."""
-
 _ATTRIBUTE = re.compile(r"""([\w:]+)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
 _TYPE = re.compile(r"""\s+t\s*=\s*("[^"]*"|'[^']*')""")
 _ADDRESS = re.compile(r"""\s+r\s*=\s*("[^"]*"|'[^']*')""")
-_PHONETIC = re.compile(r"<(\w+:)?rPh\b.*?</(?:\w+:)?rPh>", re.S)
 _ROOT = re.compile(r"<(\w+:)?worksheet\b[^>]*>")
 
 
@@ -119,78 +115,105 @@ class SheetText:
     def _pattern(self, template: str) -> re.Pattern[str]:
         return re.compile(template.replace("~", self.prefix), re.S)
 
-    def formula_cells(self) -> list[FormulaCell]:
-        pattern = self._pattern(
+    def cells(
+        self, strings: Sequence[str]
+    ) -> Iterator[tuple[int, int, str | None, FormulaCell | CellValue]]:
+        """Row, column, the text of a plain formula, else a formula or typed value of every cell."""
+        every = self._pattern(
+            r'<~c\b(?: r="([A-Z]{1,3})([0-9]{1,7})")?([^>]*?)(?:/>|>(?:<~v>([^<]*)</~v></~c>'
+            r"|<~f>([^<]*)</~f>(?:<~v>[^<]*</~v>)?</~c>|(\s*<~f\b.*?</~c>)|(.*?)</~c>))"
+        )
+        for match in every.finditer(self.text, self.data_start, self.data_end):
+            letters, digits, attributes, number, plain, formula, other = match.groups()
+            if formula is not None:
+                yield 0, 0, None, self._formula_cell(match.start())
+                continue
+            if number is None and plain is None and not other:
+                continue
+            if letters:
+                row, column = int(digits), column_number(letters)
+                kind = _attributes(attributes).get("t", "") if attributes else ""
+            else:
+                row, column, kind = self._place(attributes)
+            if not is_inside(row, column):
+                raise self._refused(
+                    f"has a cell {cell_name(row, column)} that no sheet has; it is damaged"
+                )
+            if plain is not None:
+                yield row, column, unescape_xml(plain), None
+            else:
+                yield row, column, None, self._typed(row, column, kind, number, other, strings)
+
+    def _typed(
+        self, row: int, column: int, kind: str, number: str | None, other: str | None,
+        strings: Sequence[str],
+    ) -> CellValue:  # fmt: skip
+        try:
+            if kind == "inlineStr":
+                item = self._inline.search(other or "")
+                return self._inline_text(item[0]) if item else None
+            if number is None:
+                found = self._stored_value.search(other or "")
+                number = found[1] if found else None
+            return read_stored(kind, number, strings)
+        except (ValueError, IndexError, KeyError):
+            cell = f"{self.sheet.name}!{cell_name(row, column)}"
+            raise self._refused(f"has a damaged value in {cell}") from None
+
+    @cached_property
+    def _inline(self) -> re.Pattern[str]:
+        return self._pattern(r"<~is\b.*</~is>")
+
+    @cached_property
+    def _stored_value(self) -> re.Pattern[str]:
+        return self._pattern(r"<~v\b[^>]*>([^<]*)</~v>")
+
+    @cached_property
+    def _formula(self) -> re.Pattern[str]:
+        return self._pattern(
             r'<~c\b(?: r="([A-Z]{1,3})([0-9]{1,7})")?([^>]*)>'
             r"\s*(<~f\b([^>]*?)(?:/>|>([^<]*)</~f>))(?:<~v>([^<]*)</~v></~c>|(.*?)</~c>)"
         )
-        value = self._pattern(r"\s*<~v\b[^>]*>([^<]*)</~v>")
-        cells: list[FormulaCell] = []
-        filled = 0
-        for match in pattern.finditer(self.text, self.data_start, self.data_end):
-            letters, digits, attributes, tag, formula_attributes, formula, text, rest = (
-                match.groups()
-            )
-            if letters:
-                name, row, column = letters + digits, int(digits), column_number(letters)
-                kind = _attributes(attributes).get("t", "")
-            else:
-                row, column, kind = self._place(attributes)
-                name = cell_name(row, column)
-                attributes = _ADDRESS.sub("", attributes)
-            if not is_inside(row, column):
-                raise self._refused(f"has a cell {name} that no sheet has; it is damaged")
-            if rest and (found := value.match(rest)):
-                text = found[1]
-            formula_attributes = _attributes(formula_attributes)
-            cells.append(
-                FormulaCell(
-                    name,
-                    row,
-                    column,
-                    match.start(),
-                    match.end(),
-                    attributes,
-                    tag,
-                    formula_attributes,
-                    formula_attributes.get("t", "normal"),
-                    unescape_xml(formula or ""),
-                    kind,
-                    text,
-                )
-            )
-            if cells[-1].formula_kind == "array":
-                filled += self._filled(cells[-1])
-        if len({cell.name for cell in cells}) != len(cells):
-            raise self._refused(f"has two formulas for one cell in the sheet {self.sheet.name!r}")
-        if filled > MOST_FILLED:
-            raise self._refused(
-                f"has array formulas over {filled:,} cells in the sheet {self.sheet.name!r}; "
-                f"{MOST_FILLED:,} are computed"
-            )
-        return cells
 
-    def check_values(self, strings: int) -> None:
-        """Refuse typed-in values that are none, which the engine would take for 0 or nothing."""
-        wrong = self._pattern(
-            r"""<~c ([^>t]*+)(?:>\s*+<~v\b[^>]*+>(?!\s*+(?:[-+]?(?:[0-9]++\.?[0-9]*+|\.[0-9]++)"""
-            r"""(?:[eE][-+]?[0-9]++)?+)?+\s*+</)"""
-            r"""|t=["'](?:b["'][^>]*+>\s*+<~v>(?![01]</)|(?!(?:n|s|b|e|str|inlineStr)["'])))"""
-        )
-        found = wrong.search(self.text, self.data_start, self.data_end)
-        numbers = re.findall(r""" t=["']s["'][^>]*+>\s*+<(?:\w+:)?v>([^<]*+)<""", self.text)
-        if found or not all(n.isdecimal() and int(n) < strings for n in set(numbers)):
-            where = _attributes(found[1]).get("r", "") if found else ""
-            raise self._refused(f"has a damaged value in {self.sheet.name}!{where}".rstrip("!"))
+    def formula_cells(self) -> Iterator[FormulaCell]:
+        for match in self._formula.finditer(self.text, self.data_start, self.data_end):
+            yield self._formula_of(match)
 
-    def _filled(self, cell: FormulaCell) -> int:
+    def _formula_cell(self, start: int) -> FormulaCell:
+        match = self._formula.match(self.text, start, self.data_end)
+        if match is None:
+            raise self._refused(f"has a damaged formula in the sheet {self.sheet.name!r}")
+        return self._formula_of(match)
+
+    def _formula_of(self, match: re.Match[str]) -> FormulaCell:
+        letters, digits, attributes, tag, formula_attributes, formula, text, rest = match.groups()
+        if letters:
+            name, row, column = letters + digits, int(digits), column_number(letters)
+            kind = _attributes(attributes).get("t", "") if attributes else ""
+        else:
+            row, column, kind = self._place(attributes)
+            name = cell_name(row, column)
+            attributes = _ADDRESS.sub("", attributes)
+        if not is_inside(row, column):
+            raise self._refused(f"has a cell {name} that no sheet has; it is damaged")
+        if rest and (found := self._stored_value.search(rest)):
+            text = found[1]
+        described = _attributes(formula_attributes) if formula_attributes else {}
+        cell = FormulaCell(
+            name, row, column, match.start(), match.end(), attributes, tag, described,
+            described.get("t", "normal"), unescape_xml(formula or ""), kind, text,
+        )  # fmt: skip
+        if cell.formula_kind == "array":
+            self._check_array(cell)
+        return cell
+
+    def _check_array(self, cell: FormulaCell) -> None:
         try:
             area = cell.area
         except ValueError as error:
             raise self._refused(f"has a damaged array formula in {cell.name}: {error}") from None
         if (cell.row, cell.column) != (area.row1, area.column1):
             raise self._refused(f"has a damaged array formula in {cell.name}")
-        return area.size
 
     def _place(self, attributes: str) -> tuple[int, int, str]:
         """Row, column and type of a cell from its attributes."""
@@ -216,23 +239,24 @@ class SheetText:
 
     def values(self, strings: list[str]) -> dict[tuple[int, int], CellValue]:
         """Every value stored in the sheet."""
-        value = self._pattern(r"<~v\b[^>]*>([^<]*)</~v>")
-        inline = self._pattern(r"<~is\b.*</~is>")
         found: dict[tuple[int, int], CellValue] = {}
         for row, column, kind, match in self._cells():
-            if not match[2]:
-                continue
-            if kind == "inlineStr":
-                item = inline.search(match[2])
-                found[row, column] = self._inline_text(item[0]) if item else None
-                continue
-            text = value.search(match[2])
-            try:
-                found[row, column] = read_stored(kind, text[1] if text else None, strings)
-            except (ValueError, IndexError):
-                cell = f"{self.sheet.name}!{cell_name(row, column)}"
-                raise self._refused(f"has a damaged value in {cell}") from None
+            if match[2]:
+                found[row, column] = self._typed(row, column, kind, None, match[2], strings)
         return {cell: value for cell, value in found.items() if value is not None}
+
+    def hidden_rows(self) -> Iterator[int]:
+        """The rows that are not shown."""
+        pattern = self._pattern(r"<~row\b([^>]*\shidden=[^>]*)>")
+        for match in pattern.finditer(self.text, self.data_start, self.data_end):
+            attributes = _attributes(match[1])
+            if attributes.get("hidden") in ("1", "true"):
+                yield int(attributes.get("r", "0"))
+
+    @property
+    def filtered(self) -> bool:
+        """Whether rows may be hidden by a filter."""
+        return "autoFilter" in self.text[self.data_end :] or bool(self.sheet.tables)
 
     def _inline_text(self, xml: str) -> str:
         try:
@@ -260,29 +284,6 @@ class SheetText:
             closed = self.text[tag_end - 2] == "/"
             rows[number] = _Row(match.start(), tag_end, match.end(), closed)
         return cells, rows
-
-    def engine_text(self, edits: list[tuple[int, int, str]]) -> str:
-        """A worksheet with nothing but the cells that hold something, edited, for the engine.
-
-        It takes a number's cell without a number (`<c r="A2" s="1" t="n"/>`) for a 0.
-        """
-        data = _edited(self.text, self.data_start, self.data_end, edits)
-        if "rPh" in data:
-            data = _PHONETIC.sub("", data)
-        blank = self._pattern(
-            r"""<~c\b[^>]*+(?:(?<=/)>|(?<!/)>\s*+</~c>)"""
-            r"""|<~c\b(?![^>]*\st=["']str)[^>]*+(?<!/)>\s*+<~v\b[^>]*+(?:(?<=/)>|>\s*+</~v>)\s*+</~c>"""
-        )
-        return f"{self.root_tag}{blank.sub('', data)}</{self.prefix}worksheet>"
-
-    def cells_in(self, area: Area) -> list[tuple[int, int, int, int]]:
-        """Row, column, start and end of the cells present in an area."""
-        cells, _ = self._grid
-        return [
-            (row, column, cells[row, column].start, cells[row, column].end)
-            for row, column in area.cells()
-            if (row, column) in cells
-        ]
 
     def formula_edit(
         self, cell: FormulaCell, value: CellValue, area: Area | None
@@ -406,15 +407,15 @@ class SheetText:
         )
         return [] if new == old else [(*found.span(1), str(new))]
 
-    def edited(self, edits: list[tuple[int, int, str]]) -> bytes:
-        return _edited(self.text, 0, len(self.text), edits).encode("utf-8")
-
-
-def _edited(text: str, start: int, end: int, edits: list[tuple[int, int, str]]) -> str:
-    pieces: list[str] = []
-    position = start
-    for first, last, new in sorted(edits, key=lambda edit: edit[:2]):
-        pieces += (text[position:first], new)
-        position = last
-    pieces.append(text[position:end])
-    return "".join(pieces)
+    def edited(self, edits: Iterable[tuple[int, int, str]]) -> Iterator[bytes]:
+        """The sheet's text with edits, in pieces."""
+        position = 0
+        pieces: list[str] = []
+        for first, last, new in sorted(edits, key=lambda edit: edit[:2]):
+            pieces += (self.text[position:first], new)
+            position = last
+            if len(pieces) > 10_000:
+                yield "".join(pieces).encode("utf-8")
+                pieces = []
+        pieces.append(self.text[position:])
+        yield "".join(pieces).encode("utf-8")

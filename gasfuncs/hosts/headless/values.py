@@ -78,26 +78,30 @@ def read_stored(kind: str, text: str | None, strings: Sequence[str] = ()) -> Cel
     """The value of a cell from its type attribute and the text of its `<v>`."""
     if text is None:
         return None
-    text = unescape_xml(text)
     if kind in ("", "n"):
         return _number(text) if text.strip() else None
+    text = unescape_xml(text)
     if kind == "b":
-        return text.strip() == "1"
+        return _LOGICALS[text.strip()]
     if kind == "e":
         return CellError(text, ERROR_SENTENCES.get(text, ""))
     if kind == "s":
         if not text.isdecimal():
             raise ValueError(f"{text!r} is not the number of a string")
         return strings[int(text)]
+    if kind not in ("str", "inlineStr"):
+        raise ValueError(f"{kind!r} is no kind of value")
     return unescape(text)
 
 
 def _number(text: str) -> float:
     number = float(text)
-    if "_" in text or not math.isfinite(number):
+    if number - number or "_" in text:
         raise ValueError(f"{text!r} is not a number")
     return number
 
+
+_LOGICALS = {"1": True, "0": False, "true": True, "false": False}
 
 LAST_DIGITS = 1e-12
 """Relative. Another machine or version of a library may round otherwise: no change of a value."""
@@ -110,10 +114,10 @@ def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
     if isinstance(value, CellError):
         return kind == "e" and text == _STORED_ERROR.get(value.code, value.code)
     try:
-        if kind == "" and isinstance(value, float):
+        if kind in ("", "n") and isinstance(value, float):
             return abs(float(text) - value) <= LAST_DIGITS * abs(value)
         old = read_stored(kind, text)
-    except ValueError:
+    except (ValueError, KeyError):
         return False
     return type(old) is type(value) and old == value
 
