@@ -1798,6 +1798,21 @@ def GAS_PURGE_METHODS(
     supply: Impurity of the purge gas itself [ppm; default 0 ppm]
     price: Price of 1 Nm3 of the gas; blank: no cost [optional]
     """
+def GAS_PURGE_VERDICT(
+    reading: Cells,
+    target: Cells,
+    tolerance: Cells = None,
+    supply: Cells = None,
+    *,
+    errors: Literal["raise", "cells"] = "raise",
+) -> list[list[Any]]:
+    """Whether a purge has reached its target: passed, failed, repeat or cannot tell.
+
+    reading: Impurity read after the purge, or "<20" off scale [ppm]
+    target: Impurity wanted, at most [ppm]
+    tolerance: Tolerance of the analyser: "±2 ppm", "±5 % of reading" [optional]
+    supply: Impurity of the supply as read [ppm; optional]
+    """
 @overload
 def GAS_LINE_CONDUCTANCE(
     gas: Cell,

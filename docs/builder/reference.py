@@ -35,6 +35,7 @@ ABOUT = {
     "vacuum": "Conductance of a line, and the time to pump a vessel down.",
     "pumpdown": "Gas load of a vessel, the pressure a pump holds against it, and the way there.",
     "purity": "What hoses, joints and walls add to the gas on its way, and how old a reading is.",
+    "acceptance": "Whether what was read after a purge is good enough.",
     "leak": "Leak rates: conversion, tracer gases, impurity, loss, equivalent hole.",
     "tightness": "Pressure rise and decay tests: the leak, its band, and the verdict.",
     "moisture": "Dew point and water by volume, at any pressure.",

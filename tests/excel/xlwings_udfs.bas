@@ -937,6 +937,19 @@ failed:
     GAS_PURGE_METHODS = Err.Description
 End Function
 
+Function GAS_PURGE_VERDICT(reading, target, Optional tolerance, Optional supply)
+    #If App = "Microsoft Excel" Then
+        If TypeOf Application.Caller Is Range Then On Error GoTo failed
+        GAS_PURGE_VERDICT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PURGE_VERDICT", Array(reading, target, tolerance, supply), ThisWorkbook, Application.Caller)
+        Exit Function
+    #Else
+        GAS_PURGE_VERDICT = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_PURGE_VERDICT", Array(reading, target, tolerance, supply))
+        Exit Function
+    #End If
+failed:
+    GAS_PURGE_VERDICT = Err.Description
+End Function
+
 Function GAS_RECHARGE_TIME(gas, reservoir_volume, pressure_from, pressure_to, flow, Optional temperature, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
