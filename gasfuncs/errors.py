@@ -13,15 +13,24 @@ class GasFuncsError(Exception):
     """Root of every error the library raises.
 
     `argument` names the argument at fault (None where no single one is),
-    `code` is the error value a spreadsheet cell shows for it.
+    `code` is the error value a spreadsheet cell shows for it,
+    `by_row` holds the sentence of each row of a column, "" where it is good, and may be empty.
     """
 
     code: ClassVar[str] = VALUE
 
-    def __init__(self, sentence: str, argument: str | None = None) -> None:
+    def __init__(
+        self, sentence: str, argument: str | None = None, by_row: tuple[str, ...] = ()
+    ) -> None:
         super().__init__(sentence)
         self.sentence = sentence
         self.argument = argument
+        self.by_row = by_row
+
+    def of_row(self, row: int) -> GasFuncsError | None:
+        """The error of one row of a column, None where it is good."""
+        sentence = self.by_row[row]
+        return type(self)(sentence, self.argument) if sentence else None
 
     def __str__(self) -> str:
         return f"{self.argument}: {self.sentence}" if self.argument else self.sentence

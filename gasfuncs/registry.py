@@ -17,7 +17,7 @@ MODULES = (
         for topic in (
             "conditions", "volume",
             "liquid", "tank", "delivery",
-            "backfill", "furnace", "reservoir", "line", "purge", "acceptance",
+            "backfill", "furnace", "reservoir", "line", "fill", "purge", "acceptance",
             "vacuum", "pumpdown", "purity",
             "leak", "tightness",
             "moisture", "cost", "contract", "supply", "balance", "forecast",

@@ -50,6 +50,7 @@ US_UNITS = {
     kinds.LENGTH: "in",
     kinds.AREA: "in2",
     kinds.POWER: "Btu/h",
+    kinds.HEAT_CONDUCTANCE: "Btu/(h degF)",
     kinds.DENSITY: "lb/ft3",
     kinds.FRACTION: "%",
     kinds.IMPURITY: "ppb",

@@ -19,6 +19,7 @@ from gasfuncs.units.kinds import (
     AREA,
     DENSITY,
     FRACTION,
+    HEAT_CONDUCTANCE,
     LEAK,
     LENGTH,
     LIQUID,
@@ -108,6 +109,7 @@ EXPECTED: dict[Kind, Mapping[str, float]] = {
         "kcal/h": c.calorie_th * 1000 / 3600,
         "hp": c.hp,
     },
+    HEAT_CONDUCTANCE: {"W/K": 1, "kW/K": 1e3, "Btu/(h degF)": c.Btu_IT / 3600 * 1.8},
     DENSITY: {
         "kg/m3": 1,
         "g/m3": 1e-3,

@@ -11,11 +11,15 @@ MOST_SECONDS = 8.0
 hundredths of a second, the search of a bore some tenths."""
 
 
-class Effort:
-    """What one answer has taken so far."""
+A_ROW = 0.05
+"""Seconds that each further row of a column adds."""
 
-    def __init__(self) -> None:
-        self.until = thread_time() + MOST_SECONDS
+
+class Effort:
+    """What one answer, or a column of them, has taken so far."""
+
+    def __init__(self, rows: int = 1) -> None:
+        self.until = thread_time() + MOST_SECONDS + A_ROW * (rows - 1)
 
     def check(self) -> None:
         """Go on, or TooLongError where it has taken too long."""

@@ -1,282 +1,365 @@
 """A reservoir that empties through a line into a vessel while a supply refills it.
 
-Amounts are of real gas. The vessel is at one temperature; so is an isothermal reservoir. In an
-adiabatic one the gas cools as it expands: with n mol in the reservoir, w leaving through the line
-and s coming from the supply with the enthalpy h_s,
+Columns of fills are integrated together. Known of each are the mol let in and the pressures of
+vessel and reservoir; with the supply's s and the line's w mol/s, the balances of amount and energy
+of a gas space of volume V and n mol, into which j flows with the enthalpy h_j and heat Q passes,
 
-    n c_v dT/dt = s (h_s - h) + (s - w) T (∂p/∂T)_ρ / ρ
+    V dp/dt = (∂p/∂ρ)_T dn/dt + (β/c_v) (Σ j (h_j - h) + β T dn/dt + Q),   β = (∂p/∂T)_ρ / ρ
+
+give both pressures; the temperature follows from p and n. Heat passes as the exchange of each side
+has it: "isothermal" holds the temperature, "adiabatic" lets nothing pass, "wall" gives
+Q = h A (T_w - T) to a wall that keeps its temperature.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from functools import cache, cached_property
-from math import exp, inf, isinf, log
+from collections.abc import Callable
+from dataclasses import dataclass, fields, replace
+from functools import cached_property
 from typing import Any, NamedTuple
 
-import scipy
+import numpy as np
+from numpy.typing import NDArray
 
 from gasfuncs import properties
-from gasfuncs.calculations import gas_dynamics
+from gasfuncs.calculations import convection, gas_dynamics, integration
 from gasfuncs.calculations.effort import Effort
-from gasfuncs.calculations.gas_dynamics import AtRest, Flowing, Line
-from gasfuncs.definition import unreachable
-from gasfuncs.errors import NoSolutionError
-from gasfuncs.properties import Dense, Gas
+from gasfuncs.calculations.gas_dynamics import AtRest, Guess, Line
+from gasfuncs.calculations.integration import Course, Ends, Problem, Rows
+from gasfuncs.definition import unreachable_rows
+from gasfuncs.properties import Gas, Moving
 
-METHODS = {False: "LSODA", True: "BDF"}
-"""Without and with a supply. With one, reservoir and vessel may rise together at almost one
-pressure; LSODA does not always find out how stiff that is."""
+Column = NDArray[np.float64]
 
-TOLERANCE = 1e-10
-"""Error allowed in a step, relative; of amounts also as a share of the gas that is let in."""
+ISOTHERMAL, ADIABATIC, WALL = "isothermal", "adiabatic", "wall"
 
-EQUALISED = 1e-7
+EQUALISED = 1e-4
 """Reservoir and vessel are at one pressure to this share. So close the flow is taken in proportion
 to the difference: the square root that it follows falls too steeply to zero to be integrated."""
 
-STEPS_OF_SUPPLY = 50
-"""At least so many steps are made while the supply alone would bring the gas in play, so that none
-jumps over the moment in which a flow sets in."""
+SOFT = 0.1
+"""Of that difference: the flow sets in and out over it without a kink. Against a higher pressure
+nothing is left of it: the line does not let gas back, as with a check valve."""
 
-FIRST_STEP = 1e-5
-"""Of the time that the supply or the first flow would take; SciPy cannot choose one where nothing
-flows at first."""
+STAYING = 30.0
+"""A deviation from the temperature that is held dies away with this power of the gas that passes:
+what rounding leaves of it in a thin gas would stay otherwise."""
 
-SMALLEST, LARGEST = log(1e-4), log(2.0)
-"""ln of the bores in m between which one is searched."""
+EMPTY = 1e-6
+"""Of the wanted pressure: a vessel below it starts from it, as no gas has no temperature."""
 
-DOUBLE = log(2)
-"""In ln d. The supply sets the pace once a bore twice as large gains less than what is missing: the
-next one gains less still."""
+FIRST_STEP = 0.02
+"""Of the time that the first flow or the supply would take."""
 
-MARGIN = 0.01
-"""In ln d. The time goes at least with 1/d², so a bore changed by the root of the ratio of times
-and this margin lies on the other side, unless the supply sets the pace."""
+AT_REST = 1e3
+"""A fill without a supply is over where at its present pace what is missing would take so many
+times the time it has taken already."""
 
 
-class Instant(NamedTuple):
-    """What goes on at a time: the reservoir's gas, the vessel's pressure in Pa, the flow if any."""
+@dataclass(frozen=True)
+class Space:
+    """Gas spaces, columns in SI: m³, Pa and K before, K of the wall, W/K to it (NaN where by
+    convection), and how they exchange heat."""
 
-    reservoir: Dense
-    vessel_pressure: float
-    flowing: Flowing | None
+    volume: Column
+    pressure: Column
+    temperature: Column
+    wall: Column
+    conductance: Column
+    exchange: str
+
+    def amount(self, gas: Gas) -> Column:
+        """mol before."""
+        return self.volume * properties.molar_density(gas, self.pressure, self.temperature)
 
 
 @dataclass(frozen=True)
 class Filling:
-    """One backfill, in SI. Its state is the mol let in and, where adiabatic, the reservoir's K."""
+    """Columns of backfills, in SI: through a line, or without one at a steady draw."""
 
     gas: Gas
-    reservoir_volume: float
-    reservoir_pressure: float
-    vessel_volume: float
-    pressure_from: float
-    pressure_to: float
-    line: Line
-    supply_flow: float
-    temperature: float
-    adiabatic: bool
+    reservoir: Space
+    vessel: Space
+    pressure_to: Column
+    line: Line | None
+    supply_flow: Column
+    supply_temperature: Column
+    draw: Column
+    """mol/s where no line is known."""
+
+    def __post_init__(self) -> None:
+        """A vessel that is as good as empty starts from a breath of gas."""
+        pressure = np.maximum(self.vessel.pressure, EMPTY * self.pressure_to)
+        object.__setattr__(self, "vessel", replace(self.vessel, pressure=pressure))
 
     @cached_property
-    def stored(self) -> float:
+    def stored(self) -> Column:
         """mol in the reservoir at the start."""
-        return self.reservoir_volume * self._molar_density(self.reservoir_pressure)
+        return self.reservoir.amount(self.gas)
 
     @cached_property
-    def held(self) -> float:
+    def held(self) -> Column:
         """mol in the vessel at the start."""
-        return self.vessel_volume * self._molar_density(self.pressure_from)
+        return self.vessel.amount(self.gas)
 
     @cached_property
-    def needed(self) -> float:
-        """mol to be let in."""
-        return self.vessel_volume * self._molar_density(self.pressure_to) - self.held
-
-    def _molar_density(self, pressure: float) -> float:
-        return float(properties.molar_density(self.gas, pressure, self.temperature))
+    def wanted(self) -> Column:
+        """mol that the vessel would take at its starting temperature: a measure of amounts."""
+        full = properties.molar_density(self.gas, self.pressure_to, self.vessel.temperature)
+        return np.asarray(self.vessel.volume * full)
 
     @cached_property
-    def supply_enthalpy(self) -> float:
-        """J/mol of the supply: at the temperature, throttled from the starting pressure."""
-        return float(properties.enthalpy(self.gas, self.reservoir_pressure, self.temperature))
+    def supply_enthalpy(self) -> Column:
+        """J/mol of the supply, throttled from the reservoir's starting pressure."""
+        pressure, kelvin = self.reservoir.pressure, self.supply_temperature
+        molar = properties.molar_density(self.gas, pressure, kelvin)
+        theta = properties.theta(self.gas, pressure, molar)
+        return properties.moving(self.gas, pressure, theta).enthalpy
 
-    @property
-    def start(self) -> list[float]:
-        """The state at the start."""
-        return [0.0, self.temperature] if self.adiabatic else [0.0]
+    @cached_property
+    def start(self) -> Column:
+        """States at the start: mol let in, Pa of vessel and reservoir."""
+        nothing = np.zeros_like(self.pressure_to)
+        return np.stack([nothing, self.vessel.pressure, self.reservoir.pressure], axis=-1)
 
-    @property
-    def method(self) -> str:
-        """SciPy's name of the method."""
-        return METHODS[self.supply_flow > 0]
 
-    def reservoir_density(self, time: float, state: Sequence[float]) -> float:
-        """mol/m³."""
-        left = self.stored + self.supply_flow * time - state[0]
-        return max(left, 0.0) / self.reservoir_volume
+class Instant(NamedTuple):
+    """What goes on: states of vessel and reservoir, mol of both, mol/s and W into both."""
 
-    def at(self, time: float, state: Sequence[float]) -> Instant:
-        """What goes on at a time in a state."""
-        molar = self.reservoir_density(time, state)
-        reservoir = properties.dense(self.gas, molar, self.kelvin(state))
-        held = max(self.held + state[0], 0.0)
-        vessel = properties.dense_pressure(self.gas, held / self.vessel_volume, self.temperature)
-        if vessel >= reservoir.pressure:
-            return Instant(reservoir, vessel, None)
-        rest = self.at_rest(molar, reservoir)
-        least = reservoir.pressure * (1 - EQUALISED)
-        flowing = gas_dynamics.flow(self.line, rest, min(vessel, least))
-        if vessel > least:
-            share = (reservoir.pressure - vessel) / (reservoir.pressure - least)
-            flowing = flowing._replace(mass_flow=flowing.mass_flow * share)
-        return Instant(reservoir, vessel, flowing)
+    vessel: Moving
+    reservoir: Moving
+    held: Column
+    stored: Column
+    flow: Column
+    vessel_heat: Column
+    reservoir_heat: Column
 
-    def kelvin(self, state: Sequence[float]) -> float:
-        """K in the reservoir."""
-        return float(state[1]) if self.adiabatic else self.temperature
 
-    def at_rest(self, molar: float, reservoir: Dense) -> AtRest:
-        """The reservoir's gas as the line draws it; mol/m³."""
-        density = molar * properties.molar_mass(self.gas)
-        return AtRest(reservoir.pressure, density, reservoir.exponent, reservoir.viscosity)
+@dataclass
+class Motion:
+    """The differential equation of some fills."""
 
-    def molar_flow(self, instant: Instant) -> float:
-        """mol/s through the line."""
-        if instant.flowing is None:
-            return 0.0
-        return float(instant.flowing.mass_flow) / properties.molar_mass(self.gas)
+    filling: Filling
 
-    def rates(self, time: float, state: Sequence[float]) -> list[float]:
-        """The right-hand side: mol/s and, where adiabatic, K/s."""
-        instant = self.at(time, state)
-        out = self.molar_flow(instant)
-        if not self.adiabatic:
-            return [out]
-        molar, gas = self.reservoir_density(time, state), instant.reservoir
-        heat = (self.supply_flow - out) * state[1] * gas.pressure_rise / molar
-        if self.supply_flow:
-            heat += self.supply_flow * (self.supply_enthalpy - gas.enthalpy)
-        return [out, heat / (molar * self.reservoir_volume * gas.heat_capacity)]
+    def __post_init__(self) -> None:
+        self._rows: Rows | None = None
+        self._guesses: dict[tuple[int, ...], Guess] = {}
 
-    def integrate(self, effort: Effort | None = None, *, dense_output: bool = False) -> Any:
-        """SciPy's solution up to the wanted pressure; NoSolutionError where it is not reached."""
-        effort = effort or Effort()
+    def of(self, rows: Rows) -> Filling:
+        """The fills of some rows as columns beside points; the last ones asked for are kept."""
+        if rows is not self._rows:
+            self._rows, self._guesses = rows, {}
+            self._some: Filling = spread(self.filling, rows)
+        return self._some
 
-        def rates(time: float, state: Sequence[float]) -> list[float]:
-            effort.check()
-            return self.rates(time, state)
-
-        self._refuse_unreachable()
-        supply_pace, first_pace = self._paces()
-        unreachable(
-            isinf(min(supply_pace, first_pace)),
-            "reservoir_pressure",
-            "is so low that nothing flows",
-        )
-        solution = scipy.integrate.solve_ivp(
-            rates, (0.0, inf), self.start, self.method,
-            events=self._filled, dense_output=dense_output,
-            rtol=TOLERANCE, atol=TOLERANCE * self.needed,
-            max_step=supply_pace / STEPS_OF_SUPPLY,
-            first_step=FIRST_STEP * min(supply_pace, first_pace),
+    def rates(self, rows: Rows, time: Column, state: Column) -> Column:
+        """mol/s and Pa/s, of times (rows x points) and states (rows x points x 3)."""
+        some = self.of(rows)
+        now = self.at(some, time, state)
+        supply = np.broadcast_to(some.supply_flow, now.flow.shape)
+        arriving = now.flow * (now.reservoir.enthalpy - now.vessel.enthalpy)
+        supplied = supply * (some.supply_enthalpy - now.reservoir.enthalpy)
+        return np.stack(
+            [
+                now.flow,
+                pace(some.vessel, now.vessel, now.flow, arriving + now.vessel_heat),
+                pace(some.reservoir, now.reservoir, supply - now.flow,
+                      supplied + now.reservoir_heat),
+            ],
+            axis=-1,
         )  # fmt: skip
-        if solution.status != 1:
-            raise NoSolutionError(f"the integration over time failed: {solution.message}")
-        return solution
 
-    def time(self, effort: Effort | None = None) -> float:
-        """s until the vessel is at the wanted pressure."""
-        return float(self.integrate(effort).t_events[0][0])
-
-    @property
-    def _filled(self) -> Callable[..., float]:
-        """The end condition, as SciPy wants it."""
-
-        def filled(_: float, state: Sequence[float]) -> float:
-            return state[0] - self.needed
-
-        filled.terminal = True  # type: ignore[attr-defined]
-        return filled
-
-    def _paces(self) -> tuple[float, float]:
-        """s that the supply takes for the gas in play, and the first flow for what is let in."""
-        first = self.molar_flow(self.at(0.0, self.start))
-        supply = (self.stored + self.needed) / self.supply_flow if self.supply_flow else inf
-        return supply, min(self.needed, self.stored) / first if first else inf
-
-    def _refuse_unreachable(self) -> None:
-        """Without a supply the reservoir's last pressure follows from the balance alone."""
-        if self.supply_flow:
-            return
-        left = (self.stored - self.needed) / self.reservoir_volume
-        last = self._pressure_left(left) if left > 0 else 0.0
-        unreachable(
-            last <= self.pressure_to * (1 + EQUALISED),
-            "pressure_to",
-            "is not reached: reservoir and vessel equalise below it; take a lower pressure_to, "
-            "a higher reservoir_pressure, a larger reservoir or a supply_flow",
+    def at(self, some: Filling, time: Column, state: Column, *, strict: bool = False) -> Instant:
+        """What goes on at times in states; NaN where there is no gas, or StateError if strict."""
+        gas = self.filling.gas
+        let_in, *pressures = np.moveaxis(state, -1, 0)
+        pressure = np.maximum(pressures, properties.LEAST_PRESSURE)
+        held = some.held + let_in
+        stored = some.stored + some.supply_flow * time - let_in
+        molar = np.maximum([held / some.vessel.volume, stored / some.reservoir.volume], TRACE)
+        both = properties.moving(
+            gas, pressure, properties.theta(gas, pressure, molar), strict=False
         )
+        vessel, reservoir = (Moving(*(part[side] for part in both)) for side in (0, 1))
+        density = molar * properties.molar_mass(gas)
+        flow = self._flow(some, reservoir, pressure, density[1])
+        return Instant(
+            vessel, reservoir, held, stored, flow,
+            heat(some.vessel, vessel, density[0], gas, _jet(some, flow)),
+            heat(some.reservoir, reservoir, density[1], gas, None),
+        )  # fmt: skip
 
-    def _pressure_left(self, molar: float) -> float:
-        """Pa of the reservoir at its last density, in mol/m³."""
-        if not self.adiabatic:
-            return properties.dense_pressure(self.gas, molar, self.temperature)
-        pressure, _ = properties.expanded(
-            self.gas, self.reservoir_pressure, self.temperature, molar
+    def _flow(self, some: Filling, reservoir: Moving, pressure: Column, density: Column) -> Column:
+        """mol/s through the line; in proportion to the difference where there is hardly any."""
+        below, above = pressure
+        if some.line is None:
+            return np.broadcast_to(some.draw, above.shape)
+        rest = self._at_rest(reservoir, above, density)
+        least = above * (1 - EQUALISED)
+        key = above.shape
+        found, self._guesses[key] = gas_dynamics.mass_flow(
+            some.line, rest, np.minimum(below, least), self._guesses.get(key)
         )
-        return float(pressure)
+        share = np.minimum((above - below) / (above - least), 1.0)
+        share = np.minimum(SOFT * np.logaddexp(0.0, share / SOFT), 1.0)
+        return np.asarray(found * share / properties.molar_mass(self.filling.gas))
+
+    def _at_rest(self, reservoir: Moving, pressure: Column, density: Column) -> AtRest:
+        """The reservoir's gas as the line draws it; kg/m³."""
+        stiffness = reservoir.stiffness + reservoir.isothermal_share
+        exponent = stiffness * density / (properties.molar_mass(self.filling.gas) * pressure)
+        return AtRest(pressure, density, exponent, reservoir.viscosity)
+
+    def choked(self, some: Filling, now: Instant, state: Column) -> NDArray[np.bool_]:
+        """Whether the line is choked."""
+        if some.line is None:
+            return np.zeros(now.flow.shape, bool)
+        below, above = state[..., 1], state[..., 2]
+        density = now.stored / some.reservoir.volume * properties.molar_mass(self.filling.gas)
+        rest = self._at_rest(now.reservoir, above, density)
+        flowing = gas_dynamics.flow(some.line, rest, np.minimum(below, above))
+        return np.asarray(flowing.choked & (now.flow > 0))
 
 
-def with_bore(filling: Filling, bore: float) -> Filling:
-    """The same backfill through another bore (m)."""
-    return replace(filling, line=replace(filling.line, bore=bore))
+class _Jet(NamedTuple):
+    """mol/s through a bore in m."""
+
+    flow: Column
+    bore: Any
 
 
-def smallest_bore(filling: Filling, time: float, narrowest: float) -> float:
-    """m of the bore with which a backfill takes a time (s), by bracketing and Brent's method.
+def _jet(some: Filling, flow: Column) -> _Jet | None:
+    return _Jet(flow, some.line.bore) if some.line else None
 
-    NoSolutionError where a bore below the narrowest (m) would do, or none at all.
+
+TRACE = 1e-12
+"""mol/m³ of a space that is as good as empty."""
+
+
+def taken(record: Any, rows: Rows) -> Any:
+    """A record with some rows of its columns, and so of the records in it."""
+    return _changed(record, lambda column: column[rows])
+
+
+def spread(record: Any, rows: Rows) -> Any:
+    """The same, each column beside points; what a filling works out once comes along."""
+    some = _changed(record, lambda column: column[rows][:, None])
+    if isinstance(record, Filling):
+        for name in ("stored", "held", "wanted", "supply_enthalpy"):
+            some.__dict__[name] = getattr(record, name)[rows][:, None]
+    return some
+
+
+def _changed(record: Any, change: Callable[[Column], Column]) -> Any:
+    changed = {}
+    for field in fields(record):
+        value = getattr(record, field.name)
+        if isinstance(value, np.ndarray):
+            changed[field.name] = change(value)
+        elif isinstance(value, Space | Line):
+            changed[field.name] = _changed(value, change)
+    return replace(record, **changed)
+
+
+def heat(space: Space, state: Moving, density: Column, gas: Gas, jet: _Jet | None) -> Column:
+    """W from the wall into the gas."""
+    if space.exchange != WALL:
+        return np.zeros_like(density)
+    mass = properties.molar_mass(gas)
+    if jet:
+        diameter = convection.cylinder_diameter(space.volume, convection.STOUT)
+        area = convection.cylinder_area(space.volume, convection.STOUT)
+        passing = convection.jet(
+            state, density, mass, space.wall, jet.flow * mass, jet.bore, diameter
+        )
+    else:
+        area = convection.cylinder_area(space.volume, convection.SLENDER)
+        passing = convection.natural(state, density, mass, space.wall)
+    conductance = np.where(np.isnan(space.conductance), passing * area, space.conductance)
+    return np.asarray(conductance * (space.wall - state.temperature))
+
+
+def pace(space: Space, state: Moving, flow: Column, warmth: Column) -> Column:
+    """Pa/s of a space into which mol/s flow, with W beside what they carry as they are."""
+    rise = state.pressure_rise
+    if space.exchange == ISOTHERMAL:
+        beyond = STAYING * np.abs(flow) * (space.temperature - state.temperature)
+    else:
+        beyond = (warmth + rise * state.temperature * flow) / state.heat_capacity
+    return np.asarray((state.stiffness * flow + rise * beyond) / space.volume)
+
+
+def run(
+    filling: Filling, effort: Effort, seen: integration.Seen | None = None, *, strict: bool = True
+) -> Ends:
+    """All fills to the wanted pressure.
+
+    Raises NoSolutionError where it is not reached, if `strict`, and StateError where the gas does
+    not stay one.
     """
+    motion = Motion(filling)
 
-    effort = Effort()
+    def remaining(rows: Rows, state: Column) -> Column:
+        return np.asarray(filling.pressure_to[rows] - state[..., 1])
 
-    @cache
-    def excess(log_bore: float) -> float:
-        return log(with_bore(filling, exp(log_bore)).time(effort) / time)
+    def rested(course: Course) -> NDArray[np.bool_]:
+        missing = remaining(course.rows, course.state)
+        still = course.rate[:, 1] * course.time * AT_REST < missing
+        alone = filling.supply_flow[course.rows] <= 0
+        return np.asarray(still & alone & (course.time > paces[course.rows]))
 
-    low = high = max(log(_first_bore(filling, time)), log(narrowest))
-    while excess(low) < 0:
-        unreachable(
-            low <= log(narrowest),
-            "time",
-            f"is so long that a bore of {narrowest * 1e3:.2g} mm meets it; below that the friction "
-            "in steel pipe is not known",
+    paces = _paces(motion)
+    scale = np.stack([filling.wanted, filling.pressure_to, filling.reservoir.pressure], axis=-1)
+    problem = Problem(motion.rates, remaining, rested, scale)
+    first = FIRST_STEP * np.where(np.isfinite(paces), paces, 1.0)
+    ends = integration.integrate(problem, filling.start, first, effort.check, seen)
+    _refuse_stuck(motion, ends)
+    if strict:
+        refuse_unreached(ends)
+    return ends
+
+
+def refuse_unreached(ends: Ends) -> None:
+    """NoSolutionError of the fills that come to rest below the wanted pressure."""
+
+    def sentence(row: int) -> str:
+        vessel, reservoir = (ends.state[row, side] / 1e5 for side in (1, 2))
+        return (
+            f"is not reached: the vessel comes to {vessel:.4g} bar(a), the reservoir to "
+            f"{reservoir:.4g} bar(a), and equalise below it; take a lower pressure_to, a higher "
+            "reservoir_pressure, a larger reservoir or a supply_flow"
         )
-        high, low = low, max(low + excess(low) / 2 - MARGIN, log(narrowest))
-    stride = min(excess(high) / 2 + MARGIN, 1.0)
-    while excess(high) > 0:
-        low, high = high, high + stride
-        gained, missing = excess(low) - excess(high), excess(high)
-        unreachable(
-            missing > 0 and ((stride >= DOUBLE and gained < missing) or high > LARGEST),
-            "time",
-            f"is too short: through a bore of {exp(high) * 1e3:.4g} mm the backfill still takes "
-            f"{time * exp(missing):.4g} s; the reservoir and the supply set the pace",
+
+    unreachable_rows(~ends.reached, "pressure_to", sentence)
+
+
+def _refuse_stuck(motion: Motion, ends: Ends) -> None:
+    """Refuse the fills that find no way further, mostly since a gas would not stay one."""
+
+    def sentence(row: int) -> str:
+        here = motion.of(np.array([row]))
+        now = motion.at(here, ends.time[row : row + 1, None], ends.state[row][None, None])
+        _, *pressures = ends.state[row] / 1e5
+        kelvins = (float(side.temperature[0, 0]) for side in (now.vessel, now.reservoir))
+        vessel, reservoir = (
+            f"{bar:.4g} bar(a) and {kelvin - 273.15:.4g} °C"
+            for bar, kelvin in zip(pressures, kelvins, strict=True)
         )
-        stride = max(stride, DOUBLE)
-    return exp(scipy.optimize.brentq(excess, low, high, xtol=1e-9))
+        return (
+            f"is not reached as a gas: with the reservoir at {reservoir} and the vessel at "
+            f"{vessel} the gas begins to condense or leaves its equation of state"
+        )
+
+    unreachable_rows(ends.stuck, "pressure_to", sentence)
 
 
-def _first_bore(filling: Filling, time: float) -> float:
-    """m of the bore whose first flow, if it lasted, would let in the gas in the time."""
-    wanted = filling.needed / time
-
-    def excess(log_bore: float) -> float:
-        first = with_bore(filling, exp(log_bore))
-        return first.molar_flow(first.at(0.0, first.start)) - wanted
-
-    if excess(SMALLEST) >= 0 or excess(LARGEST) <= 0:
-        return exp(SMALLEST if excess(SMALLEST) >= 0 else LARGEST)
-    return exp(scipy.optimize.brentq(excess, SMALLEST, LARGEST, xtol=1e-3))
+def _paces(motion: Motion) -> Column:
+    """s that the first flow takes for what is let in, or the supply for the gas in play."""
+    filling = motion.filling
+    rows = np.arange(len(filling.pressure_to))
+    start = filling.start[:, None]
+    first = motion.at(motion.of(rows), np.zeros_like(start[..., 0]), start).flow[:, 0]
+    with np.errstate(divide="ignore"):
+        by_flow = np.minimum(filling.wanted, filling.stored) / first
+        by_supply = (filling.stored + filling.wanted) / filling.supply_flow
+    return np.minimum(by_flow, by_supply)

@@ -2,106 +2,152 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated
 
 import numpy as np
 
 from gasfuncs import properties
+from gasfuncs.calculations import sizing
+from gasfuncs.calculations.fill import (
+    CONVECTION,
+    INTEGRATION,
+    PressureFrom,
+    PressureTo,
+    ReservoirConductance,
+    ReservoirExchange,
+    ReservoirPressure,
+    ReservoirTemperature,
+    ReservoirVolume,
+    VesselConductance,
+    VesselExchange,
+    VesselTemperature,
+    VesselVolume,
+    WallTemperature,
+    columns,
+    show,
+)
+from gasfuncs.calculations.filling import ISOTHERMAL, WALL
+from gasfuncs.calculations.line import ROOM
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE, REFERENCE_CONDITIONS
-from gasfuncs.definition import refuse, step, unreachable, worksheet_function
+from gasfuncs.definition import (
+    refuse,
+    refuse_rows,
+    step,
+    unreachable,
+    unreachable_rows,
+    worksheet_function,
+)
 from gasfuncs.definition.vocabulary import (
     Amount,
     Duration,
     Flow,
     GasArgument,
     Pressure,
-    Process,
     Temperature,
     Volume,
 )
 
+LEVEL = 1e-5
+"""Relative: as near as the integration tells two pressures apart."""
+
 SWAPPED = "are the two swapped?"
+ASK_TIME = (
+    "is asked for: how long does it take? Its wall warms the gas meanwhile; or name the process "
+    "adiabatic (in seconds) or isothermal (in an hour)"
+)
+PROCESS = (
+    "Gas that stays in a reservoir while the rest leaves: real-gas energy balance; adiabatic it "
+    "expands at constant entropy (Cengel, Boles, Thermodynamics, isentropic processes of closed "
+    "systems)"
+)
+STEADY_DRAW = "The gas is drawn at one flow; a real one begins faster, which cools a little more."
+
+Time = Annotated[Duration | None, "Time that it takes; may be blank where neither process is wall"]
 
 
 @worksheet_function(
     equation=(
-        "V_r · ρ_r2 = V_r · ρ_m(p_r, T) - V_v · (ρ_m(p₂, T) - ρ_m(p₁, T)); "
-        "isothermal p = p(ρ_r2, T); adiabatic p = p(ρ_r2, s) with s = s(p_r, T)"
+        "n_r2 = n_r1 - n, n until the vessel is at pressure_to; p_r = p(n_r/V_r, T_r) and T_r by "
+        "the energy balances of GAS_BACKFILL_TIME with a steady flow n/t in place of the line"
     ),
-    sources=(
-        MASS_BALANCE,
-        "The gas that stays in an insulated vessel while the rest leaves expands at constant "
-        "entropy (Cengel, Boles, Thermodynamics, isentropic processes of closed systems)",
-        EQUATION_OF_STATE,
+    sources=(MASS_BALANCE, PROCESS, CONVECTION, INTEGRATION, EQUATION_OF_STATE),
+    example=(
+        'GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, "0.01 mbar", 6, 20, , "30 s")',
+        "13.64 bar(a)",
     ),
-    example=('GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, "0.01 mbar", 6)', "14.52 bar(a)"),
     cautions=(
-        "The vessel is taken to be at the temperature when it is full; hot work or a hot chamber "
-        "takes less gas, and the gas that flows in is warm at first.",
-        "An adiabatic reservoir warms up afterwards and its pressure rises again, to the "
-        "isothermal answer. Real backfills lie between the two.",
+        STEADY_DRAW,
+        "The pressure right after the backfill: the wall warms the reservoir afterwards, and its "
+        "pressure rises by up to a tenth.",
+        "An isothermal vessel is one that is topped up: it takes most. Of wall, where vessel_ha is "
+        "not given, natural convection alone is known here; the line's jet adds to it.",
     ),
 )
 def reservoir_after(
     gas: GasArgument,
-    reservoir_volume: Annotated[Volume, "Volume of the reservoir"],
-    reservoir_pressure: Annotated[Pressure, "Pressure of the reservoir before the backfill"],
-    vessel_volume: Annotated[Volume, "Volume of the vessel that is filled"],
-    pressure_from: Annotated[Pressure, "Pressure in the vessel before the backfill"],
-    pressure_to: Annotated[Pressure, "Pressure in the vessel after the backfill"],
-    temperature: Annotated[
-        Temperature, "Temperature of the vessel's gas, and of the reservoir before the backfill"
-    ] = 293.15,
-    process: Process = "isothermal",
+    reservoir_volume: ReservoirVolume,
+    reservoir_pressure: ReservoirPressure,
+    vessel_volume: VesselVolume,
+    pressure_from: PressureFrom,
+    pressure_to: PressureTo,
+    temperature: ReservoirTemperature = ROOM,
+    process: ReservoirExchange = "wall",
+    time: Time = None,
+    vessel_process: VesselExchange = "isothermal",
+    vessel_temperature: VesselTemperature = None,
+    wall_temperature: WallTemperature = None,
+    vessel_ha: VesselConductance = None,
+    reservoir_ha: ReservoirConductance = None,
 ) -> Annotated[Pressure, "Pressure left in the reservoir"]:
     """Pressure left in a reservoir after it backfilled a vessel.
 
-    Takes m³, Pa and K, scalars or arrays; gives Pa. Raises OutOfRangeError where the vessel's
-    pressures are swapped, NoSolutionError where the two vessels equalise before pressure_to,
-    StateError where a state is not gas.
+    Takes m³, Pa, K, s and W/K, scalars or arrays; gives Pa. Raises OutOfRangeError where the
+    vessel's pressures are swapped or a wall needs a time, NoSolutionError where the two vessels
+    equalise before pressure_to, StateError where a state is not gas.
     """
-    refuse(
-        np.asarray(pressure_to) < pressure_from,
+    refuse_rows(
+        np.asarray(pressure_to) <= pressure_from,
         "pressure_to",
-        f"is below pressure_from; a backfill raises the pressure: {SWAPPED}",
+        f"is not above pressure_from; a backfill raises the pressure: {SWAPPED}",
     )
-    empty = properties.molar_density(gas, pressure_from, temperature)
-    full = properties.molar_density(gas, pressure_to, temperature)
-    before = properties.molar_density(gas, reservoir_pressure, temperature)
-    let_in = vessel_volume * (full - empty)
-    left = before - let_in / reservoir_volume
-    step("gas let into the vessel", "Δn", let_in, "mol")
-    step("molar density in the reservoir before", "ρ_r1", before, "mol/m³")
-    step("molar density in the reservoir after", "ρ_r2", left, "mol/m³")
-    if np.any(left < full):
-        held = reservoir_volume * before + vessel_volume * empty
-        equal = properties.pressure(gas, held / (reservoir_volume + vessel_volume), temperature)
-        _unreached(left < full, f" at {np.max(equal) / 1e5:.4g} bar(a)")
-    if process == "isothermal":
-        return properties.pressure(gas, left, temperature)
-    pressure, cold = properties.expanded(gas, reservoir_pressure, temperature, left)
-    step("entropy of the gas that stays", "s", properties.entropy(gas, pressure, cold), "J/(mol·K)")
-    step("temperature in the reservoir after", "T_r2", cold, "K")
-    _unreached(pressure < pressure_to)
-    return pressure
-
-
-def _unreached(where: Any, at: str = "") -> None:
-    unreachable(
-        where,
+    walls = WALL in (process, vessel_process)
+    refuse(walls and time is None, "time", ASK_TIME)
+    lasting = 1.0 if time is None else time
+    refuse_rows(np.asarray(lasting) <= 0, "time", "must be above 0")
+    fill = columns(
+        gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to,
+        1.0, 0.0, 0.0, 0.0, temperature, process, vessel_process, vessel_temperature,
+        wall_temperature, vessel_ha, reservoir_ha, None, 0.0, None, 0.7, lasting,
+    )  # fmt: skip
+    drawn, ends = sizing.steady_draw(fill.filling, fill.further, fill.effort, timed=walls)
+    show(drawn, ends)
+    vessel, left = ends.state[:, 1], ends.state[:, 2]
+    unreachable_rows(
+        left < vessel * (1 - LEVEL),
         "pressure_to",
-        f"is not reached: reservoir and vessel equalise below it{at}; take a lower pressure_to, "
-        "a higher reservoir_pressure or a larger reservoir",
+        lambda row: (
+            f"is not reached: reservoir and vessel equalise below it, as that gas would leave the "
+            f"reservoir at {left[row] / 1e5:.4g} bar(a); take a lower pressure_to, a higher "
+            "reservoir_pressure or a larger reservoir"
+        ),
     )
+    return fill.shaped(left)
 
 
 @worksheet_function(
-    equation="V = n / (ρ_m(p_full, T) - ρ_m(p_low, T))",
-    sources=(MASS_BALANCE, EQUATION_OF_STATE, REFERENCE_CONDITIONS),
-    example=('GAS_RESERVOIR_SIZE("argon", 15, "15 bar(g)", "8 bar(g)")', "2.294 m3"),
+    equation=(
+        "V · (ρ_m(p_full, T) - ρ_m(p_low, T_low)) = n, T_low by the energy balance of the gas "
+        "that stays"
+    ),
+    sources=(MASS_BALANCE, PROCESS, CONVECTION, INTEGRATION, EQUATION_OF_STATE),
+    example=(
+        'GAS_RESERVOIR_SIZE("argon", 15, "15 bar(g)", "8 bar(g)", 20, , "30 s")',
+        "3.274 m3",
+    ),
     cautions=(
-        "The gas is taken at one temperature; a reservoir drawn fast cools and falls to a lower "
-        "pressure until it warms up again.",
+        STEADY_DRAW,
+        "pressure_low is that right after the draw; drawn in seconds a reservoir must be half as "
+        "large again as one drawn in an hour.",
         "A reservoir is a pressure vessel: its design, relief device and inspection follow the "
         "local code.",
     ),
@@ -111,23 +157,37 @@ def reservoir_size(
     amount: Annotated[Amount, "Gas to be drawn without recharging"],
     pressure_full: Annotated[Pressure, "Pressure of the full reservoir"],
     pressure_low: Annotated[Pressure, "Lowest pressure that still serves"],
-    temperature: Temperature = 293.15,
+    temperature: Annotated[Temperature, "Temperature of the full reservoir and its wall"] = ROOM,
+    process: ReservoirExchange = "wall",
+    time: Time = None,
+    reservoir_ha: ReservoirConductance = None,
 ) -> Annotated[Volume, "Volume of the reservoir"]:
     """Volume of a reservoir that gives an amount of gas between two pressures.
 
-    Takes mol, Pa and K, scalars or arrays; gives m³. Raises OutOfRangeError where pressure_low
-    is not below pressure_full, StateError where a state is not gas.
+    Takes mol, Pa, K, s and W/K, scalars or arrays; gives m³. Raises OutOfRangeError where
+    pressure_low is not below pressure_full or a wall needs a time, StateError where a state is not
+    gas.
     """
-    refuse(
+    refuse_rows(
         np.asarray(pressure_low) >= pressure_full,
         "pressure_low",
         f"is not below pressure_full; a reservoir gives gas as its pressure falls: {SWAPPED}",
     )
+    refuse(process == WALL and time is None, "time", ASK_TIME)
+    lasting = 1.0 if time is None else time
+    refuse_rows(np.asarray(lasting) <= 0, "time", "must be above 0")
     full = properties.molar_density(gas, pressure_full, temperature)
-    low = properties.molar_density(gas, pressure_low, temperature)
     step("molar density of the full reservoir", "ρ_m,full", full, "mol/m³")
-    step("molar density at the lowest pressure", "ρ_m,low", low, "mol/m³")
-    return amount / (full - low)
+    if process == ISOTHERMAL:
+        low = properties.molar_density(gas, pressure_low, temperature)
+        step("molar density at the lowest pressure", "ρ_m,low", low, "mol/m³")
+        return amount / (full - low)
+    unknown = np.nan if reservoir_ha is None else reservoir_ha
+    size = sizing.reservoir_volume(
+        gas, amount, pressure_full, pressure_low, temperature, process, lasting, unknown
+    )
+    step("gas in the full reservoir", "n", size * full, "mol")
+    return size
 
 
 @worksheet_function(
@@ -145,7 +205,7 @@ def recharge_time(
     pressure_from: Annotated[Pressure, "Pressure in the reservoir before the recharge"],
     pressure_to: Annotated[Pressure, "Pressure in the reservoir after the recharge"],
     flow: Annotated[Flow, "Flow from the supply, steady"],
-    temperature: Temperature = 293.15,
+    temperature: Temperature = ROOM,
 ) -> Annotated[Duration, "Time to recharge"]:
     """Time that a steady flow takes to recharge a reservoir.
 

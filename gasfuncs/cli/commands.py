@@ -284,12 +284,13 @@ def build_stubs(path: Path) -> None:
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path))
 def build_series(folder: Path) -> None:
     """Write the series of the installed CoolProp to FOLDER (gasfuncs/properties/series)."""
-    from gasfuncs.properties import tables
+    from gasfuncs.properties import motion, tables
 
     for old in folder.glob("*.npz"):
         old.unlink()
-    for path in tables.KEEPING.write_all(folder, tables.shape()):
-        click.echo(str(path))
+    for kind in (tables, motion):
+        for path in kind.KEEPING.write_all(folder, kind.shape()):
+            click.echo(str(path))
 
 
 @build.command("workbooks")

@@ -10,12 +10,13 @@ from gasfuncs.definition.record import (
     Parameter,
     Source,
 )
-from gasfuncs.definition.refusing import refuse, unreachable
+from gasfuncs.definition.refusing import refuse, refuse_rows, unreachable, unreachable_rows
 from gasfuncs.definition.terms import AlsoMass, Cell, Of, Quantity, Symbol, Term, serial
-from gasfuncs.definition.working import Step, recorded, step
+from gasfuncs.definition.working import Step, is_recorded, recorded, step
 
 __all__ = [
     "ATTRIBUTE", "REQUIRED", "AlsoMass", "Cell", "Column", "Columns", "Definition", "Example", "Of",
-    "Parameter", "Quantity", "Source", "Step", "Symbol", "Term", "recorded", "refuse", "serial",
-    "step", "unreachable", "worksheet_function",
+    "Parameter", "Quantity", "Source", "Step", "Symbol", "Term", "is_recorded", "recorded",
+    "refuse", "refuse_rows", "serial", "step", "unreachable", "unreachable_rows",
+    "worksheet_function",
 ]  # fmt: skip

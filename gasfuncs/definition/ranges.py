@@ -216,7 +216,27 @@ def _run(
             errors.update(dict.fromkeys(rows.tolist(), error))
             errors.too_long += isinstance(error, TooLongError)
             return np.nan
-        return _halves(definition, same, varying, rows, errors)
+        told = len(error.by_row) == len(rows)
+        parts = (definition, same, varying, rows, errors)
+        return _rest(*parts, error) if told else _halves(*parts)
+
+
+def _rest(
+    definition: Definition,
+    same: dict[str, Any],
+    varying: dict[str, NDArray[np.float64]],
+    rows: Rows,
+    errors: Errors,
+    error: GasFuncsError,
+) -> NDArray[Any]:
+    """Answers of the rows that an error leaves; the others have been told theirs."""
+    refused = [error.of_row(place) for place in range(len(rows))]
+    errors.update({row: each for row, each in zip(rows.tolist(), refused, strict=True) if each})
+    good = np.array([each is None for each in refused])
+    out: NDArray[Any] = np.full(len(rows), np.nan, dtype=_kind(definition))
+    part = {name: column[good] for name, column in varying.items()}
+    out[good] = _run(definition, same, part, rows[good], errors)
+    return out
 
 
 def _not_tried() -> TooLongError:

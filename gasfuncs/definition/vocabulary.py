@@ -320,14 +320,13 @@ Mixing = Annotated[
         kind=kinds.FRACTION, unit="1", above=0, high=1,
     ),
 ]  # fmt: skip
-Process = Annotated[
+Exchange = Annotated[
     str,
     Choice(
-        "process",
-        "How the reservoir empties: isothermal (slowly, warmed by its wall) or adiabatic (fast)",
-        words=("isothermal", "adiabatic"),
+        "exchange", "How a gas exchanges heat with what is around it",
+        words=("wall", "isothermal", "adiabatic"),
     ),
-]
+]  # fmt: skip
 FillControl = Annotated[
     str,
     Choice(
@@ -420,6 +419,15 @@ ChokingRatio = Annotated[
         low=0.01, high=1,
     ),
 ]  # fmt: skip
+Upstream = Annotated[
+    str,
+    Choice(
+        "upstream",
+        "Where pressure_up is: of gas at rest before the line's inlet, or in the pipe, flowing "
+        "already, as drop tables have it",
+        words=("at rest", "in the pipe"),
+    ),
+]
 TankDiameter = Annotated[
     Numbers,
     Quantity(
@@ -456,6 +464,10 @@ Ratio = Annotated[Numbers, Number("r", "Ratio", low=0, high=1e9)]
 PlainNumber = Annotated[Numbers, Number("x", "Number")]
 Cycles = Annotated[Numbers, Count("n", "Number of cycles", low=0, high=100_000)]
 Changes = Annotated[Numbers, Number("N", "Volume changes", low=0, high=1e6)]
+HeatConductance = Annotated[
+    Numbers,
+    Quantity("h A", "Heat conductance", kind=kinds.HEAT_CONDUCTANCE, unit="W/K", low=0, high=1e9),
+]
 Price = Annotated[Numbers, Number("c", "Price, in your own currency", low=0, high=1e12)]
 Money = Annotated[Numbers, Number("C", "Cost, in your own currency", low=0, high=1e15)]
 Stock = Annotated[Numbers, Number("S", "Stock, in your own unit", low=0, high=1e15)]

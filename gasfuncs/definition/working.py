@@ -29,6 +29,11 @@ def step(what: str, symbol: str, value: Any, unit: str = "") -> None:
         steps.append(Step(what, symbol, value, unit))
 
 
+def is_recorded() -> bool:
+    """Whether somebody asked: for what is not worked out otherwise."""
+    return _asked.get() is not None
+
+
 @contextmanager
 def recorded() -> Iterator[list[Step]]:
     """Ask for the working of the calculations in this block."""

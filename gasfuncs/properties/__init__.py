@@ -15,6 +15,7 @@ from gasfuncs.properties.liquids import (
     liquid,
     saturated_at,
 )
+from gasfuncs.properties.motion import LEAST_PRESSURE, Moving, hottest, moving, theta, too_hot
 from gasfuncs.properties.saturation import Saturated, saturated, saturation_limits
 from gasfuncs.properties.states import (
     Array,
@@ -33,9 +34,10 @@ from gasfuncs.properties.states import (
 from gasfuncs.properties.water import WATER, water_mass, water_share
 
 __all__ = [
-    "WATER", "Array", "Dense", "Gas", "Liquid", "LiquidState", "Saturated", "compressed",
-    "compressibility", "dense", "dense_pressure", "density", "enthalpy", "entropy", "expanded",
-    "gas", "heat_capacity_ratio", "internal_energy", "isentropic_exponent", "liquid",
-    "molar_density", "molar_mass", "pressure", "reference_molar_density", "saturated",
-    "saturated_at", "saturation_limits", "viscosity", "water_mass", "water_share",
+    "LEAST_PRESSURE", "WATER", "Array", "Dense", "Gas", "Liquid", "LiquidState", "Moving",
+    "Saturated", "compressed", "compressibility", "dense", "dense_pressure", "density", "enthalpy",
+    "entropy", "expanded", "gas", "heat_capacity_ratio", "hottest", "internal_energy",
+    "isentropic_exponent", "liquid", "molar_density", "molar_mass", "moving", "pressure",
+    "reference_molar_density", "saturated", "saturated_at", "saturation_limits", "theta",
+    "too_hot", "viscosity", "water_mass", "water_share",
 ]  # fmt: skip

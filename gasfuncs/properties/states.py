@@ -31,6 +31,9 @@ DILUTE = 1e-4
 
 
 STEPS_AT_MOST = 50
+FROM_ABOVE = 2.0
+"""Of the ideal gas's temperature: where that of a real gas is searched from."""
+
 SMALLEST_STEP = 1e-13
 """Of the logarithm of the temperature, when a state is searched by its entropy."""
 
@@ -128,6 +131,12 @@ def limits(gas: Gas) -> tuple[float, float, float]:
 def critical_temperature(gas: Gas) -> float:
     """K; of a mixture, that of the part that condenses first."""
     return max(float(_states.of(Gas(name, ((name, 1.0),))).T_critical()) for name, _ in gas.parts)
+
+
+@cache
+def critical_pressure(gas: Gas) -> float:
+    """Pa of a pure gas."""
+    return float(_states.of(gas).p_critical())
 
 
 def told(gas: Gas, pressure: float, temperature: float) -> str:
@@ -286,29 +295,62 @@ def _expanded(gas: Gas, pressure: float, temperature: float, molar: float) -> tu
 
 
 class Dense(NamedTuple):
-    """Gas at a molar density: Pa, isentropic exponent, Pa·s, J/(mol K) at constant volume, Pa/K
-    at constant volume, J/mol."""
+    """Gas at a molar density: Pa, J/mol, (∂p/∂ρ)_T in J/mol, (∂p/∂T)_ρ/ρ and c_v in J/(mol K),
+    Pa·s, W/(m K)."""
 
     pressure: float
-    exponent: float
-    viscosity: float
-    heat_capacity: float
-    pressure_rise: float
     enthalpy: float
+    stiffness: float
+    pressure_rise: float
+    heat_capacity: float
+    viscosity: float
+    conductivity: float
 
 
 def dense(gas: Gas, molar_density: float, temperature: float) -> Dense:
     """All that an integration asks of one state, at once: mol/m³ and K, single numbers."""
     at_least = max(molar_density, DILUTE)
     state = _gas_state_of_density(gas, at_least, temperature)
-    p, share, coolprop = state.p(), molar_density / at_least, _coolprop()
+    p, coolprop = state.p(), _coolprop()
+    transport = (
+        (float(viscosity(gas, p, temperature)), float(conductivity(gas, p, temperature)))
+        if gas.is_mixture
+        else (state.viscosity(), state.conductivity())
+    )
+    state = _gas_state_of_density(gas, at_least, temperature)
     return Dense(
-        pressure=p * share,
-        exponent=state.rhomass() * state.speed_sound() ** 2 / p,
-        heat_capacity=state.cvmolar(),
-        pressure_rise=state.first_partial_deriv(coolprop.iP, coolprop.iT, coolprop.iDmolar) * share,
-        enthalpy=state.hmolar(),
-        viscosity=float(viscosity(gas, p, temperature)) if gas.is_mixture else state.viscosity(),
+        p * molar_density / at_least,
+        state.hmolar(),
+        state.first_partial_deriv(coolprop.iP, coolprop.iDmolar, coolprop.iT),
+        state.first_partial_deriv(coolprop.iP, coolprop.iT, coolprop.iDmolar) / at_least,
+        state.cvmolar(),
+        *transport,
+    )
+
+
+def temperature(gas: Gas, pressure: float, molar_density: float) -> float:
+    """K of a gas at Pa and mol/m³, single numbers, by Newton's method from a hotter gas down.
+
+    Below, inside the two-phase region, the equation may meet the pressure once more.
+    """
+    coolprop, state = _coolprop(), state_of(gas)
+    at_least = max(molar_density, DILUTE)
+    wanted = pressure * at_least / molar_density
+    state.specify_phase(coolprop.iphase_gas)
+    kelvin = min(FROM_ABOVE * wanted / (at_least * gas_constant(gas)), limits(gas)[1])
+    for _ in range(STEPS_AT_MOST):
+        try:
+            state.update(coolprop.DmolarT_INPUTS, at_least, kelvin)
+        except ValueError:
+            break
+        slope = state.first_partial_deriv(coolprop.iP, coolprop.iT, coolprop.iDmolar)
+        step = (wanted - state.p()) / slope
+        kelvin += step
+        if abs(step) < SMALLEST_STEP * kelvin:
+            return float(kelvin)
+    raise StateError(
+        f"{gas} of {molar_density * molar_mass(gas):.4g} kg/m³ at {pressure / 1e5:.4g} bar(a) is "
+        "beyond the equation of state"
     )
 
 
@@ -324,15 +366,33 @@ def viscosity(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
     at_least = np.maximum(np.asarray(pressure, float), IDEAL_BELOW)
     if not gas.is_mixture:
         return _each(lambda s: s.viscosity(), gas, at_least, temperature)
+    return _mixed(gas, at_least, temperature, viscosity)
+
+
+def conductivity(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
+    """W/(m K) of the gas; of a mixture by Wassiljewa's rule with Wilke's weights (Mason and Saxena,
+    Phys. Fluids 1, 1958)."""
+    at_least = np.maximum(np.asarray(pressure, float), IDEAL_BELOW)
+    if not gas.is_mixture:
+        return _each(lambda s: s.conductivity(), gas, at_least, temperature)
+    return _mixed(gas, at_least, temperature, conductivity)
+
+
+def _mixed(
+    gas: Gas, pressure: Array, temperature: ArrayLike, of: Callable[[Gas, Array, Array], Array]
+) -> Array:
+    """A transport property of a mixture from its parts, weighed as Wilke has it."""
     pure = [Gas(name, ((name, 1.0),)) for name, _ in gas.parts]
     shares = np.array([share for _, share in gas.parts])
     masses = np.array([molar_mass(part) for part in pure])
-    p, t = np.broadcast_arrays(at_least, np.asarray(temperature, float))
+    p, t = np.broadcast_arrays(pressure, np.asarray(temperature, float))
     mu = np.stack([viscosity(part, p, t) for part in pure])
+    values = mu if of is viscosity else np.stack([of(part, p, t) for part in pure])
     mass_ratio = masses[:, None] / masses[None, :]
     phi = (1 + np.sqrt(mu[:, None] / mu[None, :]) * _like(mass_ratio**-0.25, mu)) ** 2
     phi /= _like(np.sqrt(8 * (1 + mass_ratio)), mu)
-    return np.asarray(np.sum(_like(shares, mu) * mu / np.einsum("j,ij...->i...", shares, phi), 0))
+    weights = _like(shares, mu) / np.einsum("j,ij...->i...", shares, phi)
+    return np.asarray(np.sum(weights * values, 0))
 
 
 def _like(table: Array, mu: Array) -> Array:

@@ -115,6 +115,12 @@ POWERS = {
     "hp": "horsepower",
 }
 
+HEAT_CONDUCTANCES = {
+    "W/K": "W/delta_degC",
+    "kW/K": "kW/delta_degC",
+    "Btu/(h degF)": "Btu_it/hour/delta_degF",
+}
+
 DENSITIES = {
     "kg/m3": "kg/m**3",
     "g/m3": "g/m**3",

@@ -17,13 +17,17 @@ QUESTION = (
     "and how many fills does the reservoir serve?"
 )
 FUNCTIONS = (
-    "GAS_BACKFILL_TIME", "GAS_BACKFILL_CURVE", "GAS_LINE_BORE", "GAS_VALVE_LOSS",
-    "GAS_RESERVOIR_AFTER", "GAS_RECHARGE_TIME", "GAS_BACKFILL", "GAS_CONTENTS", "GAS_PRESSURE",
+    "GAS_BACKFILL_TIME", "GAS_BACKFILL_CURVE", "GAS_LINE_BORE", "GAS_SETTLED_PRESSURE",
+    "GAS_TOP_UP", "GAS_RESERVOIR_AFTER", "GAS_BACKFILL", "GAS_CONTENTS", "GAS_PRESSURE",
     "GAS_RELIEF_FLOW", "GAS_CONVERT", "GAS_CHECK",
 )  # fmt: skip
 
 GASES = ("nitrogen", "argon", "helium", "hydrogen")
 POINTS = 31
+LAST = 6 + POINTS
+"""Row of the end of the fill on the sheet Course."""
+
+END = "Course!"
 FILLS = 12
 SHARES = (0.25, 0.5, 0.75, 1, 1.25, 1.5, 1.75, 2)
 COMPARED = (1, 2, 3)
@@ -90,8 +94,14 @@ def _inputs() -> tuple[Group, ...]:
                   "Recipe; a 6 bar quench is 6 bar absolute here", "pressure", 0.1, 50, "two"),
             Input("Time_wanted", "Time wanted for the fill", 15, "What the steel needs: recipe",
                   "s", 0.1, 3600, "one"),
-            Input("Temperature", "Temperature of the gas", 20, "Of the room, where unknown",
+            Input("Temperature", "Temperature of the gas, settled", 20,
+                  "Of the room, where unknown; the reservoir's and the supply's too",
                   "temperature", -40, 60),
+            Input("Wall_temperature", "Temperature of walls and load during the fill", 150,
+                  "What the gas sweeps past, as a mean: a cold chamber's, more with a hot load",
+                  "temperature", -40, 1400),
+            Input("Vessel_ha", "Heat conductance to walls and load, W/K", 0,
+                  "From a measured fill; 0 where unknown: reckoned from the jet", "", 0, 1_000_000),
         )),
         Group("Reservoir", (
             Input("Reservoir_volume", "Volume", furnace.reservoir, "Its nameplate", "volume",
@@ -102,15 +112,17 @@ def _inputs() -> tuple[Group, ...]:
             Input("Supply_flow", "Flow that refills it", 12,
                   "The vaporizer's or regulator's steady flow; 0 for none", "flow", 0, 100_000),
             Input("Interval", "Time from one fill to the next", 1.5, "Cycle log", "h", 0.01, 1000),
-            Input("Process", "How the reservoir empties", "isothermal",
-                  "isothermal: warmed by its wall; adiabatic: so fast that it cools (cautious)",
-                  choices=("isothermal", "adiabatic")),
+            Input("Process", "How the reservoir empties", "wall",
+                  "wall: its wall warms it meanwhile; adiabatic and isothermal are the bounds",
+                  choices=("wall", "isothermal", "adiabatic")),
         )),
         Group("Line from the reservoir to the furnace", (
             Input("Bore", "Bore", 52.5, "Inner diameter, not the nominal size", "bore", 3, 1000),
             Input("Length", "Length", 35, "Along the pipe", "length", 0, 2000),
             Input("Valve", "Quench valve, flow coefficient", 60,
                   "The maker's sheet; 0 if it is on the sheet Line", "valve", 0, 10_000),
+            Input("Valve_xt", "Quench valve, xT", 0.7,
+                  "The maker's sheet; ball and butterfly valves 0.15 to 0.4", "", 0.01, 1, "two"),
             *(
                 Input(f"Compare_{n}", f"Bore {n} to compare", bore, "For the chart on Length",
                       "bore", 3, 1000)
@@ -139,12 +151,13 @@ def _inputs() -> tuple[Group, ...]:
 def _arguments(
     before: str = "Bore_used,Length_used", last: str = "", *,
     reservoir: str = "Reservoir_pressure_used", k: str = "Line_k",
-    flow: str = "Supply_flow_used", process: str = "Process",
+    flow: str = "Supply_flow_used", process: str = "Process", vessel: str = '"wall"',
 ) -> str:  # fmt: skip
     """Arguments of a backfill function; `before` is the bore or time, and the length."""
     vessels = f"Gas,Reservoir_volume_used,{reservoir},Vessel_volume_used"
     return (
-        f"{vessels},From_bar,Pressure_to_used,{before},{k},{flow},Temperature_used,{process}{last}"
+        f"{vessels},From_bar,Pressure_to_used,{before},{k},{flow},Temperature_used,{process},{vessel},"
+        f"Wall_temperature_used,Wall_temperature_used,Vessel_ha_given,,,,Valve_kv,Valve_xt{last}"
     )
 
 
@@ -158,12 +171,16 @@ def _answer() -> str:
     )
     right = (
         '"The fill to "&TEXT(Pressure_to,"0.0")&" "&U_pressure&" takes "&TEXT(Time_now,"0.0")&'
-        '" s; with the line twice as long "&TEXT(Time_double,"0.0")&" s. "&'
+        '" s ("&TEXT(MIN(Time_least,Time_most),"0.0")&" to "&TEXT(MAX(Time_least,Time_most),"0.0")&'
+        '" s, as all or no heat passes '
+        'to walls and load); with the line twice as long "&TEXT(Time_double,"0.0")&" s. "&'
         'IF(Time_now<=Time_wanted,"That meets the "&TEXT(Time_wanted,"0.0")&" s wanted.",'
         '"For the "&TEXT(Time_wanted,"0.0")&" s wanted the line needs a bore of "&'
         'IF(ISNUMBER(Bore_needed),IF(U_bore="mm",TEXT(Bore_needed,"0.0"),TEXT(Bore_needed,"0.00"))&'
         '" "&U_bore&" ("&Next_size&").",'
-        '"more than any pipe: see the sheet Fill."))&IF(ISNUMBER(After_fill)," The reservoir falls '
+        '"more than any pipe: see the sheet Fill."))&" "&Controller&'
+        'IF(AND(ISNUMBER(After_fill),Served>0)," The '
+        "reservoir falls "
         'to "&TEXT(After_fill,"0.0")&" "&U_pressure&" and serves "&IF(Served<'
         f'{FILLS},Served,"{FILLS} or more")&IF(Served=1," fill"," fills")&" in a row, one every "&'
         'TEXT(Interval,"0.0")&" h."," Without its refill the reservoir does not serve one fill.")&'
@@ -176,6 +193,7 @@ def _key_numbers() -> tuple[KeyNumber, ...]:
     return (
         KeyNumber("Fill time", "Time_now", "s", "one"),
         KeyNumber("with the line twice as long", "Time_double", "s", "one"),
+        KeyNumber("Pressure once settled, not topped up", "Settled", "=U_pressure", "two"),
         KeyNumber("Smallest bore for the time wanted", "Bore_needed", "=U_bore", "bore"),
         KeyNumber("Reservoir right after the fill", "After_fill", "=U_pressure", "two"),
         KeyNumber("Time to recharge it", "Recharge", "h", "two"),
@@ -231,22 +249,23 @@ def _line(book: Book, units: str, filled: bool) -> None:
     wrong = f'COUNTIF(Fittings[Check],"{WRONG}")+COUNTIF(Pipes[Check],"{WRONG}")'
     for line in (
         Line("Rows that cannot be calculated", "Rows_wrong", f"={wrong}"),
-        Line("Quench valve", "Valve_k", "=IF(Valve_used=0,0,GAS_VALVE_LOSS(Valve_used,Bore_used))",
-             number="two"),
-        Line("Loss coefficient of the line", "Line_k",
-             "=IF(Rows_wrong>0,NA(),SUM(Fittings[Together])+Valve_k)", number="two",
-             style="total"),
+        Line("Quench valve as it is handed on: Kv, or nothing", "Valve_kv",
+             '=IF(Valve_used=0,"",Valve_used)', number="two"),
+        Line("Heat conductance as it is handed on: W/K, or nothing", "Vessel_ha_given",
+             '=IF(Vessel_ha=0,"",Vessel_ha)', number="whole"),
+        Line("Loss coefficient of the line, without the quench valve", "Line_k",
+             "=IF(Rows_wrong>0,NA(),SUM(Fittings[Together]))", number="two", style="total"),
     ):  # fmt: skip
         sheet.write(f"B{row}", line.label, "label")
         sheet.write(f"E{row}", line.formula, line.style, line.number)
         book.name(line.name, sheet.name, f"E{row}")
         row += 1
-    sheet.hide_errors("E21:E22")
+    sheet.hide_errors("E21:E23")
     sheet.merged(
-        "B24:J24",
+        "B25:J25",
         "Coefficients filled in are common practice for 50 mm steel pipe, bores of schedule 40; "
-        "the maker's numbers come first. A quench valve that takes most of the pressure chokes "
-        "earlier than its coefficient tells: ask its maker for the factor xT.",
+        "the maker's numbers come first. The quench valve stands at the line's end and chokes by "
+        "its own factor xT (IEC 60534-2-1); it does not grow with the pipe.",
         "note",
         height=30,
     )
@@ -258,10 +277,6 @@ def _fill(book: Book) -> None:
     sheet.title("Fill", "Time of the fill, what the line's length does, and the bore it needs.")
     bore = f"GAS_LINE_BORE({_arguments('Time_wanted,Length_used', ',U_bore')})"
     size = 'MINIFS(Pipes[Bore],Pipes[Bore],">="&Bore_needed)'
-    after = (
-        "GAS_RESERVOIR_AFTER(Gas,Reservoir_volume_used,Reservoir_pressure_used,"
-        "Vessel_volume_used,From_bar,Pressure_to_used,Temperature_used,Process{})"
-    )
     row = write_lines(sheet, 4, "Reservoir, line and furnace", (
         Line("Vacuum before the fill", "From_bar",
              '=GAS_CONVERT(Pressure_from_used,"mbar","bar(a)")', "bar(a)", "small"),
@@ -275,12 +290,26 @@ def _fill(book: Book) -> None:
         Line("Name of that size", "Next_size",
              "=IF(ISNUMBER(Bore_needed),IFERROR(INDEX(Pipes[Size],MATCH(Next_bore,Pipes[Bore],0)),"
              '"none so wide"),NA())', "", "text"),
+        Line("Gas in the furnace right after the fill", "End_temperature",
+             f"=IF(ISNUMBER({END}W{LAST}),GAS_CONVERT({END}W{LAST},\"degC\",U_temperature),NA())",
+             "=U_temperature", "whole"),
+        Line("Pressure when it has settled, not topped up", "Settled",
+             f"=GAS_SETTLED_PRESSURE(Gas,Pressure_to_used,{END}W{LAST},Temperature_used,U_pressure)",
+             "=U_pressure", "two"),
+        Line("Gas that holding the pressure takes until then", "Top_up",
+             f"=IF({END}W{LAST}<Temperature_used,0,GAS_TOP_UP(Gas,Vessel_volume_used,"
+             f"Pressure_to_used,{END}W{LAST},Temperature_used,U_amount))", "=U_amount", "one"),
+        Line("What the controller must do", "Controller",
+             '=IF(ISNUMBER(Settled),"Shut off then, its gas of "&TEXT(End_temperature,"0")&" "&'
+             'U_temperature&" settles to "&TEXT(Settled,"0.0")&" "&U_pressure&"; holding "&'
+             'TEXT(Pressure_to,"0.0")&" "&U_pressure&" takes "&TEXT(Top_up,"0.0")&" "&U_amount&'
+             '" more.","")', "", "text"),
         Line("Reservoir right after the fill", "After_fill",
-             f"={after.format(',U_pressure')}", "=U_pressure", "two"),
+             f"=IF(ISNUMBER({END}T{LAST}),GAS_CONVERT({END}T{LAST},\"bar(a)\",U_pressure),NA())",
+             "=U_pressure", "two"),
         Line("Time to recharge it", "Recharge",
-             f"=IF(Supply_flow_used=0,NA(),GAS_RECHARGE_TIME(Gas,Reservoir_volume_used,"
-             f"{after.format('')},Reservoir_pressure_used,Supply_flow_used,Temperature_used))", "h",
-             "two"),
+             '=IF(Supply_flow_used=0,NA(),GAS_CONVERT(Gas_fill,U_amount,"Nm3",Gas)'
+             "/Supply_flow_used)", "h", "two"),
     ))  # fmt: skip
     why = f'GAS_CHECK("GAS_LINE_BORE",{_arguments("Time_wanted,Length_used")})'
     known = "OR(Inputs_ok<Inputs_total,Rows_wrong>0,ISNUMBER(Bore_needed))"
@@ -296,7 +325,7 @@ def _fill(book: Book) -> None:
         sheet.write(f"{letter}{row}", unit, "unit")
     first = row + 2
     for at, case in enumerate(_CASES, first):
-        name, label, length, width, k, flow, process = case
+        name, label, length, width, k, flow, process, vessel = case
         sheet.write(f"B{at}", label, "label")
         for letter, formula, number in (
             ("C", length, "one"), ("D", width, "bore"), ("E", k, "two"), ("F", flow, "whole"),
@@ -307,6 +336,7 @@ def _fill(book: Book) -> None:
         arguments = _arguments(
             f'GAS_CONVERT(D{at},U_bore,"mm"),GAS_CONVERT(C{at},U_length,"m")',
             k=f"E{at}", flow=f'GAS_CONVERT(F{at},U_flow,"Nm3/h")', process=f"G{at}",
+            vessel=f'"{vessel}"',
         )  # fmt: skip
         sheet.write(
             f"H{at}", f"=GAS_BACKFILL_TIME({arguments})", "total" if at == first else "value", "one"
@@ -317,9 +347,10 @@ def _fill(book: Book) -> None:
     sheet.hide_errors(f"C{first}:I{last}")
     sheet.merged(
         f"B{last + 2}:I{last + 2}",
-        "The gas in the furnace is taken at the gas temperature; on hot work it warms, so that the "
-        "gauge reaches the pressure sooner and with less gas. The real reservoir lies between "
-        "isothermal and adiabatic.",
+        "The time is that until the gauge first reads the pressure. A fast fill warms its gas and "
+        "hot work warms it more, so that the gauge is there sooner and with less gas; how much is "
+        "known to a factor of 2 in the heat, and the last two lines are its bounds where the walls "
+        "are no hotter than the gas.",
         "note",
         height=30,
     )
@@ -327,31 +358,38 @@ def _fill(book: Book) -> None:
 
 
 _CASES = (
-    ("Time_now", "As it is", "Length", "Bore", "Line_k", "Supply_flow", "Process"),
-    ("Time_double", "Line twice as long", "2*Length", "Bore", "Line_k", "Supply_flow", "Process"),
-    ("Time_half", "Line half as long", "Length/2", "Bore", "Line_k", "Supply_flow", "Process"),
-    ("Time_plain", "Pipe alone, no valve or fitting", "Length", "Bore", "0", "Supply_flow",
-     "Process"),
+    ("Time_now", "As it is", "Length", "Bore", "Line_k", "Supply_flow", "Process", "wall"),
+    ("Time_double", "Line twice as long", "2*Length", "Bore", "Line_k", "Supply_flow", "Process",
+     "wall"),
+    ("Time_half", "Line half as long", "Length/2", "Bore", "Line_k", "Supply_flow", "Process",
+     "wall"),
+    ("Time_plain", "Pipe and quench valve alone", "Length", "Bore", "0", "Supply_flow", "Process",
+     "wall"),
     ("Time_next", "With that pipe size", "Length", "Next_bore", "Line_k", "Supply_flow",
-     "Process"),
+     "Process", "wall"),
     ("Time_next_double", "That pipe size, line twice as long", "2*Length", "Next_bore", "Line_k",
-     "Supply_flow", "Process"),
+     "Supply_flow", "Process", "wall"),
     ("Time_alone", "Reservoir alone, nothing refills it", "Length", "Bore", "Line_k", "0",
-     "Process"),
-    ("Time_cold", "Reservoir that cools as it empties", "Length", "Bore", "Line_k", "Supply_flow",
-     '"adiabatic"'),
+     "Process", "wall"),
+    ("Time_least", "No heat to walls and load", "Length", "Bore", "Line_k", "Supply_flow",
+     "Process", "adiabatic"),
+    ("Time_most", "Gas at once as warm as they are", "Length", "Bore", "Line_k", "Supply_flow",
+     "Process", "isothermal"),
 )  # fmt: skip
-"""What the fill time is asked for: name, label, length, bore, K, refill flow, process."""
+"""What the fill time is asked for: name, label, length, bore, K, refill flow, and how reservoir and
+furnace exchange heat."""
 
 
 def _course(book: Book) -> None:
-    sheet = book.sheet("Course", [2, 12, 16, 16, 16, 12, 3, *[12] * 9, 3, *[15] * 5])
+    sheet = book.sheet("Course", [2, 12, 16, 16, 16, 12, 3, *[12] * 9, 3, *[15] * 9])
     sheet.title("Course", "Pressures and flow from the opening of the valve to the end.")
-    top, last = 6, 6 + POINTS
-    block = f"R{top}:V{last}"
+    top, last = 6, LAST
+    block = f"R{top}:Z{last}"
     arguments = _arguments(last=f",{POINTS}")
     sheet.block(
-        block, f"=GAS_BACKFILL_CURVE({arguments})", ("one", "three", "three", "whole", "text")
+        block,
+        f"=GAS_BACKFILL_CURVE({arguments})",
+        ("one", "three", "three", "whole", "text", "one", "one", "one", "one"),
     )
     sheet.write("R4", "As the function answers, in its own units", "note")
     for letter, text, unit in (
@@ -372,8 +410,8 @@ def _course(book: Book) -> None:
             known = f"=IF(ISNUMBER(R{row}),{formula},NA())"
             sheet.write(f"{letter}{row}", known, "value", number)
     sheet.hide_errors(f"B{top + 1}:F{last}")
-    sheet.hide_errors(f"R{top + 1}:V{last}")
-    sheet.hide_errors(f"R{top}:V{top}", look.SLATE)
+    sheet.hide_errors(f"R{top + 1}:Z{last}")
+    sheet.hide_errors(f"R{top}:Z{top}", look.SLATE)
     sheet.write("I10", '="Pressure, "&U_pressure', "unit")
     sheet.ws.print_area(f"B1:P{last}")
     chart = new_chart(
@@ -462,7 +500,6 @@ def _reservoir(book: Book) -> None:
     for row in range(first, last + 1):
         before = f'GAS_CONVERT(E{row},U_pressure,"bar(a)")'
         held = f"=MIN(D${first},D{row - 1}-Gas_fill+{refill})"
-        after = f'GAS_CONVERT(F{row},U_pressure,"bar(a)")'
         for letter, formula, number in (
             ("B", str(row - top), "whole"),
             ("C", f"IF(ISNUMBER(Interval),(B{row}-1)*Interval,NA())", "two"),
@@ -472,12 +509,11 @@ def _reservoir(book: Book) -> None:
                   "Reservoir_volume_used,Temperature_used,U_pressure)", "two"),
             ("F", number_or(f"GAS_RESERVOIR_AFTER(Gas,Reservoir_volume_used,{before},"
                             "Vessel_volume_used,From_bar,Pressure_to_used,Temperature_used,"
-                            "Process,U_pressure)"), "two"),
-            ("G", f"IF(ISNUMBER(F{row}),GAS_BACKFILL_TIME({_arguments(reservoir=before)}),NA())",
-             "one"),
-            ("H", f"IF(Supply_flow_used=0,NA(),GAS_RECHARGE_TIME(Gas,Reservoir_volume_used,{after},"
-                  "Reservoir_pressure_used,Supply_flow_used,Temperature_used))", "two"),
-            ("I", f'IF(ISNUMBER(Time_now),IF(ISNUMBER(G{row}),IF(G{row}<=Time_wanted,"in time",'
+                            f'Process,G{row}/3600,"isothermal",,,,,U_pressure)'), "two"),
+            ("G", number_or(f"GAS_BACKFILL_TIME({_arguments(reservoir=before)})"), "one"),
+            ("H", f"IF(Supply_flow_used=0,NA(),GAS_CONVERT(D${first}-D{row}+Gas_fill,U_amount,"
+                  '"Nm3",Gas)/Supply_flow_used)', "two"),
+            ("I", f'IF(ISNUMBER(Time_now),IF(ISNUMBER(F{row}),IF(G{row}<=Time_wanted,"in time",'
                   f'"slower than wanted"),"not reached"),"")', "text"),
         ):  # fmt: skip
             sheet.write(f"{letter}{row}", f"={formula}", "value", number)
@@ -495,8 +531,8 @@ def _reservoir(book: Book) -> None:
         book.name(name, sheet.name, f"E{row}")
     sheet.merged(
         f"B{write_at + 3}:I{write_at + 3}",
-        "Right after the fill the refill of those seconds is left out and a reservoir that cools "
-        "is at its lowest; before the next fill it is back at the gas temperature.",
+        "Right after the fill, topped up and without the refill of those seconds, the reservoir is "
+        "at its coldest and lowest; before the next fill its wall has warmed it again.",
         "note",
         height=30,
     )

@@ -10,21 +10,29 @@ import scipy.integrate
 import scipy.special
 from numpy.typing import NDArray
 
-from gasfuncs.calculations.filling import TOLERANCE, Filling
+from gasfuncs.calculations.filling import Filling, Motion
 
 Column = NDArray[np.float64]
 
+TOLERANCE = 1e-6
+"""With which SciPy comes as near to the time as the library does."""
 
-def backfill_time(filling: Filling) -> float:
-    """One solve_ivp of the right-hand side at the tolerance, everything else SciPy's choice."""
+
+def backfill_time(filling: Filling, method: str) -> float:
+    """One solve_ivp of the right-hand side of a single fill, everything else SciPy's choice."""
+    motion, rows = Motion(filling), np.array([0])
+
+    def rates(time: float, state: Any) -> Any:
+        return motion.rates(rows, np.array([[time]]), np.asarray(state)[None, None])[0, 0]
 
     def filled(_: float, state: Sequence[float]) -> float:
-        return state[0] - filling.needed
+        return state[1] - float(filling.pressure_to[0])
 
     filled.terminal = True  # type: ignore[attr-defined]
+    scale = np.array([filling.wanted[0], filling.pressure_to[0], filling.reservoir.pressure[0]])
     solution = scipy.integrate.solve_ivp(
-        filling.rates, (0.0, 1e6), filling.start, filling.method, events=filled,
-        rtol=TOLERANCE, atol=TOLERANCE * filling.needed,
+        rates, (0.0, 1e6), filling.start[0], method, events=filled, rtol=TOLERANCE,
+        atol=TOLERANCE * scale,
     )  # fmt: skip
     return float(solution.t_events[0][0])
 

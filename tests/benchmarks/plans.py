@@ -7,8 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from gasfuncs import properties
-from gasfuncs.calculations.filling import Filling
-from gasfuncs.calculations.gas_dynamics import Line
+from gasfuncs.calculations import fill
 from gasfuncs.calculations.line import STEEL
 from gasfuncs.registry import worksheet_functions
 from tests.benchmarks import plain
@@ -16,22 +15,29 @@ from tests.benchmarks.measuring import Result, compared, timed
 
 TEN_YEARS = 3652
 ROWS = 1_000_000
+FILLS = 1_000
+COMPARED = 20
+"""Fills that are asked for one by one in a turn."""
+
+METHODS = {"isothermal": "LSODA", "adiabatic": "LSODA", "wall": "BDF"}
+"""SciPy's methods: walls make it stiff, where LSODA gives up."""
+
 NITROGEN = ("nitrogen", 10.0, 16.0, 2.5, 1e-5, 6.0)
 """Gas, m³ and bar(a) of the reservoir, m³ of the vessel, bar(a) before and after."""
 
 
 def integrations() -> Iterator[Result]:
-    """The time of a backfill and the bore for a time."""
+    """The time of a backfill, the bore for a time, and a column of times."""
     functions = worksheet_functions()
-    for process in ("isothermal", "adiabatic"):
-        filling = Filling(
-            properties.gas("nitrogen"), 10.0, 16e5, 2.5, 1.0, 6e5, Line(0.025, 6.0, 8.0, STEEL),
-            0.0, 293.15, process == "adiabatic",
-        )  # fmt: skip
-        further = (6, 8, 0, 20, process)
+    for process, method in METHODS.items():
+        filling = fill.columns(
+            properties.gas("nitrogen"), 10.0, 16e5, 2.5, 1.0, 6e5, 0.025, 6.0, 8.0, 0.0, 293.15,
+            process, process, None, None, None, None, None, STEEL, None, 0.7,
+        ).filling  # fmt: skip
+        further = (6, 8, 0, 20, process, process)
         time = functions["GAS_BACKFILL_TIME"](*NITROGEN, 25, *further)
-        once = timed(lambda filling=filling: plain.backfill_time(filling))  # type: ignore[misc]
-        assert abs(time / plain.backfill_time(filling) - 1) < 1e-6
+        once = timed(lambda f=filling, m=method: plain.backfill_time(f, m))  # type: ignore[misc]
+        assert abs(time / plain.backfill_time(filling, method) - 1) < 1e-5
         for function, given, goal in (
             ("GAS_BACKFILL_TIME", 25.0, 1.5),
             ("GAS_LINE_BORE", time * 1.1, 15.0),
@@ -43,6 +49,24 @@ def integrations() -> Iterator[Result]:
                 f"{function}, {process}", call, "one solve_ivp, same right-hand side", once,
                 goal=goal, rounds=7,
             )  # fmt: skip
+    yield _column()
+
+
+def _column() -> Result:
+    """A column of different fills, against its rows one by one."""
+    function = worksheet_functions()["GAS_BACKFILL_TIME"]
+    random = np.random.default_rng(12)
+    bores, lengths = random.uniform(15, 100, FILLS), random.uniform(2, 60, FILLS)
+    few = list(zip(bores[:COMPARED].tolist(), lengths[:COMPARED].tolist(), strict=True))
+    together = function(*NITROGEN, bores, lengths, 8)
+    alone = [function(*NITROGEN, *one, 8) for one in few]
+    np.testing.assert_allclose(together[:COMPARED], alone, rtol=1e-5)
+    return compared(
+        f"GAS_BACKFILL_TIME, a column of {FILLS:,}",
+        timed(lambda: function(*NITROGEN, bores, lengths, 8), per=FILLS),
+        "row by row", timed(lambda: [function(*NITROGEN, *one, 8) for one in few], per=COMPARED),
+        goal=10, rounds=3, faster=True,
+    )  # fmt: skip
 
 
 def plans() -> Iterator[Result]:

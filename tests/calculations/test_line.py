@@ -1,114 +1,34 @@
-"""Physics of lines and backfills that no single formula can check."""
+"""Physics of lines that no single formula can check."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import fluids
 import numpy as np
 import pytest
 from CoolProp import CoolProp
-from scipy.integrate import simpson, solve_ivp
+from scipy.integrate import solve_ivp
 from scipy.optimize import minimize_scalar
 
 from gasfuncs import properties
-from gasfuncs.calculations import filling, line
-from gasfuncs.calculations.effort import Effort
-from gasfuncs.calculations.filling import Filling
+from gasfuncs.calculations import line, valve
 from gasfuncs.calculations.friction import LAMINAR_TO, TURBULENT_FROM, friction_factor
-from gasfuncs.calculations.gas_dynamics import AtRest, Line, choked_flow, flow, flow_of
+from gasfuncs.calculations.gas_dynamics import (
+    AtRest,
+    Line,
+    choked_flow,
+    flow,
+    flow_in_pipe,
+    flow_of,
+)
 
-ARGON = properties.gas("argon")
 PIPE = Line(bore=0.025, length=6.0, fittings_k=8.0, roughness=line.STEEL)
 NOZZLE = Line(bore=0.01, length=0.0, fittings_k=0.0, roughness=line.STEEL)
-BACKFILL = Filling(
-    gas=ARGON, reservoir_volume=10.0, reservoir_pressure=16e5, vessel_volume=2.5,
-    pressure_from=1.0, pressure_to=6e5, line=PIPE, supply_flow=0.0, temperature=293.15,
-    adiabatic=False,
-)  # fmt: skip
-BLOWDOWN = replace(
-    BACKFILL, reservoir_volume=0.1, reservoir_pressure=5000.0, vessel_volume=100.0,
-    pressure_from=0.0, pressure_to=2.5, line=NOZZLE,
-)  # fmt: skip
-"""So thin that the gas is ideal, into a vessel so large that it stays choked."""
 
 
 def ideal(pressure: float, k: float = 1.4) -> AtRest:
     return AtRest(pressure, pressure / (287.05 * 293.15), k, 1.8e-5)
-
-
-def tau(backfill: Filling) -> float:
-    """Contents over choked flow, both at the start: the time constant of a blowdown."""
-    return backfill.stored / backfill.molar_flow(backfill.at(0.0, backfill.start))
-
-
-def test_isothermal_blowdown_is_exponential() -> None:
-    """p/p0 = exp(-t/τ): Lees, Loss Prevention in the Process Industries; Perry."""
-    left = 1 - BLOWDOWN.needed / BLOWDOWN.stored
-    assert left < 0.55
-    assert BLOWDOWN.time() == pytest.approx(-tau(BLOWDOWN) * math.log(left), rel=2e-5)
-
-
-def test_adiabatic_blowdown_follows_its_closed_form() -> None:
-    """p/p0 = [1 + (k-1) t/(2 τ)]^(2k/(1-k)), of density with 2/(1-k): Lees; Perry misprints k+1."""
-    backfill, k = replace(BLOWDOWN, adiabatic=True), 5 / 3
-    left = 1 - backfill.needed / backfill.stored
-    closed = 2 * tau(backfill) / (k - 1) * (left ** ((1 - k) / 2) - 1)
-    assert backfill.time() == pytest.approx(closed, rel=2e-5)
-
-
-@pytest.mark.parametrize("supply", [0.0, 2.0])
-def test_nothing_is_lost(supply: float) -> None:
-    """What reservoir and vessel hold by their pressures, less the supply, stays the same."""
-    rows = np.array(
-        line.backfill_curve(ARGON, 5.0, 10e5, 2.5, 1.0, 6e5, 0.025, 6.0, 8.0, supply), float
-    )
-    time, vessel, reservoir = rows[:, 0], rows[:, 1], rows[:, 2]
-    held = 5.0 * properties.molar_density(ARGON, reservoir, 293.15)
-    held += 2.5 * properties.molar_density(ARGON, vessel, 293.15) - supply * time
-    assert held == pytest.approx(np.full(len(held), held[0]), rel=1e-8)
-    assert vessel[-1] == pytest.approx(6e5, rel=1e-9)
-
-
-def test_flow_of_the_curve_adds_up_to_the_gas_let_in() -> None:
-    rows = np.array(line.backfill_curve(ARGON, 10.0, 16e5, 2.5, 1.0, 6e5, 0.025, 6.0, 8.0,
-                                        points=2001), float)  # fmt: skip
-    assert simpson(rows[:, 3], x=rows[:, 0]) == pytest.approx(BACKFILL.needed, rel=1e-7)
-
-
-def test_energy_of_an_adiabatic_reservoir_balances() -> None:
-    """ΔU = supply's enthalpy - enthalpy that left."""
-    backfill = replace(BACKFILL, reservoir_volume=2.0, supply_flow=2.0, adiabatic=True)
-    backfill = replace(backfill, pressure_to=5e5)
-    solution = backfill.integrate(dense_output=True)
-    times = np.linspace(0.0, solution.t_events[0][0], 2001)
-    instants = [backfill.at(t, solution.sol(t)) for t in times.tolist()]
-    out = [backfill.molar_flow(i) * i.reservoir.enthalpy for i in instants]
-
-    def energy(index: int) -> float:
-        state = solution.sol(times[index])
-        moles = backfill.reservoir_density(times[index], state) * backfill.reservoir_volume
-        gas = instants[index].reservoir
-        return moles * gas.enthalpy - gas.pressure * backfill.reservoir_volume
-
-    let_in = backfill.supply_flow * times[-1] * backfill.supply_enthalpy
-    change = energy(-1) - energy(0)
-    assert change == pytest.approx(let_in - simpson(out, x=times), rel=1e-5)
-
-
-@pytest.mark.parametrize("adiabatic", [False, True])
-def test_time_by_another_integrator(adiabatic: bool) -> None:
-    backfill = replace(BACKFILL, adiabatic=adiabatic)
-
-    def filled(_: float, state: list[float]) -> float:
-        return state[0] - backfill.needed
-
-    filled.terminal = True  # type: ignore[attr-defined]
-    judge = solve_ivp(
-        backfill.rates, (0, 1e4), backfill.start, "DOP853", events=filled, rtol=1e-12, atol=1e-9
-    )
-    assert backfill.time() == pytest.approx(judge.t_events[0][0], rel=1e-8)
 
 
 def test_a_drop_far_below_the_pressure_keeps_its_digits() -> None:
@@ -120,45 +40,6 @@ def test_a_drop_far_below_the_pressure_keeps_its_digits() -> None:
         head = (mass_flow / wide.area) ** 2 / (2 * gas.density)
         drop = (flowing.friction * 20.0 + 3.0 + 1.0) * head
         assert flowing.pressure_drop == pytest.approx(drop, rel=1e-7)
-
-
-def test_bore_needs_few_integrations(monkeypatch: pytest.MonkeyPatch) -> None:
-    calls = []
-    whole = Filling.time
-
-    def counted(backfill: Filling, effort: Effort) -> float:
-        calls.append(backfill)
-        return whole(backfill, effort)
-
-    monkeypatch.setattr(Filling, "time", counted)
-    for supply in (0.0, 2.0):
-        calls.clear()
-        filling.smallest_bore(replace(BACKFILL, supply_flow=supply), 30.0, line.NARROWEST)
-        assert len(calls) <= 12
-
-
-def test_supply_carries_on_after_the_pressures_equalise() -> None:
-    """At one pressure the time follows from the amounts alone, whatever the line."""
-    backfill = replace(
-        BACKFILL, reservoir_volume=2.0, reservoir_pressure=8e5, supply_flow=0.1,
-        line=replace(PIPE, bore=0.1),
-    )  # fmt: skip
-    wanted = 4.5 * float(properties.molar_density(ARGON, 6e5, 293.15))
-    pace = (wanted - backfill.stored - backfill.held) / backfill.supply_flow
-    assert backfill.time() == pytest.approx(pace, rel=1e-6)
-
-
-def test_a_short_line_keeps_a_backfill_fast() -> None:
-    """Common practice: at most about 6 m (20 ft) from reservoir to furnace. A 2.5 m3 furnace is
-    at 6 bar(a) in half a minute through 1 in; ten times the length takes more than twice as long,
-    while bringing the reservoir nearer still gains little."""
-
-    def time(length: float) -> float:
-        return replace(BACKFILL, line=replace(PIPE, length=length)).time()
-
-    assert time(6.0) < 40
-    assert time(60.0) > 2 * time(6.0)
-    assert time(3.0) > 0.85 * time(6.0)
 
 
 @pytest.mark.parametrize("resistance", [300.0, 3000.0])
@@ -266,3 +147,53 @@ def test_error_of_the_ideal_gas_along_the_line(name: str, pressure: float, error
     real = -minimize_scalar(flux, bounds=(0.3, 0.8), method="bounded").fun * NOZZLE.area
     ours = line.line_flow(gas, pressure, 0.0, NOZZLE.bore, 0.0) * properties.molar_mass(gas)
     assert ours == pytest.approx(real, rel=error)
+
+
+@pytest.mark.parametrize("ratio", [0.05, 0.5, 0.9, 0.999])
+def test_a_line_that_is_all_valve_is_the_valve(ratio: float) -> None:
+    """IEC 60534-2-1 for the valve alone, in a pipe so wide that it takes nothing."""
+    rest = ideal(8e5)
+    found = flow(Line(2.0, 0.0, 0.0, 1e-5, valve_kv=15.0, xt=0.4), rest, ratio * 8e5)
+    alone = valve.mass_flow(15.0, rest.pressure, rest.density, rest.exponent, ratio * 8e5, 0.4)
+    assert float(found.mass_flow) == pytest.approx(float(alone), rel=1e-6)
+
+
+@pytest.mark.parametrize("ratio", [0.05, 0.5, 0.8, 0.99])
+@pytest.mark.parametrize("kv", [3.0, 30.0, 300.0])
+def test_pipe_and_valve_in_series_pass_the_same(ratio: float, kv: float) -> None:
+    """The valve alone, from the pressure and density at the pipe's end, passes what the pipe does;
+    judge of the pressure there: the pipe alone, with that flow."""
+    rest, down = ideal(8e5), ratio * 8e5
+    pipe = Line(0.025, 6.0, 2.0, line.STEEL)
+    found = flow(Line(0.025, 6.0, 2.0, line.STEEL, valve_kv=kv, xt=0.4), rest, down)
+    at_end = flow_of(pipe, rest, found.mass_flow * (1 - 1e-12))
+    before = float(at_end.outlet_pressure)
+    cooled = 1 + (rest.exponent - 1) / 2 * float(at_end.outlet)
+    density = float(rest.density) * before / 8e5 * cooled
+    passed = valve.mass_flow(kv, before, density, rest.exponent, down, 0.4)
+    if float(found.outlet) < 1 - 1e-6:
+        assert float(found.mass_flow) == pytest.approx(float(passed), rel=1e-5)
+    else:
+        assert float(found.mass_flow) <= float(passed) * (1 + 1e-9)
+
+
+def test_a_valve_counts_more_than_its_loss_coefficient_when_it_chokes() -> None:
+    """At xT 0.25 a K would let pass nearly half as much again (reckoned by both equations)."""
+    rest, bore = ideal(16e5, 5 / 3), 0.0525
+    speed = 60 / 3600 / (math.pi / 4 * bore**2)
+    as_loss = flow(Line(bore, 0.0, 2e5 / (valve.WATER * speed**2), 0.0), rest, 1e5)
+    as_valve = flow(Line(bore, 0.0, 0.0, 0.0, valve_kv=60.0, xt=0.25), rest, 1e5)
+    assert float(as_loss.mass_flow) > 1.4 * float(as_valve.mass_flow)
+
+
+def test_in_the_pipe_is_from_a_place_further_on() -> None:
+    """A line cut in two: from rest through the first half, from its end through the second."""
+    rest, flowing = ideal(8e5), 0.15
+    whole = flow_of(Line(0.025, 20.0, 0.0, line.STEEL), rest, flowing)
+    half = Line(0.025, 10.0, 0.0, line.STEEL)
+    first = flow_of(half, rest, flowing)
+    cooled = 1 + 0.2 * float(first.outlet)
+    place = float(first.outlet_pressure)
+    there = AtRest(place, float(rest.density) * place / 8e5 * cooled, 1.4, 1.8e-5)
+    second = flow_in_pipe(half, there, flowing)
+    assert float(second.outlet_pressure) == pytest.approx(float(whole.outlet_pressure), rel=1e-9)

@@ -1,0 +1,109 @@
+"""The series of moving gas against the equation of state, and how they are kept."""
+
+from __future__ import annotations
+
+from importlib.metadata import version
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from gasfuncs import properties
+from gasfuncs.errors import StateError
+from gasfuncs.properties import gases, kept, motion, states
+from tests.test_tables import pinned
+
+PURE = [properties.gas(name) for name in gases.FLUIDS]
+ARGON = properties.gas("argon")
+
+
+def name_of(gas: properties.Gas) -> str:
+    return kept.file_name(gas, "motion", motion.shape())
+
+
+def random_states(gas: properties.Gas, count: int = 300) -> tuple[motion.Array, motion.Array]:
+    """Pa and K of θ over all levels of a gas."""
+    random = np.random.default_rng(3)
+    found = []
+    for level in motion.levels(gas):
+        pressure = 10 ** random.uniform(0, np.log10(level.most_pressure), count)
+        found.append((pressure, random.uniform(level.low, level.high, count)))
+    pressure, theta = (np.concatenate(part) for part in zip(*found, strict=True))
+    return pressure, theta
+
+
+@pytest.mark.parametrize("gas", PURE, ids=str)
+def test_the_series_are_the_equation_of_state(
+    gas: properties.Gas, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert len(motion.levels(gas)) == 2
+    pressure, theta = random_states(gas)
+    ours = motion.moving(gas, pressure, theta)
+    monkeypatch.setattr(motion, "levels", lambda _: ())
+    exact = motion.moving(gas, pressure, theta)
+    for name, within in (
+        ("temperature", 1e-8), ("enthalpy", 1e-8), ("stiffness", 1e-7), ("pressure_rise", 1e-7),
+        ("heat_capacity", 1e-7), ("viscosity", 5e-3), ("conductivity", 2e-2),
+    ):  # fmt: skip
+        np.testing.assert_allclose(getattr(ours, name), getattr(exact, name), rtol=within)
+
+
+def test_a_state_is_told_by_pressure_and_density() -> None:
+    """Temperature, exponent and c_p against what CoolProp gives of the pressure and temperature."""
+    for pressure, kelvin in ((1e3, 293.15), (16e5, 230.0), (16e5, 500.0), (200e5, 300.0)):
+        molar = properties.molar_density(ARGON, pressure, kelvin)
+        theta = properties.theta(ARGON, pressure, molar)
+        now = properties.moving(ARGON, pressure, theta)
+        assert float(now.temperature) == pytest.approx(kelvin, rel=1e-8)
+        exponent = (now.stiffness + now.isothermal_share) * molar / pressure
+        judge = states.isentropic_exponent(ARGON, pressure, kelvin)
+        assert float(exponent) == pytest.approx(float(judge), rel=1e-7)
+        ratio = now.heat_capacity_at_pressure / now.heat_capacity
+        judge = states.heat_capacity_ratio(ARGON, pressure, kelvin)
+        assert float(ratio) == pytest.approx(float(judge), rel=1e-7)
+
+
+def test_a_mixture_has_its_parts() -> None:
+    mixed = properties.gas("95% argon + 5% hydrogen")
+    molar = properties.molar_density(mixed, 6e5, 300.0)
+    now = properties.moving(mixed, 6e5, properties.theta(mixed, 6e5, molar))
+    assert float(now.temperature) == pytest.approx(300.0, rel=1e-9)
+    parts = [properties.moving(properties.gas(n), 6e5, 300.0) for n in ("argon", "hydrogen")]
+    low, high = sorted(float(part.conductivity) for part in parts)
+    assert low < float(now.conductivity) < 0.3 * high
+
+
+def test_what_is_no_gas_is_refused_or_not_a_number() -> None:
+    liquid = properties.theta(ARGON, 20e5, 30_000.0)
+    with pytest.raises(StateError):
+        properties.moving(ARGON, 20e5, liquid)
+    found = properties.moving(ARGON, np.array([20e5, 20e5]), np.array([float(liquid), 300.0]),
+                              strict=False)  # fmt: skip
+    assert np.isnan(found.temperature[0])
+    assert np.isfinite(found.temperature[1])
+
+
+@pytest.mark.parametrize("constant", ["LEVELS", "LENGTHS", "WITHIN", "COLDEST", "SEED"])
+def test_the_constants_shape_the_key(constant: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    before = name_of(ARGON)
+    value = getattr(motion, constant)
+    monkeypatch.setattr(motion, constant, value[:-1] if isinstance(value, tuple) else value + 1)
+    assert name_of(ARGON) != before
+
+
+def test_what_was_kept_is_read_again(tmp_path: Path) -> None:
+    series = motion.levels(properties.gas("helium"))
+    motion.KEEPING.write(series, tmp_path / "kept.npz")
+    again = motion.KEEPING.read(tmp_path / "kept.npz")
+    assert again is not None
+    for one, other in zip(series, again, strict=True):
+        np.testing.assert_array_equal(one.coefficients, other.coefficients)
+        assert (one.most_pressure, one.low, one.high) == (
+            other.most_pressure, other.low, other.high,
+        )  # fmt: skip
+
+
+@pytest.mark.skipif(version("CoolProp") != pinned(), reason="another CoolProp than the pinned one")
+def test_the_series_of_the_pinned_coolprop_come_with_the_package() -> None:
+    """Written anew by `gasfuncs build series gasfuncs/properties/series` where this fails."""
+    assert {path.name for path in kept.SHIPPED.iterdir()} >= {name_of(gas) for gas in PURE}
