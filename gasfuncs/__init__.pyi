@@ -1120,6 +1120,12 @@ def GAS_RESERVOIR_AFTER(
     pressure_to: Cell,
     temperature: Cell = None,
     process: Cell = None,
+    time: Cell = None,
+    vessel_process: Cell = None,
+    vessel_temperature: Cell = None,
+    wall_temperature: Cell = None,
+    vessel_ha: Cell = None,
+    reservoir_ha: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1129,11 +1135,17 @@ def GAS_RESERVOIR_AFTER(
     gas: Gas by name or symbol, or a mixture by volume
     reservoir_volume: Volume of the reservoir [m3]
     reservoir_pressure: Pressure of the reservoir before the backfill [bar(a)]
-    vessel_volume: Volume of the vessel that is filled [m3]
+    vessel_volume: Free volume of the vessel that is filled [m3]
     pressure_from: Pressure in the vessel before the backfill [bar(a)]
-    pressure_to: Pressure in the vessel after the backfill [bar(a)]
-    temperature: Temperature of the vessel's gas, and of the reservoir before the backfill [°C; default 20 °C]
-    process: How the reservoir empties: isothermal (slowly, warmed by its wall) or adiabatic (fast) [default isothermal]
+    pressure_to: Pressure in the vessel at which the backfill ends [bar(a)]
+    temperature: Temperature of the reservoir, its gas and its wall; of all else where nothing is given [°C; default 20 °C]
+    process: How the reservoir's gas exchanges heat: wall (by natural convection), isothermal, adiabatic [default wall]
+    time: Time that it takes; may be blank where neither process is wall [h; optional]
+    vessel_process: How the vessel's gas exchanges heat: wall (with walls and load), isothermal, adiabatic [default isothermal]
+    vessel_temperature: Temperature of the gas in the vessel before; blank: as the reservoir [°C; optional]
+    wall_temperature: Temperature of the vessel's walls and load; blank: of the gas before [°C; optional]
+    vessel_ha: Heat conductance h A between the vessel's gas and its walls and load; blank: by the jet [W/K; optional]
+    reservoir_ha: Heat conductance h A between the reservoir's gas and its wall; blank: natural convection [W/K; optional]
     unit: Unit to answer in, as text [default bar(a)]
     """
 @overload
@@ -1146,6 +1158,12 @@ def GAS_RESERVOIR_AFTER(
     pressure_to: Cells,
     temperature: Cells = None,
     process: Cells = None,
+    time: Cells = None,
+    vessel_process: Cells = None,
+    vessel_temperature: Cells = None,
+    wall_temperature: Cells = None,
+    vessel_ha: Cells = None,
+    reservoir_ha: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1157,6 +1175,9 @@ def GAS_RESERVOIR_SIZE(
     pressure_full: Cell,
     pressure_low: Cell,
     temperature: Cell = None,
+    process: Cell = None,
+    time: Cell = None,
+    reservoir_ha: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1167,7 +1188,10 @@ def GAS_RESERVOIR_SIZE(
     amount: Gas to be drawn without recharging [Nm3]
     pressure_full: Pressure of the full reservoir [bar(a)]
     pressure_low: Lowest pressure that still serves [bar(a)]
-    temperature: Temperature [°C; default 20 °C]
+    temperature: Temperature of the full reservoir and its wall [°C; default 20 °C]
+    process: How the reservoir's gas exchanges heat: wall (by natural convection), isothermal, adiabatic [default wall]
+    time: Time that it takes; may be blank where neither process is wall [h; optional]
+    reservoir_ha: Heat conductance h A between the reservoir's gas and its wall; blank: natural convection [W/K; optional]
     unit: Unit to answer in, as text [default m3]
     """
 @overload
@@ -1177,6 +1201,9 @@ def GAS_RESERVOIR_SIZE(
     pressure_full: Cells,
     pressure_low: Cells,
     temperature: Cells = None,
+    process: Cells = None,
+    time: Cells = None,
+    reservoir_ha: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1225,6 +1252,8 @@ def GAS_LINE_FLOW(
     fittings_k: Cell = None,
     temperature: Cell = None,
     roughness: Cell = None,
+    valve_kv: Cell = None,
+    xt: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1239,6 +1268,8 @@ def GAS_LINE_FLOW(
     fittings_k: Sum of the loss coefficients of bends, valves and the inlet [default 0]
     temperature: Temperature of the gas upstream [°C; default 20 °C]
     roughness: Roughness of the inner wall: steel pipe 0.045, drawn tube 0.0015 [mm; default 0.045 mm]
+    valve_kv: Flow coefficient of a valve at the line's end, in place of its K; blank: none [Kv; optional]
+    xt: Pressure drop ratio factor xT of the valve when it chokes: the maker's sheet [default 0.7]
     unit: Unit to answer in, as text [default Nm3/h]
     """
 @overload
@@ -1251,6 +1282,8 @@ def GAS_LINE_FLOW(
     fittings_k: Cells = None,
     temperature: Cells = None,
     roughness: Cells = None,
+    valve_kv: Cells = None,
+    xt: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1265,6 +1298,9 @@ def GAS_LINE_DROP(
     fittings_k: Cell = None,
     temperature: Cell = None,
     roughness: Cell = None,
+    valve_kv: Cell = None,
+    xt: Cell = None,
+    upstream: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1273,12 +1309,15 @@ def GAS_LINE_DROP(
 
     gas: Gas by name or symbol, or a mixture by volume
     flow: Gas flow [Nm3/h]
-    pressure_up: Pressure of the gas at rest upstream of the line [bar(a)]
+    pressure_up: Pressure upstream: of gas at rest, or in the pipe [bar(a)]
     bore: Inner diameter [mm]
     length: Length of the line [m]
     fittings_k: Sum of the loss coefficients of bends, valves and the inlet [default 0]
     temperature: Temperature of the gas upstream [°C; default 20 °C]
     roughness: Roughness of the inner wall: steel pipe 0.045, drawn tube 0.0015 [mm; default 0.045 mm]
+    valve_kv: Flow coefficient of a valve at the line's end, in place of its K; blank: none [Kv; optional]
+    xt: Pressure drop ratio factor xT of the valve when it chokes: the maker's sheet [default 0.7]
+    upstream: Where pressure_up is: of gas at rest before the line's inlet, or in the pipe, flowing already, as drop tables have it [default at rest]
     unit: Unit to answer in, as text [default bar]
     """
 @overload
@@ -1291,6 +1330,9 @@ def GAS_LINE_DROP(
     fittings_k: Cells = None,
     temperature: Cells = None,
     roughness: Cells = None,
+    valve_kv: Cells = None,
+    xt: Cells = None,
+    upstream: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1393,24 +1435,42 @@ def GAS_BACKFILL_TIME(
     supply_flow: Cell = None,
     temperature: Cell = None,
     process: Cell = None,
+    vessel_process: Cell = None,
+    vessel_temperature: Cell = None,
+    wall_temperature: Cell = None,
+    vessel_ha: Cell = None,
+    reservoir_ha: Cell = None,
+    supply_temperature: Cell = None,
+    roughness: Cell = None,
+    valve_kv: Cell = None,
+    xt: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Time that a reservoir takes to backfill a vessel through a line of steel pipe.
+    """Time that a reservoir takes to backfill a vessel through a line.
 
     gas: Gas by name or symbol, or a mixture by volume
     reservoir_volume: Volume of the reservoir [m3]
     reservoir_pressure: Pressure of the reservoir before the backfill [bar(a)]
-    vessel_volume: Volume of the vessel that is filled [m3]
+    vessel_volume: Free volume of the vessel that is filled [m3]
     pressure_from: Pressure in the vessel before the backfill [bar(a)]
-    pressure_to: Pressure in the vessel after the backfill [bar(a)]
+    pressure_to: Pressure in the vessel at which the backfill ends [bar(a)]
     bore: Inner diameter [mm]
     length: Length of the line [m]
     fittings_k: Sum of the loss coefficients of bends, valves and the inlet [default 0]
     supply_flow: Flow with which the supply refills the reservoir meanwhile [Nm3/h; default 0 Nm3/h]
-    temperature: Temperature of the vessel, the supply, and the reservoir before the backfill [°C; default 20 °C]
-    process: How the reservoir empties: isothermal (slowly, warmed by its wall) or adiabatic (fast) [default isothermal]
+    temperature: Temperature of the reservoir, its gas and its wall; of all else where nothing is given [°C; default 20 °C]
+    process: How the reservoir's gas exchanges heat: wall (by natural convection), isothermal, adiabatic [default wall]
+    vessel_process: How the vessel's gas exchanges heat: wall (with walls and load), isothermal, adiabatic [default wall]
+    vessel_temperature: Temperature of the gas in the vessel before; blank: as the reservoir [°C; optional]
+    wall_temperature: Temperature of the vessel's walls and load; blank: of the gas before [°C; optional]
+    vessel_ha: Heat conductance h A between the vessel's gas and its walls and load; blank: by the jet [W/K; optional]
+    reservoir_ha: Heat conductance h A between the reservoir's gas and its wall; blank: natural convection [W/K; optional]
+    supply_temperature: Temperature of the supply's gas; blank: as the reservoir [°C; optional]
+    roughness: Roughness of the inner wall: steel pipe 0.045, drawn tube 0.0015 [mm; default 0.045 mm]
+    valve_kv: Flow coefficient of a valve at the line's end, in place of its K; blank: none [Kv; optional]
+    xt: Pressure drop ratio factor xT of the valve when it chokes: the maker's sheet [default 0.7]
     unit: Unit to answer in, as text [default s]
     """
 @overload
@@ -1427,6 +1487,15 @@ def GAS_BACKFILL_TIME(
     supply_flow: Cells = None,
     temperature: Cells = None,
     process: Cells = None,
+    vessel_process: Cells = None,
+    vessel_temperature: Cells = None,
+    wall_temperature: Cells = None,
+    vessel_ha: Cells = None,
+    reservoir_ha: Cells = None,
+    supply_temperature: Cells = None,
+    roughness: Cells = None,
+    valve_kv: Cells = None,
+    xt: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
@@ -1444,24 +1513,42 @@ def GAS_BACKFILL_CURVE(
     supply_flow: Cells = None,
     temperature: Cells = None,
     process: Cells = None,
+    vessel_process: Cells = None,
+    vessel_temperature: Cells = None,
+    wall_temperature: Cells = None,
+    vessel_ha: Cells = None,
+    reservoir_ha: Cells = None,
+    supply_temperature: Cells = None,
+    roughness: Cells = None,
+    valve_kv: Cells = None,
+    xt: Cells = None,
     points: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> list[list[Any]]:
-    """Course of a backfill from a reservoir through a line of steel pipe, to be charted.
+    """Course of a backfill from a reservoir through a line, to be charted.
 
     gas: Gas by name or symbol, or a mixture by volume
     reservoir_volume: Volume of the reservoir [m3]
     reservoir_pressure: Pressure of the reservoir before the backfill [bar(a)]
-    vessel_volume: Volume of the vessel that is filled [m3]
+    vessel_volume: Free volume of the vessel that is filled [m3]
     pressure_from: Pressure in the vessel before the backfill [bar(a)]
-    pressure_to: Pressure in the vessel after the backfill [bar(a)]
+    pressure_to: Pressure in the vessel at which the backfill ends [bar(a)]
     bore: Inner diameter [mm]
     length: Length of the line [m]
     fittings_k: Sum of the loss coefficients of bends, valves and the inlet [default 0]
     supply_flow: Flow with which the supply refills the reservoir meanwhile [Nm3/h; default 0 Nm3/h]
-    temperature: Temperature of the vessel, the supply, and the reservoir before the backfill [°C; default 20 °C]
-    process: How the reservoir empties: isothermal (slowly, warmed by its wall) or adiabatic (fast) [default isothermal]
+    temperature: Temperature of the reservoir, its gas and its wall; of all else where nothing is given [°C; default 20 °C]
+    process: How the reservoir's gas exchanges heat: wall (by natural convection), isothermal, adiabatic [default wall]
+    vessel_process: How the vessel's gas exchanges heat: wall (with walls and load), isothermal, adiabatic [default wall]
+    vessel_temperature: Temperature of the gas in the vessel before; blank: as the reservoir [°C; optional]
+    wall_temperature: Temperature of the vessel's walls and load; blank: of the gas before [°C; optional]
+    vessel_ha: Heat conductance h A between the vessel's gas and its walls and load; blank: by the jet [W/K; optional]
+    reservoir_ha: Heat conductance h A between the reservoir's gas and its wall; blank: natural convection [W/K; optional]
+    supply_temperature: Temperature of the supply's gas; blank: as the reservoir [°C; optional]
+    roughness: Roughness of the inner wall: steel pipe 0.045, drawn tube 0.0015 [mm; default 0.045 mm]
+    valve_kv: Flow coefficient of a valve at the line's end, in place of its K; blank: none [Kv; optional]
+    xt: Pressure drop ratio factor xT of the valve when it chokes: the maker's sheet [default 0.7]
     points: Number of points [default 50]
     """
 @overload
@@ -1478,24 +1565,42 @@ def GAS_LINE_BORE(
     supply_flow: Cell = None,
     temperature: Cell = None,
     process: Cell = None,
+    vessel_process: Cell = None,
+    vessel_temperature: Cell = None,
+    wall_temperature: Cell = None,
+    vessel_ha: Cell = None,
+    reservoir_ha: Cell = None,
+    supply_temperature: Cell = None,
+    roughness: Cell = None,
+    valve_kv: Cell = None,
+    xt: Cell = None,
     unit: Cell = None,
     *,
     errors: Literal["raise", "cells"] = "raise",
 ) -> float:
-    """Smallest bore of a line of steel pipe with which a backfill meets a time.
+    """Smallest bore of a line with which a backfill meets a time.
 
     gas: Gas by name or symbol, or a mixture by volume
     reservoir_volume: Volume of the reservoir [m3]
     reservoir_pressure: Pressure of the reservoir before the backfill [bar(a)]
-    vessel_volume: Volume of the vessel that is filled [m3]
+    vessel_volume: Free volume of the vessel that is filled [m3]
     pressure_from: Pressure in the vessel before the backfill [bar(a)]
-    pressure_to: Pressure in the vessel after the backfill [bar(a)]
+    pressure_to: Pressure in the vessel at which the backfill ends [bar(a)]
     time: Time that the backfill may take [s]
     length: Length of the line [m]
     fittings_k: Sum of the loss coefficients of bends, valves and the inlet [default 0]
     supply_flow: Flow with which the supply refills the reservoir meanwhile [Nm3/h; default 0 Nm3/h]
-    temperature: Temperature of the vessel, the supply, and the reservoir before the backfill [°C; default 20 °C]
-    process: How the reservoir empties: isothermal (slowly, warmed by its wall) or adiabatic (fast) [default isothermal]
+    temperature: Temperature of the reservoir, its gas and its wall; of all else where nothing is given [°C; default 20 °C]
+    process: How the reservoir's gas exchanges heat: wall (by natural convection), isothermal, adiabatic [default wall]
+    vessel_process: How the vessel's gas exchanges heat: wall (with walls and load), isothermal, adiabatic [default wall]
+    vessel_temperature: Temperature of the gas in the vessel before; blank: as the reservoir [°C; optional]
+    wall_temperature: Temperature of the vessel's walls and load; blank: of the gas before [°C; optional]
+    vessel_ha: Heat conductance h A between the vessel's gas and its walls and load; blank: by the jet [W/K; optional]
+    reservoir_ha: Heat conductance h A between the reservoir's gas and its wall; blank: natural convection [W/K; optional]
+    supply_temperature: Temperature of the supply's gas; blank: as the reservoir [°C; optional]
+    roughness: Roughness of the inner wall: steel pipe 0.045, drawn tube 0.0015 [mm; default 0.045 mm]
+    valve_kv: Flow coefficient of a valve at the line's end, in place of its K; blank: none [Kv; optional]
+    xt: Pressure drop ratio factor xT of the valve when it chokes: the maker's sheet [default 0.7]
     unit: Unit to answer in, as text [default mm]
     """
 @overload
@@ -1512,6 +1617,15 @@ def GAS_LINE_BORE(
     supply_flow: Cells = None,
     temperature: Cells = None,
     process: Cells = None,
+    vessel_process: Cells = None,
+    vessel_temperature: Cells = None,
+    wall_temperature: Cells = None,
+    vessel_ha: Cells = None,
+    reservoir_ha: Cells = None,
+    supply_temperature: Cells = None,
+    roughness: Cells = None,
+    valve_kv: Cells = None,
+    xt: Cells = None,
     unit: Cells = None,
     *,
     errors: Literal["raise", "cells"] = "raise",

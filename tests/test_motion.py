@@ -21,7 +21,9 @@ def name_of(gas: properties.Gas) -> str:
     return kept.file_name(gas, "motion", motion.shape())
 
 
-def random_states(gas: properties.Gas, count: int = 300) -> tuple[motion.Array, motion.Array]:
+def random_states(
+    gas: properties.Gas, count: int = 300
+) -> tuple[properties.Array, properties.Array]:
     """Pa and K of θ over all levels of a gas."""
     random = np.random.default_rng(3)
     found = []
