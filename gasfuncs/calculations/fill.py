@@ -257,6 +257,7 @@ def _one(column: Any) -> Any:
     sources=SOURCES,
     example=('GAS_BACKFILL_TIME("argon", 10, 16, 2.5, "0.01 mbar", 6, 25, 6, 8)', "31.85 s"),
     cautions=CAUTIONS,
+    integrates=True,
 )
 def backfill_time(
     gas: GasArgument,
@@ -385,6 +386,7 @@ def _rows(course: End) -> list[list[Any]]:
     sources=SOURCES,
     example=('GAS_LINE_BORE("argon", 10, 16, 2.5, "0.01 mbar", 6, "30 s", 6, 8)', "25.66 mm"),
     cautions=CAUTIONS,
+    integrates=True,
 )
 def line_bore(
     gas: GasArgument,

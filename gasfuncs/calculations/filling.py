@@ -56,6 +56,10 @@ AT_REST = 1e3
 times the time it has taken already."""
 
 
+FOREVER = 1e10
+"""s: what has not ended by then never does."""
+
+
 @dataclass(frozen=True)
 class Space:
     """Gas spaces, columns in SI: m³, Pa and K before, K of the wall, W/K to it (NaN where by
@@ -306,7 +310,8 @@ def run(
         missing = remaining(course.rows, course.state)
         still = course.rate[:, 1] * course.time * AT_REST < missing
         alone = filling.supply_flow[course.rows] <= 0
-        return np.asarray(still & alone & (course.time > paces[course.rows]))
+        over = still & alone & (course.time > paces[course.rows])
+        return np.asarray(over | (course.time > FOREVER))
 
     paces = _paces(motion)
     scale = np.stack([filling.wanted, filling.pressure_to, filling.reservoir.pressure], axis=-1)

@@ -50,6 +50,8 @@ HALVINGS = 30
 """With which the end is found within a step."""
 
 TINY = 1e-300
+NOTHING = 1e-9
+"""Of what remains: a step that brings no more than that does not lead to the end."""
 
 SEEKING, FOUND, LOST = 0, 1, 2
 
@@ -260,7 +262,7 @@ def _moved(
     step = course.step * _factor(course, tried.error)
     refused = np.where(good, 0, course.refused + 1)
     ahead = _to_end(problem, course.rows, state, rate, course.step)
-    exactly = np.where(ended, ahead, 0.0)
+    exactly = np.where(ended & np.isfinite(ahead), ahead, 0.0)
     step = np.where(ahead > 0, np.minimum(step, BEYOND * ahead), step)
     state = state + exactly[:, None] * rate
     return Course(course.rows, time + exactly, state, rate, step, refused), ended
@@ -300,7 +302,8 @@ def _to_end(problem: Problem, rows: Rows, state: Column, rate: Column, step: Col
     """Time from states to the end at their rates; next to it all is straight."""
     here = problem.remaining(rows, state)
     fall = here - problem.remaining(rows, state + step[:, None] * rate)
-    return np.asarray(step * here / np.where(fall == 0, 1e-300, fall))
+    far = np.full(len(here), np.inf)
+    return np.asarray(np.divide(step * here, fall, out=far, where=fall > NOTHING * np.abs(here)))
 
 
 def _share(left: Column) -> Column:

@@ -82,6 +82,7 @@ Time = Annotated[Duration | None, "Time that it takes; may be blank where neithe
         "An isothermal vessel is one that is topped up: it takes most. Of wall, where vessel_ha is "
         "not given, natural convection alone is known here; the line's jet adds to it.",
     ),
+    integrates=True,
 )
 def reservoir_after(
     gas: GasArgument,
@@ -151,6 +152,7 @@ def reservoir_after(
         "A reservoir is a pressure vessel: its design, relief device and inspection follow the "
         "local code.",
     ),
+    integrates=True,
 )
 def reservoir_size(
     gas: GasArgument,

@@ -76,7 +76,8 @@ def root(
             secant = (found - now.last_value) / (at - now.last_at)
         steep = np.where(np.isfinite(secant) & (secant > FLATTEST), secant, steep)
         new = at - np.clip(found / steep, -STRIDE, STRIDE)
-        at = np.where((new > low) & (new < high), new, (low + high) / 2)
+        astray = (new < low) | (new > high)
+        at = np.where(astray, (low + high) / 2, new)
         rows = np.flatnonzero(np.abs(found) > CLOSE)
         if not len(rows):
             return np.asarray(at)

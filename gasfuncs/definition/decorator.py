@@ -36,18 +36,20 @@ def worksheet_function(
     example: tuple[str, str],
     cautions: tuple[str, ...] = (),
     scalar: bool = False,
+    integrates: bool = False,
 ) -> Callable[[F], F]:
     """Attach a definition to a calculation, which stays an ordinary function in SI.
 
     Names, order and defaults come from the signature, everything about an argument or the
     result from its annotation, the summary from the docstring's first line. `scalar` marks a
-    calculation that takes one value at a time. Raises DefinitionError on any gap.
+    calculation that takes one value at a time, `integrates` one that is slow. Raises
+    DefinitionError on any gap.
     """
 
     def attach(calculation: F) -> F:
         definition = _define(
             calculation, equation, tuple(Source(s) for s in sources), Example(*example),
-            cautions, scalar,
+            cautions, scalar, integrates,
         )  # fmt: skip
         problems = list(_problems(definition))
         if problems:
@@ -65,6 +67,7 @@ def _define(
     example: Example,
     cautions: tuple[str, ...],
     scalar: bool,
+    integrates: bool,
 ) -> Definition:
     hints = get_type_hints(calculation, include_extras=True)
     where = f"{calculation.__name__}, "
@@ -89,6 +92,7 @@ def _define(
         example=example,
         cautions=(*cautions, *altitude_cautions(parameters)),
         scalar=scalar or isinstance(result, Columns),
+        integrates=integrates,
         calculation=calculation,
     )
 

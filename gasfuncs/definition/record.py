@@ -103,6 +103,8 @@ class Definition:
     example: Example
     cautions: tuple[str, ...]
     scalar: bool
+    integrates: bool
+    """Whether an answer takes an integration, which is not asked for thousands of times."""
     calculation: Callable[..., Any]
 
     @property

@@ -78,7 +78,8 @@ class Trials:
     @cached_property
     def single(self) -> bool:
         """Whether the function takes one trial at a time."""
-        return self.definition.scalar or any(item is not None for _, item in self.places)
+        slow = self.definition.scalar or self.definition.integrates
+        return slow or any(item is not None for _, item in self.places)
 
     def __call__(self, points: Array) -> Array:
         """Answers in the unit asked for, NaN where a trial is refused."""
