@@ -42,10 +42,11 @@ def run_import(
         click.echo(f"note: {note}")
     _print_left_out(outcome.left_out)
     entered = outcome.entered
+    used = f"{outcome.used} used for these rows, " if outcome.used else ""
     click.echo(
         f"{outcome.read} rows read: {len(entered.added)} {'would be ' if dry_run else ''}added to "
         f"{outcome.table}, {len(entered.replaced)} replaced, {len(entered.there)} there already, "
-        f"{len(entered.left_out)} left out"
+        f"{used}{len(entered.left_out)} left out"
     )
 
 

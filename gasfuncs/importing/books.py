@@ -45,14 +45,10 @@ def table_for(
 ) -> tuple[TableRows, Target]:
     """The book's table that takes the rows. Raises ImportingError."""
     for target in targets:
-        if target.table in found:
-            missing = [name for name in target.columns if name not in found[target.table].columns]
-            if missing:
-                raise ImportingError(
-                    f"the table {target.table} of {book.name} has no column {', '.join(missing)}"
-                )
-            return found[target.table], target
-    wanted = " or ".join(target.table for target in targets)
+        table = found.get(target.table)
+        if table and set(target.columns) <= set(table.columns):
+            return table, target
+    wanted = " or ".join(f"{t.table} ({', '.join(t.columns)})" for t in targets)
     raise ImportingError(f"{book.name} has no table {wanted}, which takes such a file")
 
 

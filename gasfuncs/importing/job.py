@@ -9,23 +9,29 @@ from typing import Any
 
 import pandas as pd
 
-from gasfuncs.hosts.headless.entering import TableRows, tables_of
+from gasfuncs.hosts.headless.entering import TableRows
+from gasfuncs.importing import cycles, telemetry
 from gasfuncs.importing.books import Entered, Row, plan, table_for, write
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.guessing import guess_mapping
 from gasfuncs.importing.mapping import Mapping, read_mapping, write_mapping
+from gasfuncs.importing.plant import Plant
 from gasfuncs.importing.readings import Readings, read_readings
 from gasfuncs.importing.roles import roles_of
 from gasfuncs.importing.tables import Layout, read_sample
 from gasfuncs.importing.targets import TARGETS, Target
 
+PREPARED = {"cycles": cycles.prepare, "tank": telemetry.prepare}
+"""What is made of the readings of a kind before they are entered."""
+
 
 @dataclass(slots=True)
 class Outcome:
-    """What became of a file: read = added + replaced + there already + left out."""
+    """What became of a file: read = added + replaced + there already + used + left out."""
 
     table: str
     read: int
+    used: int
     entered: Entered
     notes: list[str] = field(default_factory=list)
 
@@ -67,17 +73,19 @@ def run(
     """Read the file and enter its rows into the book. Raises ImportingError."""
     if not book.is_file():
         raise ImportingError(f"{book} is no workbook; write one with gasfuncs workbook")
-    tables = tables_of(book)
-    table, target = table_for(book, tables, TARGETS[mapping.kind])
+    plant = Plant.of(book)
+    table, target = table_for(book, plant.tables, TARGETS.get(mapping.kind, ()))
     readings = read_readings(file, mapping)
     read = readings.read
     _check_needed(readings, target)
-    _leave_out_unknown(readings, target, tables)
-    entered = plan(table, target, list(_rows(readings, mapping)), replace=replace)
+    _leave_out_unknown(readings, target, plant.tables)
+    if mapping.kind in PREPARED and len(readings.frame):
+        PREPARED[mapping.kind](readings, plant)
+    entered = plan(table, target, list(_rows(readings, mapping, plant)), replace=replace)
     entered.left_out = sorted([*readings.left_out, *entered.left_out])
     if entered.cells and not dry_run:
         write(book, table, entered, progress)
-    return Outcome(table.name, read, entered, readings.notes)
+    return Outcome(table.name, read, len(readings.used), entered, readings.notes)
 
 
 def _check_needed(readings: Readings, target: Target) -> None:
@@ -106,22 +114,22 @@ def _leave_out_unknown(readings: Readings, target: Target, tables: dict[str, Tab
         readings.leave_out(names.notna() & ~names.isin(list(known)), reason)
 
 
-def _rows(readings: Readings, mapping: Mapping) -> Iterator[tuple[int, Row]]:
-    """Each reading as a row, quantities in the file's own unit."""
+def _rows(readings: Readings, mapping: Mapping, plant: Plant) -> Iterator[tuple[int, Row]]:
+    """Each reading as a row, quantities with the file's own unit."""
     frame = readings.frame.copy()
-    for role, unit in readings.units.items():
-        if not unit.reference:
+    units = readings.units
+    for role, unit in units.items():
+        if role in frame and not unit.reference:
             frame[role] = (frame[role] - unit.zero) / unit.scale
+    gases = cycles.gases_of(readings, plant) if mapping.kind == "cycles" else None
     for line, values in zip(readings.lines, frame.to_dict("records"), strict=True):
-        row: Row = {}
+        row: Row = {"gas": next(gases, None)} if gases else {}
         for role, value in values.items():
             if pd.isna(value):
                 continue
-            column = mapping.columns.get(str(role))
-            measured = str(role) in readings.units and column is not None
-            number = float(f"{value:.12g}") if isinstance(value, float) else value
-            row[str(role)] = (number, column.unit) if measured and column else number
+            told = float(f"{value:.12g}") if isinstance(value, float) else value
+            row[str(role)] = (told, units[role].label) if role in units else told
         moment = row.get("time", row.get("start"))
         if isinstance(moment, pd.Timestamp):
-            row["day"] = moment.normalize()
+            row.setdefault("day", moment.normalize())
         yield int(line), row

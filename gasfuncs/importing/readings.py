@@ -26,7 +26,8 @@ _MOST_TOLD = 3
 
 @dataclass(slots=True)
 class Readings:
-    """A file's readings by role. `left_out` has line and reason; read = kept + left out.
+    """A file's readings by role. `left_out` has line and reason, `used` the lines that went into
+    something else than a row of their own; read = kept + used + left out.
 
     Measured columns are in SI, gas amounts in the unit of `units`, which needs the gas to be more.
     """
@@ -35,11 +36,12 @@ class Readings:
     lines: pd.Series
     units: dict[str, Unit]
     left_out: list[tuple[int, str]] = field(default_factory=list)
+    used: list[int] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
 
     @property
     def read(self) -> int:
-        return len(self.frame) + len(self.left_out)
+        return len(self.frame) + len(self.used) + len(self.left_out)
 
     def leave_out(self, rows: pd.Series, reason: str | pd.Series) -> None:
         """Take rows (a mask) out, with their reason."""
@@ -165,7 +167,7 @@ def _leave_out_repeats(readings: Readings, mapping: Mapping) -> None:
     key = [r.name for r in roles if r.name in frame and r.holds in (NAME, MOMENT)]
     key = [INSTANT if name in ("time", "start") and INSTANT in frame else name for name in key]
     key = [name for name in key if name != "status"]
-    if not key:
+    if not key or _of_days(readings):
         return
     again = frame[key[0]].eq(frame[key[0]].shift()) if key == [INSTANT] else frame.duplicated(key)
     if not again.any():
@@ -178,6 +180,12 @@ def _leave_out_repeats(readings: Readings, mapping: Mapping) -> None:
         ~same, "is of the same time as line " + line + ", with another value; the first is kept"
     )
     readings.leave_out(again, reason.reindex(frame.index))
+
+
+def _of_days(readings: Readings) -> bool:
+    """Whether these are cycles by day, of which two alike are two."""
+    start = readings.frame.get("start")
+    return start is not None and bool((start == start.dt.normalize()).all())
 
 
 def gaps(instants: pd.Series, times: float = 4.0) -> Iterator[tuple[pd.Timestamp, pd.Timestamp]]:

@@ -19,7 +19,7 @@ from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.readings import Readings
 from gasfuncs.properties import Gas, molar_mass
 from gasfuncs.units import ATMOSPHERE
-from gasfuncs.units.kinds import FRACTION, MASS
+from gasfuncs.units.kinds import FRACTION, LIQUID, MASS
 
 Array = NDArray[np.float64]
 
@@ -162,6 +162,13 @@ def _from_height(readings: Readings, tank: Tank, pressures: Array) -> Array:
     volumes = [vessel.V_from_h(each) for each in heights]
     found = np.interp(height, heights, volumes)
     return np.asarray(np.where(height > vessel.h_max, np.nan, found))
+
+
+def levels_of(readings: Readings, tank: Tank) -> pd.DataFrame:
+    """The readings with their level in m³ of liquid, whatever the file told."""
+    levels = _levels(readings, tank, _pressures(readings, tank))
+    readings.units["level"] = LIQUID.unit("m3(liq)")
+    return readings.frame.assign(level=levels)
 
 
 def told_left_out(found: Account, readings: Readings) -> list[tuple[int, str]]:

@@ -24,7 +24,33 @@ class Target:
     known: dict[str, tuple[str, str]] = field(default_factory=dict)
 
 
+_TANKS = {"tank": ("Tanks", "Tank")}
+
 TARGETS: dict[str, tuple[Target, ...]] = {
+    "cycles": (
+        Target(
+            "Log",
+            {
+                "Date": "start",
+                "Furnace": "furnace",
+                "Recipe": "recipe",
+                "Loads": "loads",
+                "Measured": "measured_use",
+            },
+            ("Date", "Furnace", "Recipe"),
+            ("furnace", "recipe"),
+            known={"furnace": ("Furnaces", "Furnace"), "recipe": ("Steps", "Recipe")},
+        ),
+    ),
+    "tank": (
+        Target(
+            "Readings",
+            {"Date": "day", "Tank": "tank", "Level": "level", "Pressure": "pressure"},
+            ("Date", "Tank"),
+            ("tank",),
+            known=_TANKS,
+        ),
+    ),
     "tickets": (
         Target(
             "Deliveries",
@@ -39,7 +65,21 @@ TARGETS: dict[str, tuple[Target, ...]] = {
             ("Ticket",),
             ("ticket", "supplier", "tank", "amount"),
             frozenset({"amount"}),
-            {"tank": ("Tanks", "Tank"), "supplier": ("Contracts", "Supplier")},
+            {**_TANKS, "supplier": ("Contracts", "Supplier")},
+        ),
+        Target(
+            "Deliveries",
+            {
+                "Date": "day",
+                "Tank": "tank",
+                "Ticket": "ticket",
+                "Quantity": "amount",
+                "Unit": f"{UNIT_OF}amount",
+            },
+            ("Ticket",),
+            ("ticket", "tank", "amount"),
+            frozenset({"amount"}),
+            _TANKS,
         ),
     ),
 }

@@ -171,7 +171,7 @@ def test_a_book_without_such_a_table(tmp_path: Path) -> None:
     path = tmp_path / "mine.xlsx"
     with xlsxwriter.Workbook(path) as made:
         made.add_worksheet()
-    assert "has no table Deliveries, which takes such a file" in imported(path, TICKETS).output
+    assert "has no table Deliveries (Date, Ticket, Supplier" in imported(path, TICKETS).output
     assert "is no workbook" in imported(tmp_path / "none.xlsx", TICKETS).output
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from gasfuncs.hosts.headless.addresses import column_number
 from gasfuncs.hosts.headless.package import Package, state
 from gasfuncs.hosts.headless.saving import check_not_in_use, save
 from gasfuncs.hosts.headless.sheetxml import SheetText
@@ -60,6 +62,24 @@ def tables_of(path: Path) -> dict[str, TableRows]:
                 typed = frozenset(h for h, c in columns.items() if (first, c) not in formulas)
                 rows = range(first, area.row2 - table.totals + 1)
                 found[table.name] = TableRows(table.name, sheet.name, columns, rows, values, typed)
+    return found
+
+
+_CELL = re.compile(r"(?:'((?:[^']|'')+)'|([^'!]+))!\$([A-Z]{1,3})\$([0-9]{1,7})")
+
+
+def named_values(path: Path) -> dict[str, CellValue]:
+    """What stands in the cells that have a name of their own."""
+    found: dict[str, CellValue] = {}
+    with Package(path) as package:
+        strings = package.shared_strings()
+        values = {s.name: SheetText(package, s).values(strings) for s in package.sheets}
+        for name in package.names:
+            cell = _CELL.fullmatch(name.formula)
+            if cell:
+                sheet = (cell[1] or cell[2]).replace("''", "'")
+                place = int(cell[4]), column_number(cell[3])
+                found[name.name] = values.get(sheet, {}).get(place)
     return found
 
 

@@ -30,7 +30,7 @@ def demo() -> Given:
             "Prices": list(plant.PRICES),
             "Furnaces": [(f.name, None, f.gas, f.free_volume) for f in plant.FURNACES],
             "Steps": [_step(step) for step in plant.STEPS],
-            "Log": list(plant.log()),
+            "Log": [(*row, None) for row in plant.log()],
             "Readings": [
                 (day, plant.TANKS[gas], level, plant.PRESSURE, None)
                 for day, gas, level in plant.readings()

@@ -250,8 +250,22 @@ LOG = Table(
         Column("Furnace", choices="ByFurnace.Furnace", prompt="As on Furnaces"),
         Column("Recipe", choices="ByRecipe.Recipe", prompt="As on Recipes", width=20),
         Column("Loads", "count", "How many loads ran that recipe that day", low=0, high=100),
+        Column(
+            "Measured",
+            "amount",
+            "What a flow meter or the furnace's own record tells for these loads, or a cycle that "
+            "was aborted took; blank: by the recipe",
+            low=0,
+            required=False,
+        ),
         made("Gas", "text", "INDEX({Furnaces.Gas},{Furnace row})", width=11),
-        made("Use", "amount", "{Loads}*{Of one}", result=True, number="one"),
+        made(
+            "Use",
+            "amount",
+            "IF(ISNUMBER({Measured}),{Measured},{Loads}*{Of one})",
+            result=True,
+            number="one",
+        ),
         *_one_load("{Date}"),
     ),
     heading="Cycles",

@@ -1,0 +1,93 @@
+"""A tank's telemetry for a month's book: its stock at the months' ends, deliveries with tickets."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from gasfuncs.importing.errors import ImportingError
+from gasfuncs.importing.plant import Plant
+from gasfuncs.importing.readings import Readings, note_gaps, note_stuck
+from gasfuncs.importing.tank import Account, Tank, account, levels_of, told_left_out
+from gasfuncs.registry import worksheet_function_named
+from gasfuncs.units import NORMAL
+
+NEAR = pd.Timedelta(hours=12)
+"""How far from midnight the reading of a month's end may be."""
+
+TICKET_DAYS = 3
+"""Days between a delivery and its ticket."""
+
+
+def prepare(readings: Readings, plant: Plant) -> None:
+    """Keep the readings at the months' ends and the last one; tell what the tank did."""
+    note_gaps(readings)
+    if "level" in readings.frame:
+        note_stuck(readings, "level")
+    names = readings.frame["tank"].dropna().unique()
+    if len(names) != 1:
+        raise ImportingError(
+            "the file has readings of several tanks; import them one by one, or give a column "
+            "each and name the tank under [always] in the mapping"
+        )
+    tank = plant.tank(str(names[0]), readings.frame["time"].iloc[0])
+    found = account(readings, tank)
+    readings.notes += [*_told_use(found), *_told_deliveries(found, str(names[0]), plant, tank)]
+    readings.left_out += told_left_out(found, readings)
+    bad = pd.Series(False, index=readings.frame.index)
+    bad.iloc[list(found.left_out)] = True
+    readings.frame, readings.lines = readings.frame[~bad], readings.lines[~bad]
+    readings.frame = levels_of(readings, tank)
+    _keep_ends(readings)
+
+
+def _keep_ends(readings: Readings) -> None:
+    """One reading a month's start, nearest to its midnight, and the last of the file."""
+    times = readings.frame["time"]
+    starts = pd.date_range(times.iloc[0].normalize(), times.iloc[-1] + NEAR, freq="MS")
+    kept = {}
+    for start in starts:
+        nearest = (times - start).abs().idxmin()
+        if abs(times[nearest] - start) <= NEAR:
+            kept[nearest] = start
+    kept.setdefault(times.index[-1], times.iloc[-1].normalize() + pd.Timedelta(days=1))
+    between = ~times.index.isin(list(kept))
+    readings.used += readings.lines[between].astype(int).tolist()
+    readings.frame, readings.lines = readings.frame[~between], readings.lines[~between]
+    readings.frame = readings.frame.assign(day=pd.Series(kept))
+
+
+def _told_use(found: Account) -> list[str]:
+    mol = NORMAL.ideal_molar_density()
+    return [
+        f"{month}: opening {row.opening / mol:,.0f} Nm3, delivered {row.delivered / mol:,.0f}, "
+        f"used {row.used / mol:,.0f}, closing {row.closing / mol:,.0f}"
+        for month, row in zip(found.months().index, found.months().itertuples(), strict=True)
+    ]
+
+
+def _told_deliveries(found: Account, name: str, plant: Plant, tank: Tank) -> list[str]:
+    """Each delivery that the level shows, with the ticket of its day."""
+    mol = NORMAL.ideal_molar_density()
+    tickets = [row for row in plant.all_of("Deliveries") if row["Tank"] == name]
+    told = []
+    for delivery in found.deliveries.itertuples():
+        near = [row for row in tickets if _is_near(row["Date"], delivery.end)]
+        ticket = "no ticket of these days is in the book"
+        if near:
+            tickets.remove(near[0])
+            amount = worksheet_function_named("GAS_DELIVERED").cells(
+                tank.gas.name, f"{near[0]['Quantity']} {near[0]['Unit']}"
+            )
+            ticket = f"ticket {near[0]['Ticket']}: {float(amount):,.0f} Nm3"
+        told.append(
+            f"delivery {delivery.end:%Y-%m-%d %H:%M}: {delivery.amount / mol:,.0f} Nm3 by the "
+            f"level; {ticket}"
+        )
+    return told
+
+
+def _is_near(day: object, moment: pd.Timestamp) -> bool:
+    if not isinstance(day, int | float):
+        return False
+    days = (moment - pd.Timestamp("1899-12-30")) / pd.Timedelta(days=1)
+    return bool(abs(days - day) <= TICKET_DAYS)
