@@ -133,7 +133,7 @@ def logged(gas: str, first: dt.date, end: dt.date) -> float:
     gases = {f.name: f.gas for f in plant.FURNACES}
     return sum(
         float(loads) * ideal_use(furnace, recipe)
-        for day, furnace, recipe, loads in LOG
+        for day, furnace, recipe, loads, _ in LOG
         if first <= day < end and gases[furnace] == gas
     )
 
