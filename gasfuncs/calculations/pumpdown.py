@@ -7,6 +7,7 @@ from typing import Annotated, Any
 
 import numpy as np
 
+from gasfuncs.calculations.effort import Effort
 from gasfuncs.calculations.printed_values import OUTGASSING_RATES, choices
 from gasfuncs.calculations.sources import EQUATION_OF_STATE
 from gasfuncs.calculations.vacuum import (
@@ -230,7 +231,11 @@ def pumpdown_curve(
     below its curve.
     """
     refuse(float(duration) <= 0, "duration", "is zero; give the time to follow the pressure for")
-    refuse(float(pressure_from) <= 0, "pressure_from", "is a perfect vacuum; nothing to pump")
+    refuse(
+        float(pressure_from) < LEAST,
+        "pressure_from",
+        "is below 1e-9 Pa, the lowest pressure that is followed",
+    )
     curve = _pump_curve(pump_pressures, pump_speeds)
     pumped = PumpedLine(line_or_none(gas, bore, length), curve)
     load = _load_in_time(areas, rates, exponents, float(leak_rate))
@@ -278,9 +283,11 @@ def _course(
     """Pa at the times (s): an ordinary differential equation in ln p."""
     from scipy.integrate import solve_ivp
 
-    speed = _speed_by_log(pumped, start)
+    effort = Effort()
+    speed = _speed_by_log(pumped, start, effort)
 
     def change(time: float, log: Array) -> Array:
+        effort.check()
         inflow = load(np.asarray(time)) / np.exp(log)
         return np.asarray((inflow - speed(log)) / volume)
 
@@ -291,7 +298,7 @@ def _course(
     return np.asarray(np.exp(solved.y[0]))
 
 
-def _speed_by_log(pumped: PumpedLine, start: float) -> Callable[[Array], Array]:
+def _speed_by_log(pumped: PumpedLine, start: float, effort: Effort) -> Callable[[Array], Array]:
     """m³/s at the vessel by ln p: straight between points a tenth apart and the
     curve's own, within 0.1 %."""
     assert isinstance(pumped.pump, PumpCurve)
@@ -301,5 +308,8 @@ def _speed_by_log(pumped: PumpedLine, start: float) -> Callable[[Array], Array]:
     ]
     grid = np.arange(np.log(LEAST), np.log(start) + ABOVE, 0.1)
     logs = np.unique(np.concatenate([grid, np.log(corners)]))
-    speeds = [pumped.throughput(p) / p for p in np.exp(logs).tolist()]
+    speeds = []
+    for pressure in np.exp(logs).tolist():
+        effort.check()
+        speeds.append(pumped.throughput(pressure) / pressure)
     return lambda log: np.interp(log, logs, speeds)

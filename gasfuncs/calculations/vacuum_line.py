@@ -19,6 +19,9 @@ THINNEST = log(1e-30)
 NO_LOAD = 1e-30
 """Pa·m³/s: a gas load of less than a molecule in a hundred years is none."""
 
+LEAST = 1e-60
+"""Pa: the largest pump takes less than no load from it."""
+
 CREEPING_ENDS = 3 * pi / 16
 """Bores of line that the two ends are worth in slow laminar flow (Weissberg 1962)."""
 
@@ -111,9 +114,9 @@ class PumpCurve:
 
     @property
     def ultimate(self) -> float:
-        """Pa below which the pump takes nothing."""
+        """Pa below which the pump takes nothing, 0 where its curve tells none."""
         idle = [p for p, speed in zip(self.pressures, self.speeds, strict=True) if not speed]
-        return idle[-1] if idle else 1e-300
+        return idle[-1] if idle else 0.0
 
     def speed(self, pressure: float) -> float:
         """m³/s; beyond the ends of the curve that of its end."""
@@ -158,7 +161,9 @@ class PumpedLine:
         """Pa at the pump when it takes just the gas load (Pa·m³/s)."""
         if not isinstance(self.pump, PumpCurve):
             return gas_load / self.speed(0.0)
-        low, high = log(self.pump.ultimate), log(self.pump.pressures[-1])
+        if gas_load < NO_LOAD:
+            return self.pump.ultimate
+        low, high = log(self.pump.ultimate or LEAST), log(self.pump.pressures[-1])
 
         def shortage(log_pressure: float) -> float:
             return self.speed(exp(log_pressure)) * exp(log_pressure) - gas_load

@@ -169,7 +169,7 @@ STANDARD_PERMEABILITIES = {
     "cm3 cm/(cm2 s cmHg)": "cm**2/(s*cmHg)",
     "cm3 mm/(m2 d bar)": "cm**3*mm/(m**2*day*bar)",
     "cm3 mm/(m2 d atm)": "cm**3*mm/(m**2*day*atm)",
-    "cm3 mil/(100 in2 d atm)": "cm**3*mil/(100*inch**2*day*atm)",
+    "cm3 mil/(100 in2 d atm)": "cm**3*thou/(100*inch**2*day*atm)",
 }
 """Gas of 0 °C and 1 atm through a thickness of wall, by its area, time and pressure."""
 

@@ -45,6 +45,12 @@ def test_a_printed_value_can_be_typed_as_it_stands_and_is_documented(
     assert str(value) in " ".join(map(str, worksheet_function_named(name).sources))
 
 
+def test_every_unit_of_the_two_kinds_can_be_worked_out() -> None:
+    for kind in (kinds.PERMEABILITY, kinds.OUTGASSING, kinds.MOISTURE):
+        for label in kind.labels():
+            assert kind.unit(label).scale > 0
+
+
 def test_none_of_them_is_a_default() -> None:
     for name in ("GAS_PERMEATION", "GAS_GAS_LOAD", "GAS_PUMPDOWN_CURVE"):
         for parameter in worksheet_function_named(name).parameters:

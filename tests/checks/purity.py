@@ -58,6 +58,16 @@ INVARIANTS = [
         'GAS_PERMEATION(8, 6, 1, 20, "0.2 bar(a)", "0.1 bar(a)")',
         'GAS_PERMEATION(8, 6, 1, 10, "0.2 bar(a)")', "twice the length at half the difference",
     ),
+    Invariant(
+        'GAS_PERMEATION("1 cm3 mil/(100 in2 d atm)", 6, 1, 10, "1 atm")',
+        'GAS_PERMEATION("0.3937 cm3 mm/(m2 d atm)", 6, 1, 10, "1 atm")',
+        "data sheets' units: 0.0254 mm, 0.064516 m2", 1e-4,
+    ),
+    Invariant(
+        'GAS_PERMEATION("1 cm3 mm/(m2 d bar)", 6, 1, 10, "1 atm")',
+        'GAS_PERMEATION("1.01325 cm3 mm/(m2 d atm)", 6, 1, 10, "1 atm")',
+        "an atmosphere is 1.01325 bar",
+    ),
     Invariant('GAS_PERMEATION(8, 6, 1, 10, "20 mbar", "20 mbar")', 0, "no difference, no flow"),
     Invariant(
         'GAS_SAMPLE_LAG(4, 30, "1 NL/min", 3)', 'GAS_SAMPLE_LAG(4, 30, "0.5 NL/min", 1.5)',

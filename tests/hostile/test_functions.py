@@ -105,7 +105,13 @@ def _hold_same(told: Any, refusal: GasFuncsError | None) -> None:
         assert told.code == refusal.code
 
 
-INTEGRATING = ("GAS_LINE_BORE", "GAS_BACKFILL_TIME", "GAS_BACKFILL_CURVE", "GAS_PUMPDOWN_TIME")
+INTEGRATING = (
+    "GAS_LINE_BORE",
+    "GAS_BACKFILL_TIME",
+    "GAS_BACKFILL_CURVE",
+    "GAS_PUMPDOWN_TIME",
+    "GAS_PUMPDOWN_CURVE",
+)
 """Slow to answer: each of their arguments takes a part of the values, in turn."""
 
 
