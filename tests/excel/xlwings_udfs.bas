@@ -53,26 +53,26 @@ failed:
     GAS_BACKFILL = Err.Description
 End Function
 
-Function GAS_BACKFILL_CURVE(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, Optional fittings_k, Optional supply_flow, Optional temperature, Optional process, Optional points)
+Function GAS_BACKFILL_CURVE(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, Optional fittings_k, Optional supply_flow, Optional temperature, Optional process, Optional vessel_process, Optional vessel_temperature, Optional wall_temperature, Optional vessel_ha, Optional reservoir_ha, Optional supply_temperature, Optional roughness, Optional valve_kv, Optional xt, Optional points)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_BACKFILL_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL_CURVE", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, fittings_k, supply_flow, temperature, process, points), ThisWorkbook, Application.Caller)
+        GAS_BACKFILL_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL_CURVE", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, fittings_k, supply_flow, temperature, process, vessel_process, vessel_temperature, wall_temperature, vessel_ha, reservoir_ha, supply_temperature, roughness, valve_kv, xt, points), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_BACKFILL_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL_CURVE", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, fittings_k, supply_flow, temperature, process, points))
+        GAS_BACKFILL_CURVE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL_CURVE", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, fittings_k, supply_flow, temperature, process, vessel_process, vessel_temperature, wall_temperature, vessel_ha, reservoir_ha, supply_temperature, roughness, valve_kv, xt, points))
         Exit Function
     #End If
 failed:
     GAS_BACKFILL_CURVE = Err.Description
 End Function
 
-Function GAS_BACKFILL_TIME(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, Optional fittings_k, Optional supply_flow, Optional temperature, Optional process, Optional unit)
+Function GAS_BACKFILL_TIME(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, Optional fittings_k, Optional supply_flow, Optional temperature, Optional process, Optional vessel_process, Optional vessel_temperature, Optional wall_temperature, Optional vessel_ha, Optional reservoir_ha, Optional supply_temperature, Optional roughness, Optional valve_kv, Optional xt, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_BACKFILL_TIME = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL_TIME", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, fittings_k, supply_flow, temperature, process, unit), ThisWorkbook, Application.Caller)
+        GAS_BACKFILL_TIME = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL_TIME", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, fittings_k, supply_flow, temperature, process, vessel_process, vessel_temperature, wall_temperature, vessel_ha, reservoir_ha, supply_temperature, roughness, valve_kv, xt, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_BACKFILL_TIME = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL_TIME", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, fittings_k, supply_flow, temperature, process, unit))
+        GAS_BACKFILL_TIME = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_BACKFILL_TIME", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, bore, length, fittings_k, supply_flow, temperature, process, vessel_process, vessel_temperature, wall_temperature, vessel_ha, reservoir_ha, supply_temperature, roughness, valve_kv, xt, unit))
         Exit Function
     #End If
 failed:
@@ -92,13 +92,13 @@ failed:
     GAS_BOIL_OFF = Err.Description
 End Function
 
-Function GAS_CHECK(function_name, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18)
+Function GAS_CHECK(function_name, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18, Optional arguments19, Optional arguments20, Optional arguments21, Optional arguments22)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CHECK", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18), ThisWorkbook, Application.Caller)
+        GAS_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CHECK", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18, arguments19, arguments20, arguments21, arguments22), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CHECK", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18))
+        GAS_CHECK = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_CHECK", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18, arguments19, arguments20, arguments21, arguments22))
         Exit Function
     #End If
 failed:
@@ -703,13 +703,13 @@ failed:
     GAS_LEVEL_CHANGE = Err.Description
 End Function
 
-Function GAS_LINE_BORE(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, time, length, Optional fittings_k, Optional supply_flow, Optional temperature, Optional process, Optional unit)
+Function GAS_LINE_BORE(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, time, length, Optional fittings_k, Optional supply_flow, Optional temperature, Optional process, Optional vessel_process, Optional vessel_temperature, Optional wall_temperature, Optional vessel_ha, Optional reservoir_ha, Optional supply_temperature, Optional roughness, Optional valve_kv, Optional xt, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_LINE_BORE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_BORE", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, time, length, fittings_k, supply_flow, temperature, process, unit), ThisWorkbook, Application.Caller)
+        GAS_LINE_BORE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_BORE", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, time, length, fittings_k, supply_flow, temperature, process, vessel_process, vessel_temperature, wall_temperature, vessel_ha, reservoir_ha, supply_temperature, roughness, valve_kv, xt, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_LINE_BORE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_BORE", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, time, length, fittings_k, supply_flow, temperature, process, unit))
+        GAS_LINE_BORE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_BORE", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, time, length, fittings_k, supply_flow, temperature, process, vessel_process, vessel_temperature, wall_temperature, vessel_ha, reservoir_ha, supply_temperature, roughness, valve_kv, xt, unit))
         Exit Function
     #End If
 failed:
@@ -742,26 +742,26 @@ failed:
     GAS_LINE_CONTENTS = Err.Description
 End Function
 
-Function GAS_LINE_DROP(gas, flow, pressure_up, bore, length, Optional fittings_k, Optional temperature, Optional roughness, Optional unit)
+Function GAS_LINE_DROP(gas, flow, pressure_up, bore, length, Optional fittings_k, Optional temperature, Optional roughness, Optional valve_kv, Optional xt, Optional upstream, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_LINE_DROP = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_DROP", Array(gas, flow, pressure_up, bore, length, fittings_k, temperature, roughness, unit), ThisWorkbook, Application.Caller)
+        GAS_LINE_DROP = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_DROP", Array(gas, flow, pressure_up, bore, length, fittings_k, temperature, roughness, valve_kv, xt, upstream, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_LINE_DROP = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_DROP", Array(gas, flow, pressure_up, bore, length, fittings_k, temperature, roughness, unit))
+        GAS_LINE_DROP = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_DROP", Array(gas, flow, pressure_up, bore, length, fittings_k, temperature, roughness, valve_kv, xt, upstream, unit))
         Exit Function
     #End If
 failed:
     GAS_LINE_DROP = Err.Description
 End Function
 
-Function GAS_LINE_FLOW(gas, pressure_up, pressure_down, bore, length, Optional fittings_k, Optional temperature, Optional roughness, Optional unit)
+Function GAS_LINE_FLOW(gas, pressure_up, pressure_down, bore, length, Optional fittings_k, Optional temperature, Optional roughness, Optional valve_kv, Optional xt, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_LINE_FLOW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_FLOW", Array(gas, pressure_up, pressure_down, bore, length, fittings_k, temperature, roughness, unit), ThisWorkbook, Application.Caller)
+        GAS_LINE_FLOW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_FLOW", Array(gas, pressure_up, pressure_down, bore, length, fittings_k, temperature, roughness, valve_kv, xt, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_LINE_FLOW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_FLOW", Array(gas, pressure_up, pressure_down, bore, length, fittings_k, temperature, roughness, unit))
+        GAS_LINE_FLOW = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_LINE_FLOW", Array(gas, pressure_up, pressure_down, bore, length, fittings_k, temperature, roughness, valve_kv, xt, unit))
         Exit Function
     #End If
 failed:
@@ -1028,26 +1028,26 @@ failed:
     GAS_REORDER_LEVEL = Err.Description
 End Function
 
-Function GAS_RESERVOIR_AFTER(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, Optional temperature, Optional process, Optional unit)
+Function GAS_RESERVOIR_AFTER(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, Optional temperature, Optional process, Optional time, Optional vessel_process, Optional vessel_temperature, Optional wall_temperature, Optional vessel_ha, Optional reservoir_ha, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_RESERVOIR_AFTER = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RESERVOIR_AFTER", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, temperature, process, unit), ThisWorkbook, Application.Caller)
+        GAS_RESERVOIR_AFTER = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RESERVOIR_AFTER", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, temperature, process, time, vessel_process, vessel_temperature, wall_temperature, vessel_ha, reservoir_ha, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_RESERVOIR_AFTER = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RESERVOIR_AFTER", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, temperature, process, unit))
+        GAS_RESERVOIR_AFTER = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RESERVOIR_AFTER", Array(gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to, temperature, process, time, vessel_process, vessel_temperature, wall_temperature, vessel_ha, reservoir_ha, unit))
         Exit Function
     #End If
 failed:
     GAS_RESERVOIR_AFTER = Err.Description
 End Function
 
-Function GAS_RESERVOIR_SIZE(gas, amount, pressure_full, pressure_low, Optional temperature, Optional unit)
+Function GAS_RESERVOIR_SIZE(gas, amount, pressure_full, pressure_low, Optional temperature, Optional process, Optional time, Optional reservoir_ha, Optional unit)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_RESERVOIR_SIZE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RESERVOIR_SIZE", Array(gas, amount, pressure_full, pressure_low, temperature, unit), ThisWorkbook, Application.Caller)
+        GAS_RESERVOIR_SIZE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RESERVOIR_SIZE", Array(gas, amount, pressure_full, pressure_low, temperature, process, time, reservoir_ha, unit), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_RESERVOIR_SIZE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RESERVOIR_SIZE", Array(gas, amount, pressure_full, pressure_low, temperature, unit))
+        GAS_RESERVOIR_SIZE = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_RESERVOIR_SIZE", Array(gas, amount, pressure_full, pressure_low, temperature, process, time, reservoir_ha, unit))
         Exit Function
     #End If
 failed:
@@ -1431,13 +1431,13 @@ failed:
     GAS_UNACCOUNTED_VERDICT = Err.Description
 End Function
 
-Function GAS_UNCERTAINTY(function_name, tolerances, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18)
+Function GAS_UNCERTAINTY(function_name, tolerances, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18, Optional arguments19, Optional arguments20, Optional arguments21, Optional arguments22)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18), ThisWorkbook, Application.Caller)
+        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18, arguments19, arguments20, arguments21, arguments22), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18))
+        GAS_UNCERTAINTY = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_UNCERTAINTY", Array(function_name, tolerances, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18, arguments19, arguments20, arguments21, arguments22))
         Exit Function
     #End If
 failed:
@@ -1548,13 +1548,13 @@ failed:
     GAS_VOLUME = Err.Description
 End Function
 
-Function GAS_WORKING(function_name, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18)
+Function GAS_WORKING(function_name, Optional arguments1, Optional arguments2, Optional arguments3, Optional arguments4, Optional arguments5, Optional arguments6, Optional arguments7, Optional arguments8, Optional arguments9, Optional arguments10, Optional arguments11, Optional arguments12, Optional arguments13, Optional arguments14, Optional arguments15, Optional arguments16, Optional arguments17, Optional arguments18, Optional arguments19, Optional arguments20, Optional arguments21, Optional arguments22)
     #If App = "Microsoft Excel" Then
         If TypeOf Application.Caller Is Range Then On Error GoTo failed
-        GAS_WORKING = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_WORKING", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18), ThisWorkbook, Application.Caller)
+        GAS_WORKING = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_WORKING", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18, arguments19, arguments20, arguments21, arguments22), ThisWorkbook, Application.Caller)
         Exit Function
     #Else
-        GAS_WORKING = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_WORKING", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18))
+        GAS_WORKING = XLPy.CallUDF("gasfuncs.hosts.excel", "GAS_WORKING", Array(function_name, arguments1, arguments2, arguments3, arguments4, arguments5, arguments6, arguments7, arguments8, arguments9, arguments10, arguments11, arguments12, arguments13, arguments14, arguments15, arguments16, arguments17, arguments18, arguments19, arguments20, arguments21, arguments22))
         Exit Function
     #End If
 failed:
