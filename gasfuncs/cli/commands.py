@@ -152,17 +152,32 @@ def workbook(
 @click.option(
     "--check", is_flag=True, help="Report and write nothing; exit 1 if anything would change."
 )
+@click.option(
+    "--keep", is_flag=True, help="What cannot be computed, and all that takes it, keeps its value."
+)
 @click.option("--json", "as_json", is_flag=True, help="Report for machines.")
-def recalculate(book: Path, output: Path | None, check: bool, as_json: bool) -> None:
+@click.option(
+    "--report",
+    "report_file",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="Write the whole report to this file too (JSON).",
+)
+def recalculate(
+    book: Path, output: Path | None, check: bool, keep: bool, as_json: bool,
+    report_file: Path | None,
+) -> None:  # fmt: skip
     """Compute every formula of BOOK.xlsx and store the values in place."""
     from gasfuncs.cli.printing import print_report
     from gasfuncs.cli.progress import progress_bar
     from gasfuncs.hosts.headless import recalculate as run
 
     with progress_bar() as progress:
-        report = run(book, output, check=check, progress=progress)
+        report = run(book, output, check=check, keep=keep, progress=progress)
+    told = json.dumps(report.as_dict(), ensure_ascii=False, indent=1)
+    if report_file is not None:
+        report_file.write_text(told + "\n", encoding="utf-8")
     if as_json:
-        click.echo(json.dumps(report.as_dict(), ensure_ascii=False, indent=1))
+        click.echo(told)
     else:
         print_report(report, book)
     if report.problems:

@@ -78,27 +78,41 @@ def print_definition(definition: Definition) -> None:
         out.print(f"Caution: {caution}", style="yellow", markup=False)
 
 
+MOST_LINES = 20
+"""Of a kind that a report shows; `--report FILE` has the others."""
+
+
 def print_report(report: Report, book: Path) -> None:
-    """What a recalculation found and did."""
+    """What a recalculation found and did, on a screen."""
     out = console()
-    for problem in report.problems:
-        out.print(f"{problem.sheet}!{problem.cell}: {problem.why}", style="red", markup=False)
-    if report.problems:
+    problems = [f"{p.sheet}!{p.cell}: {p.why}" for p in report.problems]
+    _print_lines(problems, "red")
+    if problems:
         out.print(
-            f"{book} is untouched: {len(report.problems)} cell(s) cannot be computed.", markup=False
-        )
-        return
-    for error in report.errors:
-        out.print(
-            f"{error.sheet}!{error.cell} is {error.code}: {error.sentence}",
-            style="yellow",
+            f"{book} is untouched: {len(problems)} cell(s) cannot be computed. With --keep they "
+            f"and all that takes them, {report.kept_cells} cell(s), keep what is stored.",
             markup=False,
         )
+        return
+    _print_lines([f"{p.sheet}!{p.cell} is kept as it is: {p.why}" for p in report.kept], "yellow")
+    _print_lines([f"{e.sheet}!{e.cell} is {e.code}: {e.sentence}" for e in report.errors], "yellow")
+    kept = f", {report.kept_cells} cell(s) kept as stored" if report.kept_cells else ""
     out.print(
         f"{book}: {report.formulas} formulas, {len(report.changed)} value(s) changed, "
-        f"{len(report.errors)} error(s)",
+        f"{len(report.errors)} error(s){kept}",
         markup=False,
     )
+    if report.signed and report.changed:
+        out.print("Its digital signature no longer holds: values changed.", markup=False)
+
+
+def _print_lines(lines: Sequence[str], style: str) -> None:
+    """The first lines, and how many more there are."""
+    for line in lines[:MOST_LINES]:
+        console().print(line, style=style, markup=False)
+    if len(lines) > MOST_LINES:
+        more = f"… and {len(lines) - MOST_LINES} more; --report FILE writes all"
+        console().print(more, style=style, markup=False)
 
 
 def print_ledger(monthly: Any, unit: str) -> None:

@@ -116,7 +116,7 @@ def computed(path: Path, formulas: Mapping[str, Any], **options: Any) -> dict[st
     """The values of a workbook after recalculation: cell name -> value, errors as their codes."""
     build(path, formulas)
     report = recalculate(path, functions=options.get("functions", functions()))
-    assert not report.problems, report.problems
+    assert not [*report.problems, *report.kept], report
     return values(path)
 
 
@@ -131,13 +131,14 @@ def values(path: Path, sheet: str = "Main") -> dict[str, Any]:
 
 
 def problems(path: Path, formulas: Mapping[str, Any]) -> dict[str, str]:
-    """Cell name -> why, for a workbook that must be refused and left as it is."""
+    """Cell name -> why, of the cells that must be refused and keep what is stored."""
     build(path, formulas)
-    before = path.read_bytes()
+    before, stored = path.read_bytes(), values(path)
     report = recalculate(path, functions=functions())
-    assert path.read_bytes() == before
-    assert not report.written
-    return {problem.cell: problem.why for problem in report.problems}
+    assert not report.problems or (path.read_bytes() == before and not report.written)
+    told = {problem.cell: problem.why for problem in [*report.problems, *report.kept]}
+    assert {cell: stored.get(cell) for cell in told} == {c: values(path).get(c) for c in told}
+    return told
 
 
 def called(formula: str) -> set[str]:

@@ -137,7 +137,7 @@ def test_data_tables(tmp_path: Path) -> None:
     )
     path = with_cells(tmp_path / "book.xlsx", rows)
     report = recalculate(path, functions=functions())
-    assert [(p.cell, p.why) for p in report.problems] == [
+    assert [(p.cell, p.why) for p in report.kept] == [
         ("B1", "a data table (what-if analysis) is not computed")
     ]
 

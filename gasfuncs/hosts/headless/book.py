@@ -290,7 +290,8 @@ class Book:
     def _precedents(self, group: Group) -> Iterator[Group]:
         for name, area in group.shape.areas(group.rows, group.column):
             grid = self.grid(name)
-            assert grid
+            if grid is None:
+                continue
             for column in self._formula_columns(grid, area):
                 groups = self._by_column[grid, column]
                 if area.rows <= 4 * len(groups):
@@ -306,6 +307,16 @@ class Book:
                         low, high = _span(found)
                         if low <= area.row2 and high >= area.row1:
                             yield found
+
+    def taken_by(self, group: Group) -> Iterator[Group]:
+        """The groups that have a cell in what a group takes."""
+        for name, area in group.shape.areas(group.rows, group.column):
+            grid = self.grid(name)
+            for column in self._formula_columns(grid, area) if grid else ():
+                for found in self._by_column[grid, column]:  # type: ignore[index]
+                    low, high = _span(found)
+                    if low <= area.row2 and high >= area.row1:
+                        yield found
 
     def _formula_columns(self, grid: Grid, area: Area) -> Iterator[int]:
         if area.columns <= 64:

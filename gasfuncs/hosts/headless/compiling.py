@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from typing import Any
 
 from gasfuncs.errors import CellError
@@ -100,6 +99,7 @@ class Compiler:
         self.references: list[Reference | ThisRow] = []
         self.calls: list[OurCall] = []
         self.subtotal = False
+        self.blind = False
         self.depth = 0
         self._resolver = resolver
         self._functions = functions
@@ -141,6 +141,7 @@ class Compiler:
             case Reference() | ThisRow() | Structured() | Name() | Apply():
                 return each_of(self._whole(node, arrays), arrays)
             case Call(name, arguments) if name in special.FORMS and name.lower() not in self._scope:
+                self.blind = self.blind or name in ("INDIRECT", "ANCHORARRAY")
                 made = special.FORMS[name](self, arguments, arrays, self.value)
                 return made if name in special.BRANCHING else each_of(made, arrays)
             case Call(name, _) if name in _AREAS or not self._gives_value(name):
@@ -291,13 +292,10 @@ class Compiler:
 
     def written_out(self, node: Node) -> Node:
         """The area that a name or structured reference stands for."""
-        if isinstance(node, Structured):
-            return self._resolver.structured(node, self._sheet, self._row, self._column)
-        if isinstance(node, Name) and (node.sheet or node.name.lower() not in self._scope):
-            tree = self._resolver.named(self._sheet, node)
-            if isinstance(tree, Reference):
-                return replace(tree, sheet=tree.sheet or self._sheet)
-        return node
+        if isinstance(node, Name) and not node.sheet and node.name.lower() in self._scope:
+            return node
+        area = self._resolver.area(node, self._sheet, self._row, self._column)
+        return area if isinstance(area, Reference | ThisRow) else node
 
     def address(self, address: str, at: At) -> Any:
         """The area that a text such as "B2" names, as INDIRECT has it."""
@@ -360,6 +358,7 @@ class Compiler:
             return special.applied(special.variable(self._scope[name.lower()]), made)
         if name in self._functions:
             return self._our_call(name, arguments, node)
+        self.blind = self.blind or name in ("INDIRECT", "ANCHORARRAY")
         if name in special.FORMS:
             return special.FORMS[name](self, arguments, arrays, self.whole)
         if name in NATIVES:
@@ -383,6 +382,7 @@ class Compiler:
             raise FormulaError(
                 f"{native.name} is not computed in a workbook with the 1904 date system"
             )
+        self.blind = self.blind or native.name == "OFFSET"
         self.subtotal = self.subtotal or native.name in ("SUBTOTAL", "AGGREGATE")
         kinds = native.kinds_for(len(arguments))
         arrays = arrays or native.arrays

@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from gasfuncs.hosts.headless.addresses import parse_cell
-from gasfuncs.hosts.headless.book import Book, Group, Part, Unknown
+from gasfuncs.hosts.headless.book import Book, Group, Part
 from gasfuncs.hosts.headless.cells import Grid
-from gasfuncs.hosts.headless.errors import FormulaError
 from gasfuncs.hosts.headless.package import Package
 from gasfuncs.hosts.headless.references import Resolver
-from gasfuncs.hosts.headless.shapes import Shape, ShapeReader
+from gasfuncs.hosts.headless.shapes import Shape, ShapeReader, refused
 from gasfuncs.hosts.headless.sheetxml import FormulaCell, SheetText
 from gasfuncs.hosts.headless.values import read_stored
 
@@ -99,15 +98,10 @@ class _Sheet:
         self._loaded.formulas += 1
         grid.reach(row, column)
         array = cell is not None and cell.formula_kind == "array"
-        try:
-            shape = (
-                self._shape(cell, array)
-                if cell is not None
-                else self._reader.shape(text, grid.name, row, column, True)
-            )
-        except FormulaError as error:
-            cells[row] = Unknown(error.sentence, root=True)
-            return
+        if cell is not None:
+            shape = self._shape(cell, array)
+        else:
+            shape = self._reader.shape(text, grid.name, row, column, True)
         self._loaded.calls += len(shape.calls)
         group = None if array else self._groups.get((shape, column))
         if group is None:
@@ -133,15 +127,18 @@ class _Sheet:
             self._grid.waiting_spills.append((cell.row, cell.column))
 
     def _shape(self, cell: FormulaCell, array: bool) -> Shape:
-        if cell.formula_kind == "dataTable":
-            raise FormulaError("a data table (what-if analysis) is not computed")
+        why = ""
         master = cell
-        if cell.formula_kind == "shared":
+        if cell.formula_kind == "dataTable":
+            why = "a data table (what-if analysis) is not computed"
+        elif cell.formula_kind == "shared":
             index = cell.formula_attributes.get("si", "")
             if cell.formula:
                 self._masters[index] = cell
             elif index not in self._masters:
-                raise FormulaError("its shared formula is missing; the file is damaged")
-            master = self._masters[index]
+                why = "its shared formula is missing; the file is damaged"
+            master = self._masters.get(index, cell)
         name = self._text.sheet.name
+        if why:
+            return refused(name, cell.row, cell.column, why)
         return self._reader.shape(master.formula, name, master.row, master.column, not array)

@@ -10,9 +10,10 @@ from pathlib import Path
 from typing import Any
 
 from gasfuncs.errors import CellError
-from gasfuncs.hosts.headless.addresses import Area, cell_name
+from gasfuncs.hosts.headless.addresses import Area
 from gasfuncs.hosts.headless.book import Book, Unknown
 from gasfuncs.hosts.headless.cells import Grid
+from gasfuncs.hosts.headless.keeping import linked_with_ours, unknown_cells
 from gasfuncs.hosts.headless.loading import Loaded, load
 from gasfuncs.hosts.headless.package import Package
 from gasfuncs.hosts.headless.report import ErrorCell, Problem, Report
@@ -29,15 +30,18 @@ def recalculate(
     output: str | os.PathLike[str] | None = None,
     *,
     check: bool = False,
+    keep: bool = False,
     functions: Mapping[str, Any] | None = None,
     progress: Progress | None = None,
 ) -> Report:
     """Compute every formula of a workbook and store the values, in place or in `output`.
 
-    Where a formula cannot be computed, the report names it and nothing is written. With `check`
-    nothing is written either way; the report tells what would change. TODAY() takes today's date,
-    so that a second run changes nothing only within a day. Raises a WorkbookError where the file
-    cannot be read or written.
+    Where a formula cannot be computed, the report names it and nothing is written; with `keep` it
+    and all that depends on it keep their stored values, and the rest is computed. Without being
+    asked that is done where no call of the library depends on the cell, and it on none. With
+    `check` nothing is written either way; the report tells what would change. TODAY() takes today's
+    date, so that a second run changes nothing only within a day. Raises a WorkbookError where the
+    file cannot be read or written.
     """
     source = Path(path)
     target = Path(output) if output is not None else source
@@ -51,7 +55,7 @@ def recalculate(
     report = Report(str(source), str(target))
     with Package(source) as package, _without_garbage_collection():
         loaded = _computed(package, functions, report, progress or (lambda *_: None))
-        changed = _compared(loaded, report)
+        changed = _compared(loaded, report, keep)
         if report.problems or check or (in_place and not changed):
             return report
         if not in_place:
@@ -86,8 +90,9 @@ def _computed(
     return loaded
 
 
-def _compared(loaded: Loaded, report: Report) -> Changed:
+def _compared(loaded: Loaded, report: Report, keep: bool) -> Changed:
     """Compare with what is stored: the report gets changes, errors and problems; the new parts."""
+    _judge_unknown(loaded, report, keep)
     parts = {}
     for text in loaded.texts:
         edits = _edits(text, loaded.book, report)
@@ -96,17 +101,37 @@ def _compared(loaded: Loaded, report: Report) -> Changed:
     return parts
 
 
+def _judge_unknown(loaded: Loaded, report: Report, keep: bool) -> None:
+    """The cells that cannot be computed: problems, or kept as they are."""
+    unknown = unknown_cells(loaded.book)
+    if not unknown:
+        return
+    linked = set() if keep else linked_with_ours(loaded.book, unknown)
+    why = {
+        (group.grid.name, row, group.column): (value.why, group in linked)
+        for group, cells in unknown.items()
+        for row, value in cells
+        if value.root
+    }
+    for text in loaded.texts:
+        for cell in text.formula_cells():
+            found = why.get((text.sheet.name, cell.row, cell.column))
+            if found is not None:
+                told = report.problems if found[1] else report.kept
+                told.append(Problem(text.sheet.name, cell.name, cell.formula, found[0]))
+    report.kept_cells = sum(map(len, unknown.values()))
+
+
 def _edits(text: SheetText, book: Book, report: Report) -> list[Edit]:
     name = text.sheet.name
     grid = book.grid(name)
     assert grid
     children: dict[tuple[int, int], CellValue] = {}
+    arrays: dict[tuple[int, int], str] = {}
     edits: list[Edit] = []
     for cell in text.formula_cells():
         value = grid.columns[cell.column].get(cell.row)
         if isinstance(value, Unknown):
-            if value.root:
-                report.problems.append(Problem(name, cell.name, cell.formula, value.why))
             continue
         if value.__class__ is CellError:
             sentence = value.message or ERROR_SENTENCES.get(value.code, value.code)
@@ -114,8 +139,10 @@ def _edits(text: SheetText, book: Book, report: Report) -> list[Edit]:
         area = None
         if cell.formula_kind == "array":
             area = book.spills.get((grid, cell.row, cell.column), cell.area)
-            children |= _children(grid, cell.area, area)
-            children.pop((cell.row, cell.column))
+            filled = _children(grid, cell.area, area)
+            filled.pop((cell.row, cell.column))
+            children |= filled
+            arrays |= dict.fromkeys(filled, cell.name)
         edit = text.formula_edit(cell, value, area)
         if edit is not None:
             edits.append(edit)
@@ -123,7 +150,9 @@ def _edits(text: SheetText, book: Book, report: Report) -> list[Edit]:
     if children:
         more, changed = text.child_edits(children)
         edits += more
-        report.changed += [f"{name}!{cell_name(*place)}" for place in changed]
+        known = set(report.changed)
+        anchors = {f"{name}!{arrays[place]}": None for place in changed}
+        report.changed += [anchor for anchor in anchors if anchor not in known]
     return edits
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from gasfuncs.hosts.headless.errors import FormulaError
 from gasfuncs.hosts.headless.formulas import (
@@ -49,6 +50,15 @@ class Resolver:
         if name.name.lower() in self._tables:
             return Structured(name.name, "")
         raise FormulaError(f"the name {name.name!r} is not defined")
+
+    def area(self, node: Node, sheet: str, row: int, column: int) -> Node | None:
+        """What an area, name or structured reference stands for in a cell; None of other nodes."""
+        if isinstance(node, Structured):
+            return self.structured(node, sheet, row, column)
+        if isinstance(node, Name):
+            node = self.named(sheet, node)
+            return replace(node, sheet=node.sheet or sheet) if isinstance(node, Reference) else node
+        return node if isinstance(node, Reference | ThisRow) else None
 
     def structured(self, node: Structured, sheet: str, row: int, column: int) -> Node:
         """The area that a structured reference stands for in a cell."""

@@ -30,7 +30,9 @@ class ErrorCell:
 class Report:
     """The outcome of a recalculation; with `problems` nothing was written.
 
-    `changed` are the cells whose stored value or area is another now, as `Sheet!B3`.
+    `changed` are the cells whose stored value or area is another now, as `Sheet!B3`; an array is
+    told by its first. `kept` are the cells that cannot be computed and keep their stored value;
+    `kept_cells` counts them and all that depend on them, which keep theirs.
     """
 
     path: str
@@ -40,6 +42,9 @@ class Report:
     changed: list[str] = field(default_factory=list)
     errors: list[ErrorCell] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    kept: list[Problem] = field(default_factory=list)
+    kept_cells: int = 0
+    signed: bool = False
     written: bool = False
 
     @property

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from gasfuncs.hosts.headless.addresses import MAX_COLUMN, MAX_ROW, Area, column_number
-from gasfuncs.hosts.headless.cells import Formula
+from gasfuncs.hosts.headless.cells import At, Formula, UncomputableError
 from gasfuncs.hosts.headless.compiling import Compiler
 from gasfuncs.hosts.headless.errors import FormulaError
-from gasfuncs.hosts.headless.formulas import Reference, ThisRow, parse
+from gasfuncs.hosts.headless.formulas import Call, Reference, ThisRow, parse, walk
 from gasfuncs.hosts.headless.ours import OurCall
 from gasfuncs.hosts.headless.references import Resolver
 
@@ -25,6 +25,8 @@ _RELATIVE = re.compile(
     r""""[^"]*"|'[^']*'|\[(?:'.|[^\]'])*\]"""
     r"""|(?<![\w.\\$])(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})(?![\w.(\[!\\])"""
 )
+_CALL = re.compile(r"([A-Z][A-Z0-9_.]*)\(")
+_UNSEEN = frozenset({"INDIRECT", "OFFSET", "ANCHORARRAY"})
 _WHOLE_COLUMNS = re.compile(r"(?<![\w$])[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}(?!\w)")
 _WHOLE_ROWS = re.compile(r"(?<![\w$])[0-9]{1,7}:\$?[0-9]{1,7}(?!\w)")
 _OF_A_TABLE = re.compile(r"[\w.\\?]+\[(?:[^\[\]']|'.|\[(?:[^\[\]']|'.)*\])*\]", re.S)
@@ -41,7 +43,11 @@ class Shape:
     calls: list[OurCall]
     references: list[Reference | ThisRow]
     depth: int
-    subtotal: bool
+    subtotal: bool = False
+    ours: bool = False
+    """Whether it calls functions of the library."""
+    blind: bool = False
+    """Whether it may take cells that `references` does not name."""
 
     def areas(self, rows: Sequence[int], column: int) -> Iterator[tuple[str, Area]]:
         """The sheets and areas that the formula takes in all these rows of a column."""
@@ -83,11 +89,11 @@ class ShapeReader:
         self._book = book
         self._functions = functions
         self._resolver = resolver
-        self._shapes: dict[object, Shape | FormulaError] = {}
+        self._shapes: dict[object, Shape] = {}
         self._above: dict[tuple[str, int], tuple[str, list[int], Shape]] = {}
 
     def shape(self, formula: str, sheet: str, row: int, column: int, plain: bool) -> Shape:
-        """The shape of a cell's formula; FormulaError where it cannot be computed.
+        """The shape of a cell's formula; of one that cannot be computed it raises when evaluated.
 
         `plain` is a formula that is not an array formula: it meets ranges by intersection.
         """
@@ -95,19 +101,12 @@ class ShapeReader:
         if above is not None and above[0] % tuple(row + shift for shift in above[1]) == formula:
             return above[2]
         if len(formula) > MOST_CHARACTERS:
-            raise FormulaError(f"the formula is longer than {MOST_CHARACTERS:,} characters")
+            why = f"the formula is longer than {MOST_CHARACTERS:,} characters"
+            return self._refused(formula, sheet, row, column, why)
         key = (sheet, plain, *self._key(formula, sheet, row, column))
         shape = self._shapes.get(key)
         if shape is None:
-            try:
-                shape = self._read(formula, sheet, row, column, plain)
-            except FormulaError as error:
-                shape = error
-            except RecursionError:
-                shape = FormulaError("the formula is nested too deeply")
-            self._shapes[key] = shape
-        if isinstance(shape, FormulaError):
-            raise shape
+            shape = self._shapes[key] = self._read(formula, sheet, row, column, plain)
         if plain and len(key) == 3:
             self._above[sheet, column] = (*_pattern(formula, row), shape)
         return shape
@@ -127,12 +126,52 @@ class ShapeReader:
 
     def _read(self, formula: str, sheet: str, row: int, column: int, plain: bool) -> Shape:
         compiler = Compiler(self._book, self._resolver, self._functions, sheet, row, column)
-        tree = parse(formula)
-        compiled = compiler.value(tree, False) if plain else compiler.whole(tree, True)
+        try:
+            tree = parse(formula)
+            compiled = compiler.value(tree, False) if plain else compiler.whole(tree, True)
+        except FormulaError as error:
+            return self._refused(formula, sheet, row, column, error.sentence)
+        except RecursionError:
+            return self._refused(formula, sheet, row, column, "the formula is nested too deeply")
         return Shape(
             sheet, row, column, compiled, compiler.calls, compiler.references,
-            4 + 3 * compiler.depth, compiler.subtotal,
+            4 + 3 * compiler.depth, compiler.subtotal, bool(compiler.calls), compiler.blind,
         )  # fmt: skip
+
+    def _refused(self, formula: str, sheet: str, row: int, column: int, why: str) -> Shape:
+        """A formula that cannot be computed, and what it takes as far as it can be read."""
+        shape = refused(sheet, row, column, why)
+        shape.ours = any(name in self._functions for name in _CALL.findall(formula.upper()))
+        try:
+            nodes = list(walk(parse(formula)))
+        except (FormulaError, RecursionError):
+            return shape
+        shape.blind = any(isinstance(n, Call) and n.name in _UNSEEN for n in nodes)
+        place = (sheet, row, column)
+        for node in nodes:
+            try:
+                found = self._resolver.area(node, *place)
+            except FormulaError:
+                continue
+            if isinstance(found, Reference | ThisRow):
+                shape.references.append(found)
+            elif found is not None:
+                shape.blind = True
+        return shape
+
+
+def refused(
+    sheet: str,
+    row: int,
+    column: int,
+    why: str,
+) -> Shape:
+    """A formula that cannot be computed, whatever it may take."""
+
+    def refuse(_: At) -> Any:
+        raise UncomputableError(why)
+
+    return Shape(sheet, row, column, refuse, [], [], 1, blind=True)
 
 
 def _relative(formula: str, row: int, column: int) -> str:

@@ -338,6 +338,3 @@ FORMS: dict[str, Callable[..., Formula]] = {
 }
 BRANCHING = frozenset({"IF", "IFERROR", "IFNA", "IFS", "SWITCH", "CHOOSE", "LET"})
 """Forms that give what one of their arguments gives."""
-
-VOLATILE_AREAS = frozenset({"INDIRECT", "OFFSET", "ANCHORARRAY"})
-"""Functions whose cells are known only when they are computed."""
