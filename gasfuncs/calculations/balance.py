@@ -156,9 +156,9 @@ def unaccounted_verdict(
     closing: Closing,
     calculated_use: Explained,
     days: Annotated[Days, "Days in between"],
-    stock_tolerance: Annotated[Parts, GAUGE] = (),
-    delivery_tolerance: Annotated[Parts, TICKETS] = (),
-    use_tolerance: Annotated[Parts, USES] = (),
+    stock_tolerance: Annotated[Parts, Symbol("δ_stock"), GAUGE] = (),
+    delivery_tolerance: Annotated[Parts, Symbol("δ_delivery"), TICKETS] = (),
+    use_tolerance: Annotated[Parts, Symbol("δ_use"), USES] = (),
 ) -> Annotated[
     list[list[Any]],
     Columns(

@@ -82,30 +82,39 @@ CAUTIONS = (
 )  # fmt: skip
 
 ReservoirVolume = Annotated[Volume, "Volume of the reservoir", Symbol("V_r")]
-ReservoirPressure = Annotated[Pressure, "Pressure of the reservoir before the backfill"]
+ReservoirPressure = Annotated[
+    Pressure, Symbol("p_r"), "Pressure of the reservoir before the backfill"
+]
 VesselVolume = Annotated[Volume, "Free volume of the vessel that is filled", Symbol("V_v")]
-PressureFrom = Annotated[Pressure, "Pressure in the vessel before the backfill"]
-PressureTo = Annotated[Pressure, "Pressure in the vessel at which the backfill ends"]
+PressureFrom = Annotated[Pressure, Symbol("p₁"), "Pressure in the vessel before the backfill"]
+PressureTo = Annotated[Pressure, Symbol("p₂"), "Pressure in the vessel at which the backfill ends"]
 SupplyFlow = Annotated[
     Flow, "Flow with which the supply refills the reservoir meanwhile", Symbol("s")
 ]
 ReservoirTemperature = Annotated[
     Temperature,
+    Symbol("T_r"),
     "Temperature of the reservoir, its gas and its wall; of all else where nothing is given",
 ]
 ReservoirExchange = Annotated[
     Exchange,
+    Symbol("reservoir's exchange"),
     "How the reservoir's gas exchanges heat: wall (by natural convection), isothermal, adiabatic",
 ]
 VesselExchange = Annotated[
     Exchange,
+    Symbol("vessel's exchange"),
     "How the vessel's gas exchanges heat: wall (with walls and load), isothermal, adiabatic",
 ]
 VesselTemperature = Annotated[
-    Temperature | None, "Temperature of the gas in the vessel before; blank: as the reservoir"
+    Temperature | None,
+    Symbol("T_v"),
+    "Temperature of the gas in the vessel before; blank: as the reservoir",
 ]
 WallTemperature = Annotated[
-    Temperature | None, "Temperature of the vessel's walls and load; blank: of the gas before"
+    Temperature | None,
+    Symbol("T_w"),
+    "Temperature of the vessel's walls and load; blank: of the gas before",
 ]
 VesselConductance = Annotated[
     HeatConductance | None,
@@ -117,7 +126,7 @@ ReservoirConductance = Annotated[
     Symbol("h A_r"),
 ]
 SupplyTemperature = Annotated[
-    Temperature | None, "Temperature of the supply's gas; blank: as the reservoir"
+    Temperature | None, Symbol("T_s"), "Temperature of the supply's gas; blank: as the reservoir"
 ]
 
 

@@ -133,8 +133,10 @@ def _show(gas: AtRest, flowing: Flowing, most: Flowing, when: str = "") -> None:
 )
 def line_flow(
     gas: GasArgument,
-    pressure_up: Annotated[Pressure, "Pressure of the gas at rest upstream of the line"],
-    pressure_down: Annotated[Pressure, "Pressure that the line ends in"],
+    pressure_up: Annotated[
+        Pressure, Symbol("p₁"), "Pressure of the gas at rest upstream of the line"
+    ],
+    pressure_down: Annotated[Pressure, Symbol("p₂"), "Pressure that the line ends in"],
     bore: Bore,
     length: LineLength,
     fittings_k: LossCoefficient = 0.0,

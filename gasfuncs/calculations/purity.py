@@ -10,7 +10,7 @@ from gasfuncs.calculations.impurity_sources import COLUMNS, ImpuritySource, read
 from gasfuncs.calculations.moisture import AIR, SOURCES, Carrier, dew_point_of
 from gasfuncs.calculations.printed_values import PERMEABILITIES, choices
 from gasfuncs.definition import Column, Columns, Quantity, refuse, step, worksheet_function
-from gasfuncs.definition.terms import Number, Read
+from gasfuncs.definition.terms import Number, Read, Symbol
 from gasfuncs.definition.vocabulary import (
     Bore,
     DeadVolume,
@@ -60,9 +60,11 @@ def permeation(
     wall: Annotated[Wall, "Thickness of the wall"],
     length: LineLength,
     outside_pressure: Annotated[
-        Pressure, "Partial pressure of what comes through, outside: oxygen 0.21 bar(a)"
+        Pressure,
+        Symbol("p_o"),
+        "Partial pressure of what comes through, outside: oxygen 0.21 bar(a)",
     ],
-    inside_pressure: Annotated[Pressure, "Its partial pressure inside"] = 0.0,
+    inside_pressure: Annotated[Pressure, Symbol("p_i"), "Its partial pressure inside"] = 0.0,
 ) -> Annotated[LeakRate, "What comes through the wall"]:
     """Gas that permeates through the wall of a hose or tube, such as oxygen or water from the air.
 

@@ -37,6 +37,7 @@ from gasfuncs.definition import (
     unreachable_rows,
     worksheet_function,
 )
+from gasfuncs.definition.terms import Symbol
 from gasfuncs.definition.vocabulary import (
     Amount,
     Duration,
@@ -157,8 +158,8 @@ def reservoir_after(
 def reservoir_size(
     gas: GasArgument,
     amount: Annotated[Amount, "Gas to be drawn without recharging"],
-    pressure_full: Annotated[Pressure, "Pressure of the full reservoir"],
-    pressure_low: Annotated[Pressure, "Lowest pressure that still serves"],
+    pressure_full: Annotated[Pressure, Symbol("p_full"), "Pressure of the full reservoir"],
+    pressure_low: Annotated[Pressure, Symbol("p_low"), "Lowest pressure that still serves"],
     temperature: Annotated[Temperature, "Temperature of the full reservoir and its wall"] = ROOM,
     process: ReservoirExchange = "wall",
     time: Time = None,
@@ -204,8 +205,10 @@ def reservoir_size(
 def recharge_time(
     gas: GasArgument,
     reservoir_volume: Annotated[Volume, "Volume of the reservoir"],
-    pressure_from: Annotated[Pressure, "Pressure in the reservoir before the recharge"],
-    pressure_to: Annotated[Pressure, "Pressure in the reservoir after the recharge"],
+    pressure_from: Annotated[
+        Pressure, Symbol("p₁"), "Pressure in the reservoir before the recharge"
+    ],
+    pressure_to: Annotated[Pressure, Symbol("p₂"), "Pressure in the reservoir after the recharge"],
     flow: Annotated[Flow, "Flow from the supply, steady"],
     temperature: Temperature = ROOM,
 ) -> Annotated[Duration, "Time to recharge"]:

@@ -134,6 +134,7 @@ def _problems(definition: Definition) -> Iterator[str]:
     for parameter in definition.parameters:
         yield from text_problems(f"the help of {parameter.name}", parameter.description)
         yield from _default_problems(parameter)
+    yield from _symbol_problems(definition)
     if not definition.equation.strip():
         yield "no equation"
     if not definition.sources:
@@ -142,6 +143,19 @@ def _problems(definition: Definition) -> Iterator[str]:
         yield "the example does not call the function"
     if not definition.example.answer.strip():
         yield "the example has no answer"
+
+
+def _symbol_problems(definition: Definition) -> Iterator[str]:
+    """Two arguments with one symbol cannot be told apart in the equation and the working."""
+    named: dict[str, str] = {}
+    for parameter in definition.parameters:
+        symbol = parameter.term.symbol
+        if symbol and symbol in named:
+            yield (
+                f"{named[symbol]} and {parameter.name} are both {symbol!r}; "
+                'give one Annotated[..., Symbol("...")]'
+            )
+        named.setdefault(symbol, parameter.name)
 
 
 def _default_problems(parameter: Parameter) -> Iterator[str]:
