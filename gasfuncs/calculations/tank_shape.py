@@ -25,7 +25,7 @@ LEVEL_WORDS = (
     'a height from the lowest point inside, in m or with a unit; or a share as text: "62 %" or '
     '"62 % height" of the inner height, "62 % volume" of the full tank'
 )
-_SHARES = re.compile(r"(?P<share>.*%)\s*(of\s+)?(?P<of>height|volume)?", re.IGNORECASE)
+_SHARES = re.compile(r"(?P<share>.*%)\s*(of\s+)?(?P<of>height|vol\.?|volume)?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,7 @@ def read_level(value: Cell) -> float | ShareOfHeight | ShareOfVolume:
     if not match:
         return _METRES.read(value)
     share = _PERCENT.read(match["share"])
-    by_volume = (match["of"] or "").lower() == "volume"
+    by_volume = (match["of"] or "").lower().startswith("vol")
     return ShareOfVolume(share) if by_volume else ShareOfHeight(share)
 
 

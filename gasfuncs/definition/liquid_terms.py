@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -24,6 +25,8 @@ class StateOfLiquid(Term):
     """What a liquid's density goes by: the pressure it is saturated at, or its temperature."""
 
     def read(self, value: Cell, gas: Gas | None = None) -> LiquidState:
+        if isinstance(value, str) and not re.search(r"\d", value):
+            raise UnreadableError(f'"{shown(value)}" is no state of a liquid; write {STATE_WORDS}')
         number, unit = number_and_unit(value)
         if unit and kinds.TEMPERATURE.has(unit):
             return LiquidState(temperature=_TEMPERATURE.read(value))

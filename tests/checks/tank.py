@@ -113,6 +113,10 @@ INVARIANTS = [
         "half the height is half the volume, and only there",
     ),
     Invariant(
+        'GAS_TANK_LIQUID("62 % vol.",2.2,6.5)', 'GAS_TANK_LIQUID("62 % of volume",2.2,6.5)',
+        "volume, as gauges write it",
+    ),
+    Invariant(
         'GAS_TANK_LIQUID("62 % of height",2.2,6.5)', 'GAS_TANK_LIQUID("62 %",2.2,6.5)',
         "a bare percentage is of the height",
     ),
@@ -198,6 +202,7 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal('GAS_TANK_STOCK("nitrogen",5000,7000,9,"boiling")', "#VALUE!", '"1 atm"'),
     Refusal('GAS_TANK_LIQUID("62 % mass",2,4)', "#VALUE!", "unit"),
     Refusal('GAS_DP_LEVEL("nitrogen","200 mbar",13,20)', "#VALUE!", "gauge_height: is blank"),
     Refusal('GAS_DP_LEVEL("nitrogen","10 mbar",13,20,8)', "#NUM!", "less than an empty tank"),
