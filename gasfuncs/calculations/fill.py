@@ -435,6 +435,7 @@ def line_bore(
     narrowest = np.maximum(fill.roughness / gas_dynamics.ROUGHEST, NARROWEST)
     bore = sizing.smallest_bore(fill.filling, fill.further, narrowest, fill.effort)
     found = sizing.with_bore(fill.filling, bore)
-    show(found, filling.run(found, fill.effort))
+    if is_recorded():
+        show(found, filling.run(found, fill.effort))
     step("search", "", "secants on ln t over ln d between bores that bracket the time, to 1e-7")
     return fill.shaped(bore)

@@ -231,6 +231,7 @@ def solve(pipe: _Pipe, lost: Any, guess: Guess | None = None) -> Guess:
     """x and z by Newton's method in two unknowns, z held at its limit where the line is choked."""
     x, z = guess if guess else _first(pipe, lost)
     close = CLOSE + ROUNDING / lost
+    moving = np.ones(np.shape(x), dtype=bool)
     for _ in range(MOST_ROUNDS):
         at = _equations(pipe, x, z, lost)
         determinant = at.path_x * at.pressure_z - at.path_z * at.pressure_x
@@ -239,8 +240,9 @@ def solve(pipe: _Pipe, lost: Any, guess: Guess | None = None) -> Guess:
         new_x = x - (at.path + at.path_z * (new_z - z)) / at.path_x
         new_x = np.clip(new_x, x / 10, np.minimum(10 * x, 1.0))
         moved = (np.abs(new_x - x) > close * x) | (np.abs(new_z - z) > close * z)
-        x, z = new_x, new_z
-        if not moved.any():
+        x, z = np.where(moving, new_x, x), np.where(moving, new_z, z)
+        moving = moving & moved
+        if not moving.any():
             break
     if guess and not np.isfinite(x).all():
         return solve(pipe, lost)

@@ -171,18 +171,20 @@ def integrate(
 
 
 def _tried(problem: Problem, course: Course) -> tuple[Tried, int]:
-    """One step of every row, and how often rates were asked for."""
+    """One step of every row, and how often rates were asked for. No row minds the others."""
     method, step = radau(), course.step[:, None, None]
     scale = problem.scale[course.rows][:, None]
     increments = step * method.points[:, None] * course.rate[:, None]
     last = np.full(len(step), np.inf)
     state = np.zeros(len(step), dtype=int)
-    anew = True
+    anew = np.ones(len(step), dtype=bool)
+    slopes, inverse = _nothing(*increments.shape)
     for rounds in range(1, MOST_ROUNDS + 1):
         states = course.state[:, None] + increments
-        if anew:
-            rates, slopes = _sloped(problem, course, states)
-            inverse = _inverse(slopes, course.step)
+        if anew.any():
+            rates, found = _sloped(problem, course, states)
+            slopes[anew] = found[anew]
+            inverse[anew] = _inverse(found[anew], course.step[anew])
         else:
             rates = problem.rates(course.rows, _times(course), states)
         off = step * (method.integrals @ rates) - increments
@@ -190,14 +192,19 @@ def _tried(problem: Problem, course: Course) -> tuple[Tried, int]:
         increments = np.where((state == SEEKING)[:, None, None], increments + move, increments)
         moved = np.abs(move / scale).max(axis=(1, 2))
         state = np.where(state == SEEKING, _progress(moved, last, rounds), state)
-        seeking = state == SEEKING
-        if not seeking.any():
+        if not (state == SEEKING).any():
             break
-        anew = bool((moved > SLOW * last)[seeking].any())
+        anew = (state == SEEKING) & (moved > SLOW * last)
         last = moved
     rates = np.linalg.inv(method.integrals) @ increments / step
     error = _error(course, slopes[:, 0], rates, scale[:, 0])
     return Tried(increments, rates, np.where(state == FOUND, error, np.inf)), rounds
+
+
+def _nothing(rows: int, points: int, count: int) -> tuple[Column, Column]:
+    """Room for the slopes and for the inverse of Newton's matrix."""
+    size = points * count
+    return np.zeros((rows, points, count, count)), np.zeros((rows, size, size))
 
 
 def _times(course: Course) -> Column:

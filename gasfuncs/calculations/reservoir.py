@@ -121,7 +121,7 @@ def reservoir_after(
         1.0, 0.0, 0.0, 0.0, temperature, process, vessel_process, vessel_temperature,
         wall_temperature, vessel_ha, reservoir_ha, None, 0.0, None, 0.7, lasting,
     )  # fmt: skip
-    drawn, ends = sizing.steady_draw(fill.filling, fill.further, fill.effort, timed=walls)
+    drawn, ends = sizing.steady_draw(fill.filling, fill.further, fill.effort)
     show(drawn, ends)
     vessel, left = ends.state[:, 1], ends.state[:, 2]
     unreachable_rows(

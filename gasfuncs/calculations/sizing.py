@@ -139,25 +139,22 @@ def _first_bore(filling: Filling, time: Column) -> Column:
         return np.clip(TRIAL * np.sqrt(wanted / first), TRIAL / 50, TRIAL * 20)
 
 
-def steady_draw(
-    filling: Filling, time: Column, effort: Effort, *, timed: bool
-) -> tuple[Filling, Ends]:
-    """Fills at the steady draws (mol/s) with which they take their times (s), and their ends.
+def steady_draw(filling: Filling, time: Column, effort: Effort) -> tuple[Filling, Ends]:
+    """Fills at the steady draws (mol/s) with which they take their times (s), and their ends."""
 
-    Where nothing depends on the time (not `timed`) any draw does.
-    """
-
-    def drawing(rows: Rows, log_time: Column) -> Filling:
+    def drawing(rows: Rows, log_draw: Column) -> Filling:
         some: Filling = fills.taken(filling, rows)
-        return replace(some, line=None, draw=some.wanted / np.exp(log_time))
+        return replace(some, line=None, draw=np.exp(log_draw))
 
-    def longer(rows: Rows, log_time: Column) -> Column:
-        lasting = fills.run(drawing(rows, log_time), effort).time
-        return np.asarray(np.log(lasting / time[rows]))
+    def sooner(rows: Rows, log_draw: Column) -> Column:
+        lasting = fills.run(drawing(rows, log_draw), effort).time
+        return np.asarray(np.log(time[rows] / lasting))
 
-    start = np.log(time)
-    found = root(longer, start, 1.0) if timed else start
-    drawn = drawing(np.arange(len(time)), found)
+    draw = np.log((filling.wanted - filling.held) / time)
+    walls = fills.WALL in (filling.vessel.exchange, filling.reservoir.exchange)
+    if walls and filling.vessel.exchange != fills.ISOTHERMAL:
+        draw = root(sooner, draw, 1.0)
+    drawn = drawing(np.arange(len(time)), draw)
     return drawn, fills.run(drawn, effort)
 
 
