@@ -16,7 +16,14 @@ from gasfuncs.calculations import effort
 from gasfuncs.definition import Definition, Parameter
 from gasfuncs.definition.reading import HandedOnError
 from gasfuncs.definition.terms import Choice, GasName, Number, Quantity
-from gasfuncs.errors import CellError, GasFuncsError, OutOfRangeError, StateError, UnreadableError
+from gasfuncs.errors import (
+    CellError,
+    GasFuncsError,
+    OutOfRangeError,
+    StateError,
+    TooLongError,
+    UnreadableError,
+)
 from gasfuncs.registry import worksheet_function_named, worksheet_functions
 from tests.arguments import GASES, Call, example
 from tests.hostile import wild
@@ -98,7 +105,9 @@ def _hold_refusal(definition: Definition, refusal: GasFuncsError) -> None:
 
 
 def _hold_same(told: Any, refusal: GasFuncsError | None) -> None:
-    """Both doors refuse, or both answer."""
+    """Both doors refuse, or both answer; what takes about as long as it may can do either."""
+    if isinstance(refusal, TooLongError):
+        return
     refused = [value for value in _cells(told) if isinstance(value, CellError)]
     assert bool(refused) == bool(refusal), (told, refusal)
     if refusal and isinstance(told, CellError) and not isinstance(refusal, HandedOnError):
@@ -242,9 +251,9 @@ MUCH: list[tuple[str, list[Any], bool]] = [
     ("GAS_TANK_PLAN", [*PLANNED[:2], BLANK, *PLANNED[3:]], False),
     ("GAS_TANK_PLAN", [*PLANNED[:2], COLUMN, *PLANNED[3:]], False),
     ("GAS_TANK_PLAN", [*PLANNED[:4], 1e9, *PLANNED[5:]], False),
-    ("GAS_BACKFILL_CURVE", [*BACKFILL, 10_000], True),
-    ("GAS_BACKFILL_CURVE", [*BACKFILL, 10_001], False),
-    ("GAS_BACKFILL_CURVE", [*BACKFILL, 1e300], False),
+    ("GAS_BACKFILL_CURVE", [*BACKFILL, *[None] * 9, 10_000], True),
+    ("GAS_BACKFILL_CURVE", [*BACKFILL, *[None] * 9, 10_001], False),
+    ("GAS_BACKFILL_CURVE", [*BACKFILL, *[None] * 9, 1e300], False),
     ("GAS_RISE_FIT", [COLUMN[:20_000], COLUMN[:20_000], 2.5], True),
     ("GAS_RISE_FIT", [COLUMN, COLUMN, 2.5], False),
     ("GAS_RISE_CURVE", [COLUMN[:100] + BLANK[:MANY]] * 2, True),
@@ -302,7 +311,10 @@ def test_integrations_and_searches_end(name: str, arguments: list[Any]) -> None:
     check(worksheet_function_named(name), *arguments)
 
 
-def test_a_call_far_from_practice_says_that_it_takes_too_long() -> None:
+def test_a_call_far_from_practice_says_that_it_takes_too_long(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(effort, "MOST_SECONDS", 0.01)
     name, arguments = HARD[0]
     refusal = check(worksheet_function_named(name), *arguments)
     assert refusal is not None
@@ -315,7 +327,8 @@ def test_the_limit_is_some_seconds(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def test_a_column_of_them_gives_up(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(effort, "MOST_SECONDS", 0.05)
+    monkeypatch.setattr(effort, "MOST_SECONDS", 0.01)
+    monkeypatch.setattr(effort, "A_ROW", 0.0)
     name, (gas, volume, *rest) = HARD[0]
     column = [[volume * (1 + row / 1000)] for row in range(1000)]
     told = worksheet_function_named(name).cells(gas, column, *rest)
