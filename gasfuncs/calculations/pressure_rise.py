@@ -26,6 +26,9 @@ FINEST = 2e-4
 NARROW = 0.5
 """Of the mean rise rate: a wider band tells no leak from outgassing."""
 
+WIDEST = 3.0
+"""Of the mean rise rate: with a band wider still a record tells no leak of any size apart."""
+
 DETECTED = 3.29 / 3.92
 """Of the band's width: 3.29 standard errors (errors of 5 % of both kinds), a band having 3.92."""
 
@@ -175,7 +178,8 @@ def _leak(weighed: Weighed) -> tuple[str, Estimate, float | None]:
     if len(weighed.record.u) < TO_TELL_APART:
         return TOO_FEW, _sum_at(weighed, curve, 1.0, high), None
     if width > NARROW * mean:
-        return TOO_SHORT, _sum_at(weighed, curve, 1.0, high), DETECTED * width
+        detectable = DETECTED * width if width <= WIDEST * mean else None
+        return TOO_SHORT, _sum_at(weighed, curve, 1.0, high), detectable
     found = max(curve.leak, 0.0)
     return TOLD_APART, _banded(weighed, found, max(low, 0.0), high), DETECTED * width
 

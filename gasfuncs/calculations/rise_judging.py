@@ -42,6 +42,10 @@ FELL = (
     "at the gauge, the temperature and the pump's valve"
 )
 BELOW, ABOVE = "the whole band is below the limit", "the whole band is above the limit"
+STEADY = (
+    f"{ABOVE}; outgassing or a virtual leak that dies away slower than the record lasts looks the "
+    "same"
+)
 
 
 @dataclass(frozen=True)
@@ -79,7 +83,7 @@ def judged(
     if high <= limit:
         verdict, why = TIGHT, BELOW
     elif told and low > limit:
-        verdict, why = LEAKS, ABOVE
+        verdict, why = LEAKS, STEADY
     else:
         few = len(times) < TO_TELL_APART
         verdict, why = CANNOT_TELL, STRADDLES if told else FEW if few else TOGETHER

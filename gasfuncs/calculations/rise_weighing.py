@@ -93,7 +93,7 @@ class Weighed:
             limit = curve.squares + self.variance * self.student**2
             ends = [each.range_within(limit) for each in self.candidates[model]]
             lows, highs = zip(*ends, (curve.leak, curve.leak), strict=True)
-            found[model] = min(lows), max(highs)
+            found[model] = _rounded(min(lows)), _rounded(max(highs))
         return found
 
     @property
@@ -125,6 +125,11 @@ class Weighed:
         ratio = float(np.sum(np.diff(left) ** 2)) / squares
         deviation = np.sqrt(4 * (count - 2) / (count**2 - 1))
         return bool((ratio - 2) / deviation < WANDERING)
+
+
+def _rounded(number: float) -> float:
+    """To six digits: the ends of a band are known to no more, and so alike on every machine."""
+    return float(f"{number:.6g}")
 
 
 def weigh(record: Record, finest: float) -> Weighed:
