@@ -20,6 +20,7 @@ from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.workbooks.sheets.kinds import METRIC
 from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.parts import Book, Given
+from gasfuncs.workbooks.sheets.start import ANSWER
 
 Place = tuple[str, str]
 """A sheet and a cell such as "C7"."""
@@ -192,11 +193,18 @@ def _place(where: str, named: Mapping[str, Place]) -> Place:
 
 def typed_inputs(path: Path) -> list[str]:
     """The names of the cells to type in on Inputs, all but the choice of units."""
+    typed = input_cells(path)
     return [
         name
         for name, (sheet, cell) in places(path).items()
-        if sheet == "Inputs" and cell.startswith("C") and not name.startswith(("U_", "Units"))
+        if sheet == "Inputs" and (sheet, cell) in typed and name != "Units"
     ]
+
+
+def sentence(values: Mapping[str, Any]) -> Any:
+    """The sentence of Start, given the values of all sheets."""
+    start = values["Start"]
+    return start.get(ANSWER) or start[4, 2]
 
 
 def differences(

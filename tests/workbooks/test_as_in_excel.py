@@ -20,9 +20,21 @@ from gasfuncs.definition import Definition
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.excel.cells import answer, read_text
 from gasfuncs.hosts.headless import read_values, recalculate
-from gasfuncs.workbooks.building import BOOKS
+from gasfuncs.workbooks.building import titles
+from gasfuncs.workbooks.sheets.building import BOOKS as DECLARED
+from gasfuncs.workbooks.sheets.checking import is_number, limits
+from gasfuncs.workbooks.sheets.kinds import METRIC
+from gasfuncs.workbooks.sheets.parts import Input
 from tests.workbooks.conftest import Built
-from tests.workbooks.editing import SPOILT, Place, changed, differences, input_cells, typed_inputs
+from tests.workbooks.editing import (
+    SPOILT,
+    Place,
+    changed,
+    differences,
+    input_cells,
+    sentence,
+    typed_inputs,
+)
 
 
 @pytest.fixture
@@ -69,9 +81,9 @@ def assert_same_in_excel(path: Path, recalculated: Callable[[Path], None], to: P
     shutil.copy(path, to)
     recalculated(to)
     stored, shown = read_values(path), read_values(to)
-    sentence = stored["Start"][4, 2]
-    assert isinstance(sentence, str)
-    assert "#" not in sentence
+    said = sentence(stored)
+    assert isinstance(said, str)
+    assert "#" not in said
     assert not differences(stored, shown, same)
 
 
@@ -81,13 +93,34 @@ def numbers_of(book: Path, sheet: str) -> list[Place]:
     return [cell for cell, value in cells if cell[0] == sheet and isinstance(value, int | float)]
 
 
-@pytest.mark.parametrize("name", list(BOOKS))
+def at_ends(name: str, ends: str, book: Path) -> dict[Any, Any]:
+    """Every input at its lowest or highest."""
+    if name in DECLARED:
+        inputs = [
+            each
+            for group in DECLARED[name].groups
+            for each in group.inputs
+            if isinstance(each, Input) and is_number(each)
+        ]
+        return {
+            each.name: limits(each, METRIC)[end == "F"]
+            for each, end in zip(inputs, cycle(ends), strict=False)
+        }
+    values = read_values(book)["Inputs"]
+    changes: dict[Any, Any] = {}
+    for (_, cell), end in zip(numbers_of(book, "Inputs"), cycle(ends), strict=False):
+        limit = values.get((int(cell[1:]), " ABCDEF".index(end)))
+        changes["Inputs", cell] = limit if isinstance(limit, float) else values[int(cell[1:]), 3]
+    return changes
+
+
+@pytest.mark.parametrize("name", list(titles()))
 def test_as_delivered(name: str, built: Built, as_in_excel: Any, tmp_path: Path) -> None:
     assert_same_in_excel(built(name), as_in_excel, tmp_path / "excel.xlsx")
 
 
 @pytest.mark.parametrize("typed", list(SPOILT))
-@pytest.mark.parametrize("name", list(BOOKS))
+@pytest.mark.parametrize("name", list(titles()))
 def test_every_input(name: str, typed: str, built: Built, as_in_excel: Any, tmp_path: Path) -> None:
     book = tmp_path / "typed.xlsx"
     changed(built(name), book, dict.fromkeys(typed_inputs(built(name)), SPOILT[typed]))
@@ -95,22 +128,17 @@ def test_every_input(name: str, typed: str, built: Built, as_in_excel: Any, tmp_
 
 
 @pytest.mark.parametrize("ends", ["EE", "FF", "EF", "FE"])
-@pytest.mark.parametrize("name", list(BOOKS))
+@pytest.mark.parametrize("name", list(titles()))
 def test_every_number_at_an_end_of_its_range(
     name: str, ends: str, built: Built, as_in_excel: Any, tmp_path: Path
 ) -> None:
     """In range one by one, and yet not to be put together. E is the lowest, F the highest."""
-    inputs = read_values(built(name))["Inputs"]
-    changes = {}
-    for (_, cell), end in zip(numbers_of(built(name), "Inputs"), cycle(ends)):
-        limit = inputs.get((int(cell[1:]), " ABCDEF".index(end)))
-        changes["Inputs", cell] = limit if isinstance(limit, float) else inputs[int(cell[1:]), 3]
     book = tmp_path / "typed.xlsx"
-    changed(built(name), book, changes)
+    changed(built(name), book, at_ends(name, ends, built(name)))
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
 
 
-@pytest.mark.parametrize("name", list(BOOKS))
+@pytest.mark.parametrize("name", list(titles()))
 def test_every_second_cell_of_the_records_spoilt(
     name: str, built: Built, as_in_excel: Any, tmp_path: Path
 ) -> None:

@@ -6,7 +6,6 @@ import datetime as dt
 import re
 import zipfile
 from pathlib import Path
-from typing import Any
 
 import openpyxl
 import pytest
@@ -20,31 +19,13 @@ from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, shown
 from gasfuncs.workbooks.sheets.kinds import KINDS, METRIC, SYSTEMS, US, in_unit
 from gasfuncs.workbooks.sheets.layout import Plan
-from gasfuncs.workbooks.sheets.parts import Column, Given, Table, made
+from gasfuncs.workbooks.sheets.parts import Column, Table, made
+from tests.workbooks.conftest import Built
 from tests.workbooks.test_templates import TEMPLATES, alike, parts
-
-SPARE = 20
-"""Rows that are free in the longest log here, to be quick."""
 
 EVERY = pytest.mark.parametrize("name", list(BOOKS))
 LAPTOP = (1366, 768)
 TWIPS_A_PIXEL = 15
-
-
-@pytest.fixture(scope="session")
-def made_book(tmp_path_factory: pytest.TempPathFactory) -> Any:
-    """Gives a declared book by name, units and whether it is filled; each is built once."""
-    folder = tmp_path_factory.mktemp("declared")
-
-    def give(name: str, units: str = METRIC, *, filled: bool = True) -> Path:
-        path = folder / f"{name}-{units}-{filled}.xlsx"
-        if not path.exists():
-            demo = BOOKS[name].demo()
-            longest = max(len(rows) for rows in demo.tables.values())
-            build(BOOKS[name], path, units, demo if filled else Given(), rows=longest + SPARE)
-        return Path(path)
-
-    return give
 
 
 def formulas(path: Path) -> set[str]:
@@ -61,23 +42,23 @@ def formulas(path: Path) -> set[str]:
 
 @EVERY
 @pytest.mark.parametrize("units", SYSTEMS)
-def test_a_formula_reads_in_one_breath(name: str, units: str, made_book: Any) -> None:
-    long = [each for each in formulas(made_book(name, units)) if len(each) > LONGEST + 32]
+def test_a_formula_reads_in_one_breath(name: str, units: str, built: Built) -> None:
+    long = [each for each in formulas(built(name, units)) if len(each) > LONGEST + 32]
     assert not long
 
 
 @EVERY
 @pytest.mark.parametrize("units", SYSTEMS)
-def test_the_file_is_clean(name: str, units: str, made_book: Any) -> None:
-    found = OpenXmlValidator().validate(str(made_book(name, units)))
+def test_the_file_is_clean(name: str, units: str, built: Built) -> None:
+    found = OpenXmlValidator().validate(str(built(name, units)))
     assert not found.errors
 
 
 @EVERY
 @pytest.mark.parametrize("filled", [True, False])
 @pytest.mark.parametrize("units", SYSTEMS)
-def test_start_says_something(name: str, units: str, filled: bool, made_book: Any) -> None:
-    start = read_values(made_book(name, units, filled=filled))["Start"]
+def test_start_says_something(name: str, units: str, filled: bool, built: Built) -> None:
+    start = read_values(built(name, units, filled=filled))["Start"]
     level, sentence = start[4, 2], start[4, 4]
     assert str(level).lower() in look.LEVELS
     assert isinstance(sentence, str)
@@ -87,8 +68,8 @@ def test_start_says_something(name: str, units: str, filled: bool, made_book: An
 
 
 @EVERY
-def test_all_checks_of_the_demo_are_ok(name: str, made_book: Any) -> None:
-    checks = read_values(made_book(name))["Checks"]
+def test_all_checks_of_the_demo_are_ok(name: str, built: Built) -> None:
+    checks = read_values(built(name))["Checks"]
     last = next(row for row in range(5, 100) if (row, 2) not in checks) - 1
     results = [checks[row, 3] for row in range(5, last)]
     assert len(results) > 3
@@ -96,8 +77,8 @@ def test_all_checks_of_the_demo_are_ok(name: str, made_book: Any) -> None:
 
 
 @EVERY
-def test_window_and_date(name: str, made_book: Any) -> None:
-    with zipfile.ZipFile(made_book(name)) as package:
+def test_window_and_date(name: str, built: Built) -> None:
+    with zipfile.ZipFile(built(name)) as package:
         view = package.read("xl/workbook.xml").decode()
         core = package.read("docProps/core.xml").decode()
     size = [int(value) for value in re.findall(r'window(?:Width|Height)="(\d+)"', view)]
@@ -108,8 +89,8 @@ def test_window_and_date(name: str, made_book: Any) -> None:
 
 
 @EVERY
-def test_charts_have_words_for_those_who_cannot_see_them(name: str, made_book: Any) -> None:
-    with zipfile.ZipFile(made_book(name)) as package:
+def test_charts_have_words_for_those_who_cannot_see_them(name: str, built: Built) -> None:
+    with zipfile.ZipFile(built(name)) as package:
         drawings = [p for p in package.namelist() if re.fullmatch(r"xl/drawings/d\w+\.xml", p)]
         charts = [p for p in package.namelist() if re.fullmatch(r"xl/charts/c\w+\.xml", p)]
         told = [
@@ -124,8 +105,8 @@ def test_charts_have_words_for_those_who_cannot_see_them(name: str, made_book: A
 
 
 @EVERY
-def test_every_cell_to_type_in_says_what_to_type(name: str, made_book: Any) -> None:
-    book = openpyxl.load_workbook(made_book(name))
+def test_every_cell_to_type_in_says_what_to_type(name: str, built: Built) -> None:
+    book = openpyxl.load_workbook(built(name))
     for sheet in book:
         told = {
             (column, row)
@@ -146,8 +127,8 @@ def test_every_cell_to_type_in_says_what_to_type(name: str, made_book: Any) -> N
 
 
 @EVERY
-def test_us_books_answer_what_metric_books_answer(name: str, made_book: Any) -> None:
-    metric, us = (read_values(made_book(name, units)) for units in (METRIC, US))
+def test_us_books_answer_what_metric_books_answer(name: str, built: Built) -> None:
+    metric, us = (read_values(built(name, units)) for units in (METRIC, US))
     assert metric["Start"][4, 2] == us["Start"][4, 2]
 
 
@@ -204,8 +185,8 @@ def test_a_row_check_is_written_from_the_columns() -> None:
 
 
 @EVERY
-def test_tab_colours_can_be_told_apart(name: str, made_book: Any) -> None:
-    book = openpyxl.load_workbook(made_book(name))
+def test_tab_colours_can_be_told_apart(name: str, built: Built) -> None:
+    book = openpyxl.load_workbook(built(name))
     assert all(sheet.sheet_properties.tabColor for sheet in book)
 
 

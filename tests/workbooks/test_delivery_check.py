@@ -24,6 +24,7 @@ SITE = 101325 * (1 - 0.0065 * 210 / 288.15) ** (9.80665 * 0.0289644 / (8.31446 *
 CAPACITY = {"nitrogen": 11_000.0, "argon": 1_600.0}
 
 
+GIVEN, ROWS = BOOK.demo(), 40
 SHEETS = Declared(BOOK)
 
 
@@ -45,7 +46,7 @@ SCENARIOS: dict[str, dict[Any, Any]] = {
 @pytest.fixture(scope="module")
 def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("deliveries") / "book.xlsx"
-    build(BOOK, path, rows=40)
+    build(BOOK, path, given=GIVEN, rows=ROWS)
     return path
 
 

@@ -65,8 +65,14 @@ class Scope:
         return PLACE.sub(lambda match: self._unit(match[1]), template)
 
     def answer(self, template: str, kind: str, answers: str) -> str:
-        """A formula's expression in the book's unit, where it answers in another."""
+        """A formula's expression in the book's unit, where it answers in another.
+
+        A number that a function of ours answers is multiplied by 1: an error that Excel shows as a
+        text becomes an error so.
+        """
         unit, made = kind_named(kind).unit(self.system), self.formula(template)
+        if made.startswith("GAS_") and kind != "text":
+            made = f"1*{made}"
         if not answers or answers == unit:
             return made
         back = in_unit("1", kind, self.system, answers)

@@ -183,7 +183,7 @@ GASES_NOW = Table(
         made(
             "To order",
             "liquid",
-            _if_known(f"GAS_TO_LIQUID({{Gas}},{_metric('Short of')},1.01325,,{{{{unit liquid}}}})"),
+            _if_known(f'1*GAS_TO_LIQUID({{Gas}},{_metric("Short of")},1.01325,"",{{unit liquid}})'),
         ),
         made("Verdict", "text", _now("Verdict")),
         helper("Days", _if_known(f"{_now('To')}-{_now('From')}")),

@@ -96,7 +96,7 @@ def _of_step(number: int) -> str:
     """What the step takes of a gas in 1 m3 of free volume."""
     gas = f"INDEX({{GasList.Gas}},{number})"
     call = f"GAS_CYCLE({gas},1,{{Step kind:Step control}},{{unit amount}})"
-    return f'IF({gas}="",0,{call})'
+    return f'IF({gas}="",0,1*{call})'
 
 
 STEPS = Table(
