@@ -26,6 +26,7 @@ SHOWN = {
     "reservoir_line_sizing": ("Start", "Course"),
     "reservoir_commissioning": ("Start", "Release"),
     "delivery_check": ("Start", "Suppliers"),
+    "supply_offers": ("Start", "Amounts"),
 }
 """The sheets that are shown, by workbook."""
 

@@ -107,7 +107,8 @@ def _series(paper: Paper, plan: Plan, series: Series, kind: str, number: int) ->
         dot = {"type": "circle", "size": 6, "fill": {"color": colour}, "border": {"none": True}}
         joined = series.joined and series.shown
         line = {"color": colour, "width": 2.25} if joined else {"none": True}
-        made |= {"line": line, "marker": dot if series.shown else {"type": "none"}}
+        marked = series.shown and series.dots
+        made |= {"line": line, "marker": dot if marked else {"type": "none"}}
     if series.band:
         band = plan.cells(series.band)
         stored = _numbers(paper, band)

@@ -181,6 +181,8 @@ class Series:
     limit: bool = False
     joined: bool = True
     """Whether a line runs from point to point."""
+    dots: bool = True
+    """Whether each point is marked."""
     shown: bool = True
     """Without points and line it only widens the axis, for the ends of a band."""
     kind: str = ""
