@@ -22,7 +22,7 @@ SHOWN = {
     "bulk_tank_reorder": ("Start", "Plan"),
     "argon_nitrogen_cost": ("Start", "Compare"),
     "vent_fill_purity": ("Start", "Cycles"),
-    "leak_dewpoint_log": ("Start", "History"),
+    "leak_dewpoint_log": ("Start", "One vessel", "Leak or outgassing"),
     "reservoir_line_sizing": ("Start", "Course"),
     "reservoir_commissioning": ("Start", "Release"),
     "delivery_check": ("Start", "Suppliers"),

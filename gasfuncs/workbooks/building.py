@@ -14,7 +14,6 @@ from gasfuncs.units import shown
 from gasfuncs.workbooks import (
     argon_nitrogen_cost,
     bulk_tank_reorder,
-    leak_dewpoint_log,
     reservoir_commissioning,
     reservoir_line_sizing,
     vent_fill_purity,
@@ -30,8 +29,7 @@ BOOKS: dict[str, ModuleType] = {
         bulk_tank_reorder,
         argon_nitrogen_cost,
         vent_fill_purity,
-        leak_dewpoint_log,
-        reservoir_line_sizing,
+            reservoir_line_sizing,
         reservoir_commissioning,
     )
 }

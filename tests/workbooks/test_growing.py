@@ -16,10 +16,6 @@ GROWING: dict[tuple[str, str], dict[str, Any]] = {
     ("bulk_tank_reorder", "Special"): {"B": 46340, "C": 50},
     ("argon_nitrogen_cost", "Prices"): {"B": 46310, "D": 1.2},
     ("vent_fill_purity", "Record"): {},
-    ("leak_dewpoint_log", "Rises"): {"B": 46310, "E": 0.02},
-    ("leak_dewpoint_log", "Decays"): {"B": 46310, "F": 12.5},
-    ("leak_dewpoint_log", "Helium"): {"E": 1e-5},
-    ("leak_dewpoint_log", "Dews"): {"B": 46310, "D": -30},
 }
 """What is typed by column, beside what the last row of the record has."""
 

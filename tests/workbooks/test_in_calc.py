@@ -24,7 +24,6 @@ from tests.workbooks import (
     test_argon_nitrogen_cost,
     test_bulk_tank_reorder,
     test_delivery_check,
-    test_leak_dewpoint_log,
     test_monthly_gas_usage,
     test_reservoir_commissioning,
     test_reservoir_line_sizing,
@@ -71,7 +70,7 @@ SCENARIOS = {
     for module in (
         test_monthly_gas_usage, test_delivery_check,
         test_bulk_tank_reorder, test_argon_nitrogen_cost,
-        test_vent_fill_purity, test_leak_dewpoint_log, test_reservoir_line_sizing,
+        test_vent_fill_purity, test_reservoir_line_sizing,
         test_reservoir_commissioning,
     )
     for what, changes in module.SCENARIOS.items()

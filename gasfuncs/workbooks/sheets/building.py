@@ -9,14 +9,22 @@ from pathlib import Path
 from gasfuncs.errors import UnreadableError
 from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless import read_values, recalculate
-from gasfuncs.workbooks.sheets import delivery_check, monthly_gas_usage, supply_offers
+from gasfuncs.workbooks.sheets import (
+    delivery_check,
+    leak_dewpoint_log,
+    monthly_gas_usage,
+    supply_offers,
+)
 from gasfuncs.workbooks.sheets.kinds import METRIC
 from gasfuncs.workbooks.sheets.paper import Values
 from gasfuncs.workbooks.sheets.parts import Book, Given
 from gasfuncs.workbooks.sheets.writing import write
 
 BOOKS: dict[str, Book] = {
-    book.name: book for book in (monthly_gas_usage.BOOK, delivery_check.BOOK, supply_offers.BOOK)
+    book.name: book
+    for book in (
+        monthly_gas_usage.BOOK, leak_dewpoint_log.BOOK, delivery_check.BOOK, supply_offers.BOOK,
+    )
 }
 """The declared books by name."""
 
