@@ -29,7 +29,7 @@ BOOKS: dict[str, ModuleType] = {
         bulk_tank_reorder,
         argon_nitrogen_cost,
         vent_fill_purity,
-            reservoir_line_sizing,
+        reservoir_line_sizing,
         reservoir_commissioning,
     )
 }

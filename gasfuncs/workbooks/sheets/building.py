@@ -23,7 +23,10 @@ from gasfuncs.workbooks.sheets.writing import write
 BOOKS: dict[str, Book] = {
     book.name: book
     for book in (
-        monthly_gas_usage.BOOK, leak_dewpoint_log.BOOK, delivery_check.BOOK, supply_offers.BOOK,
+        monthly_gas_usage.BOOK,
+        leak_dewpoint_log.BOOK,
+        delivery_check.BOOK,
+        supply_offers.BOOK,
     )
 }
 """The declared books by name."""
