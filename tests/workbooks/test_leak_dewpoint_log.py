@@ -10,6 +10,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 import statistics
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -85,7 +86,7 @@ def cell(found: Computed, column: str, row: int) -> Any:
     return found[SHEETS.place(column, row)]
 
 
-def leak_of(test: tuple[Any, ...]) -> tuple[float, float]:
+def leak_of(test: Sequence[Any]) -> tuple[float, float]:
     """Leak and the end of its band of a test of two readings, in mbar·L/s."""
     _, vessel, hours, start, end, *_ = test
     litres = VESSELS[vessel][4] * 1000
