@@ -55,6 +55,10 @@ US_UNITS = {
     kinds.FRACTION: "%",
     kinds.IMPURITY: "ppb",
     kinds.FLOW_COEFFICIENT: "Cv",
+    kinds.MOISTURE: "%",
+    kinds.OUTGASSING: "torr L/(s cm2)",
+    kinds.PERMEABILITY: "barrer",
+    kinds.HEAT_CONDUCTANCE: "kW/K",
 }
 
 WRONG: SearchStrategy[Any] = st.one_of(

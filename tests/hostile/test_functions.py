@@ -66,9 +66,15 @@ def check(definition: Definition, *arguments: Any, **named: Any) -> GasFuncsErro
     if not named:
         told = definition.cells(*arguments)
         _hold_values(told)
-        _hold_same(told, refusal)
+        if not _took_long(told, refusal):  # at the limit of time a search may end either way
+            _hold_same(told, refusal)
     tried("functions: calls with wild arguments", definition.name)
     return refusal
+
+
+def _took_long(told: Any, refusal: GasFuncsError | None) -> bool:
+    texts = [cell.message for cell in _cells(told) if isinstance(cell, CellError)]
+    return any("no answer within" in text for text in [*texts, str(refusal)])
 
 
 def _hold_values(answer: Any) -> None:
@@ -254,7 +260,7 @@ MUCH: list[tuple[str, list[Any], bool]] = [
     ("GAS_BACKFILL_CURVE", [*BACKFILL, *[None] * 9, 10_000], True),
     ("GAS_BACKFILL_CURVE", [*BACKFILL, *[None] * 9, 10_001], False),
     ("GAS_BACKFILL_CURVE", [*BACKFILL, *[None] * 9, 1e300], False),
-    ("GAS_RISE_FIT", [COLUMN[:20_000], COLUMN[:20_000], 2.5], True),
+    ("GAS_RISE_FIT", [[[row[0] / 50] for row in COLUMN[:20_000]], COLUMN[:20_000], 2.5], True),
     ("GAS_RISE_FIT", [COLUMN, COLUMN, 2.5], False),
     ("GAS_RISE_CURVE", [COLUMN[:100] + BLANK[:MANY]] * 2, True),
     ("GAS_CYCLE", ["argon", 2.5, [STEP] * 1_000], True),
