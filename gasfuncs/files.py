@@ -34,6 +34,10 @@ def swapped_in(path: str | os.PathLike[str], like: Path | None = None) -> Iterat
         if like is not None:
             _hand_on(like, aside)
         os.replace(aside, target)
+    except OSError as error:
+        if str(error.filename) == str(aside):
+            error.filename = str(target)
+        raise
     finally:
         aside.unlink(missing_ok=True)
 

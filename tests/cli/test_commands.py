@@ -14,6 +14,7 @@ from gasfuncs.cli import main
 from gasfuncs.hosts.headless import read_values
 from gasfuncs.registry import topics, worksheet_functions
 from gasfuncs.workbooks.building import titles
+from tests.headless.test_writing import rewrite
 
 README = Path(__file__).parents[2] / "README.md"
 
@@ -112,12 +113,20 @@ def test_recalculate_tells_errors_by_cell(tmp_path: Path) -> None:
 
 
 def test_recalculate_names_what_it_cannot_compute_and_leaves_the_file(tmp_path: Path) -> None:
-    path = book(tmp_path / "b.xlsx", A1="=NO_SUCH_FUNCTION(1)", A2="=Missing!A1")
+    cells = {f"A{row}": "=NO_SUCH_FUNCTION(1)" for row in range(1, 31)}
+    path = book(tmp_path / "b.xlsx", **cells, B1="=GAS_GAUGE(A1)", B2="=GAS_GAUGE(A2)+SUM(A1:A30)")
     before = path.read_bytes()
-    result = run("recalculate", str(path))
+    whole = tmp_path / "report.json"
+    result = run("recalculate", str(path), "--report", str(whole))
     assert result.exit_code == 2
-    assert "Sheet!A1" in result.output
+    assert "Sheet!A1: " in result.output
+    assert "… and 10 more" in result.output
+    assert "--keep they and all that takes them, 32 cell(s)" in " ".join(result.output.split())
+    assert len(json.loads(whole.read_text("utf-8"))["problems"]) == 30
     assert path.read_bytes() == before
+    kept = run("recalculate", str(path), "--keep")
+    assert kept.exit_code == 0
+    assert "32 cell(s) kept as stored" in kept.output
 
 
 def test_recalculate_to_another_file(tmp_path: Path) -> None:
@@ -166,6 +175,21 @@ def test_demo_prints_the_answer(tmp_path: Path) -> None:
     for word in ("nitrogen", "argon", "Unaccounted", "Leak", "mbar L/s", "VF2"):
         assert word in result.output
     assert (tmp_path / "plant" / "monthly_gas_usage.xlsx").exists()
+
+
+def test_demo_leaves_an_edited_book_alone(tmp_path: Path) -> None:
+    book = tmp_path / "monthly_gas_usage.xlsx"
+    assert run("demo", str(tmp_path)).exit_code == 0
+    assert run("demo", str(tmp_path)).exit_code == 0
+    part = "xl/worksheets/sheet3.xml"
+    rewrite(book, {part: lambda text: re.sub("<v>[^<]*</v>", "<v>77</v>", text, count=1)})
+    edited = book.read_bytes()
+    result = run("demo", str(tmp_path))
+    assert result.exit_code == 1
+    assert "left as it is" in result.output
+    assert book.read_bytes() == edited
+    assert run("demo", str(tmp_path), "--force", "--units", "us").exit_code == 0
+    assert book.read_bytes() != edited
 
 
 def test_doctor_speaks_of_every_host() -> None:

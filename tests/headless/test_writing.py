@@ -97,7 +97,12 @@ def test_only_the_changed_sheet_differs(tmp_path: Path) -> None:
     after = parts(path)
     assert report.written
     assert list(before) == list(after)
-    assert [n for n in before if before[n] != after[n]] == ["xl/worksheets/sheet1.xml"]
+    changed = {name for name in before if before[name] != after[name]}
+    charts = {"xl/charts/chart1.xml", "xl/charts/chart2.xml"}
+    assert changed == {"xl/worksheets/sheet1.xml", *charts}
+    for part in charts:
+        points = re.findall(r'<c:pt idx="(\d)"><c:v>([^<]*)', after[part].decode())
+        assert points == [("0", "2")]
     for old, new in zip(entries, zipfile.ZipFile(path).infolist(), strict=True):
         assert (old.date_time, old.compress_type, old.external_attr, old.create_system) == (
             new.date_time, new.compress_type, new.external_attr, new.create_system,
@@ -351,3 +356,66 @@ def test_the_last_digits_of_another_machine_are_no_change(
     cells = f'<row r="1"><c r="A1"><f>0.1*3</f><v>{stored}</v></c></row>'
     path = with_cells(tmp_path / "book.xlsx", cells)
     assert recalculate(path, functions=functions(), check=True).changed == ["Main!A1"] * changed
+
+
+def test_a_book_with_macros_keeps_its_kind(tmp_path: Path) -> None:
+    path = build(tmp_path / "book.xlsm", {"A1": "=GAS_TWICE(2)"})
+    plain = build(tmp_path / "plain.xlsx", {"A1": "=GAS_TWICE(2)"})
+    with pytest.raises(WorkbookNotSavedError, match=r"ends with \.xlsm"):
+        recalculate(path, tmp_path / "book.xlsx", functions=functions())
+    with pytest.raises(WorkbookNotSavedError, match=r"ends with \.xlsx"):
+        recalculate(plain, tmp_path / "plain.xlsm", functions=functions())
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["book.xlsm", "plain.xlsx"]
+
+
+def test_a_signature_is_told(tmp_path: Path) -> None:
+    path = build(tmp_path / "book.xlsx", {"A1": "=GAS_TWICE(2)"})
+    assert not recalculate(path, check=True, functions=functions()).signed
+    rewrite(path, {"_xmlsignatures/sig1.xml": b"<Signature/>"})
+    assert recalculate(path, check=True, functions=functions()).signed
+
+
+def test_an_array_formula_is_one_change(tmp_path: Path) -> None:
+    path = build(tmp_path / "book.xlsx", {"A1": 4, "C2": "{=GAS_STEPS(A1)}", "G2": "{=A1:A1*2}"})
+    assert run(path).changed == ["Main!C2", "Main!G2"]
+    rewrite(path, {"xl/worksheets/sheet1.xml": lambda t: t.replace("step 4", "step 9")})
+    assert run(path).changed == ["Main!C2"]
+
+
+def test_an_area_of_one_cell_told_twice_is_no_change(tmp_path: Path) -> None:
+    """As Calc writes it, with the type of a number and fifteen digits."""
+    rows = (
+        '<row r="1"><c r="A1" t="n"><v>2</v></c><c r="B1" t="n">'
+        '<f t="array" ref="B1:B1">A1*2/3</f><v>1.33333333333333</v></c></row>'
+    )
+    path = with_cells(tmp_path / "book.xlsx", rows)
+    report = recalculate(path, check=True, functions=functions())
+    assert (report.formulas, report.changed) == (1, [])
+
+
+def test_charts_show_the_new_values(tmp_path: Path) -> None:
+    path = tmp_path / "book.xlsx"
+    with xlsxwriter.Workbook(path) as workbook:
+        main = workbook.add_worksheet("Main")
+        main.write_column("A1", [1, 2, 3.5])
+        for row, value in ((1, 90), (2, 91), (3, 92)):
+            main.write_formula(f"B{row}", f'="run "&A{row}', None, f"run {value}")
+            main.write_formula(f"C{row}", f"=IF(ROW()=2,NA(),ROW()*{row})", None, value)
+        chart = workbook.add_chart({"type": "line"})
+        series = {"values": "=Main!$C$1:$C$3", "categories": "=Main!$B$1:$B$3"}
+        chart.add_series({**series, "name": "=Main!$B$3"})
+        main.insert_chart("E1", chart)
+    run(path)
+    text = parts(path)["xl/charts/chart1.xml"].decode()
+    assert re.findall(r"<c:v>([^<]*)</c:v>", text) == [
+        "run 3.5",
+        "run 1",
+        "run 2",
+        "run 3.5",
+        "1",
+        "9",
+    ]
+    assert re.findall(r'<c:pt idx="(\d)">', text)[-2:] == ["0", "2"]
+    before = path.read_bytes()
+    assert not run(path).written
+    assert path.read_bytes() == before

@@ -20,6 +20,7 @@ from gasfuncs.definition import Definition
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.excel.cells import answer, read_text
 from gasfuncs.hosts.headless import read_values, recalculate
+from gasfuncs.registry import worksheet_functions
 from gasfuncs.workbooks.building import titles
 from gasfuncs.workbooks.sheets.building import BOOKS as DECLARED
 from gasfuncs.workbooks.sheets.checking import is_number, limits
@@ -37,28 +38,40 @@ from tests.workbooks.editing import (
 )
 
 
+class Told:
+    """A function as Excel has it: it answers errors as texts, and reads such texts as errors."""
+
+    def __init__(self, definition: Definition) -> None:
+        self.name, self.parameters = definition.name, definition.parameters
+        self.spills = definition.spills
+        self._definition = definition
+
+    def cells(self, *arguments: Any) -> Any:
+        return _changed(_as_text, self._definition.cells(*_changed(_read, list(arguments))))
+
+
+def _changed(change: Callable[[Any], Any], value: Any) -> Any:
+    """The value, or each value of a table, changed."""
+    if isinstance(value, list):
+        return [_changed(change, each) for each in value]
+    return change(value)
+
+
+def _read(value: Any) -> Any:
+    return read_text(value) if isinstance(value, str) else value
+
+
+def _as_text(value: Any) -> Any:
+    return answer(value) if isinstance(value, CellError) else value
+
+
 @pytest.fixture
-def as_in_excel(monkeypatch: pytest.MonkeyPatch) -> Callable[[Path], None]:
+def as_in_excel() -> Callable[[Path], None]:
     """Recalculates a workbook with errors as texts."""
-    cells = Definition.cells
-
-    def told(value: Any) -> Any:
-        if isinstance(value, list):
-            return [[told(each) for each in row] for row in value]
-        return answer(value) if isinstance(value, CellError) else value
-
-    def read(value: Any) -> Any:
-        if isinstance(value, list):
-            return [[read(each) for each in row] for row in value]
-        return read_text(value) if isinstance(value, str) else value
-
-    def called(definition: Definition, *arguments: Any) -> Any:
-        return told(cells(definition, *map(read, arguments)))
+    told = {name: Told(definition) for name, definition in worksheet_functions().items()}
 
     def recalculated(path: Path) -> None:
-        with monkeypatch.context() as patched:
-            patched.setattr(Definition, "cells", called)
-            assert recalculate(path).ok
+        assert recalculate(path, functions=told).ok
 
     return recalculated
 

@@ -163,6 +163,11 @@ class Package:
             raise self.refused(f"has a part {part} above {size} MiB; that is refused")
         return ElementTree.fromstring(text)
 
+    @property
+    def signed(self) -> bool:
+        """Whether it has a digital signature, which changed values make void."""
+        return any(part.startswith("_xmlsignatures/") for part in self.archive.NameToInfo)
+
     def has(self, part: str) -> bool:
         return part in self.archive.NameToInfo
 

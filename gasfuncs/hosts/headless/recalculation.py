@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -13,11 +13,13 @@ from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless.addresses import Area
 from gasfuncs.hosts.headless.book import Book, Unknown
 from gasfuncs.hosts.headless.cells import Grid
+from gasfuncs.hosts.headless.charts import renewed_charts
+from gasfuncs.hosts.headless.errors import WorkbookNotSavedError
 from gasfuncs.hosts.headless.keeping import linked_with_ours, unknown_cells
 from gasfuncs.hosts.headless.loading import Loaded, load
 from gasfuncs.hosts.headless.package import Package
 from gasfuncs.hosts.headless.report import ErrorCell, Problem, Report
-from gasfuncs.hosts.headless.saving import Changed, check_not_in_use, save
+from gasfuncs.hosts.headless.saving import check_not_in_use, save
 from gasfuncs.hosts.headless.sheetxml import SheetText
 from gasfuncs.hosts.headless.values import ERROR_SENTENCES, CellValue
 
@@ -45,6 +47,7 @@ def recalculate(
     """
     source = Path(path)
     target = Path(output) if output is not None else source
+    _check_kind(source, target)
     in_place = os.path.realpath(source) == os.path.realpath(target)
     if in_place and not check:
         check_not_in_use(source)
@@ -54,8 +57,10 @@ def recalculate(
         functions = worksheet_functions()
     report = Report(str(source), str(target))
     with Package(source) as package, _without_garbage_collection():
+        report.signed = package.signed
         loaded = _computed(package, functions, report, progress or (lambda *_: None))
         changed = _compared(loaded, report, keep)
+        changed |= renewed_charts(package, loaded.book)
         if report.problems or check or (in_place and not changed):
             return report
         if not in_place:
@@ -63,6 +68,16 @@ def recalculate(
         save(package, target, changed)
         report.written = True
     return report
+
+
+def _check_kind(source: Path, target: Path) -> None:
+    """A file with macros under a name for files without does not open, nor the other way round."""
+    kinds = {path.suffix.lower() for path in (source, target)}
+    if len(kinds) > 1 and kinds & {".xlsm", ".xltm"}:
+        raise WorkbookNotSavedError(
+            f"{source.name} cannot be written as {target.name}: a workbook keeps its kind here, "
+            f"so choose a name that ends with {source.suffix}"
+        )
 
 
 @contextmanager
@@ -90,10 +105,10 @@ def _computed(
     return loaded
 
 
-def _compared(loaded: Loaded, report: Report, keep: bool) -> Changed:
+def _compared(loaded: Loaded, report: Report, keep: bool) -> dict[str, Iterable[bytes]]:
     """Compare with what is stored: the report gets changes, errors and problems; the new parts."""
     _judge_unknown(loaded, report, keep)
-    parts = {}
+    parts: dict[str, Iterable[bytes]] = {}
     for text in loaded.texts:
         edits = _edits(text, loaded.book, report)
         if edits:

@@ -290,7 +290,7 @@ class SheetText:
     ) -> tuple[int, int, str] | None:
         """The edit that gives a formula cell its value and, for a spill, its new area."""
         tag = cell.formula_tag
-        if area is not None and cell.formula_attributes.get("ref") != str(area):
+        if area is not None and cell.area != area:
             tag = re.sub(r"""\bref\s*=\s*("[^"]*"|'[^']*')""", f'ref="{area}"', tag, count=1)
         if tag == cell.formula_tag and is_stored(cell.kind, cell.value, value):
             return None
