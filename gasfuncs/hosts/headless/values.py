@@ -108,11 +108,14 @@ LAST_DIGITS = 1e-12
 
 
 def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
-    """Whether a cell's stored value already is `value`, but for the last digits of a number."""
+    """Whether a cell's stored value already is `value`, but for the last digits of a number.
+
+    #VALUE! stands for any error: some programs store it for those that they name otherwise.
+    """
     if kind == "s" or text is None:
         return False
     if isinstance(value, CellError):
-        return kind == "e" and text == _STORED_ERROR.get(value.code, value.code)
+        return kind == "e" and text in ("#VALUE!", value.code)
     try:
         if kind in ("", "n") and isinstance(value, float):
             return abs(float(text) - value) <= LAST_DIGITS * abs(value)
