@@ -13,7 +13,7 @@ from openpyxl.utils import range_boundaries
 from openxml_audit import OpenXmlValidator
 
 from gasfuncs.hosts.headless import read_values
-from gasfuncs.registry import worksheet_function_named
+from gasfuncs.registry import worksheet_function_named, worksheet_functions
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, shown
@@ -152,6 +152,15 @@ def test_a_template_is_what_the_code_builds(name: str, tmp_path: Path) -> None:
         part for part in new if part != "docProps/core.xml" and not alike(kept[part], new[part])
     ]
     assert not different, f"{different}: run gasfuncs build workbooks workbook_templates"
+
+
+@EVERY
+def test_no_cell_has_the_name_of_a_function(name: str) -> None:
+    """Calc takes it for the cell and shows Err:509."""
+    plan = Plan(BOOKS[name], METRIC, BOOKS[name].demo())
+    functions = set(worksheet_functions())
+    assert functions >= {"GAS_CONFORMS"}
+    assert not functions & {each.upper() for each in plan.scope.names}
 
 
 LOG = Table(

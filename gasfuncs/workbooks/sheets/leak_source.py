@@ -188,7 +188,7 @@ SOURCE = Block(
             number="two",
         ),
         Row(
-            "Gas_conforms",
+            "Gas_verdict",
             "no more than expected?",
             f'GAS_CONFORMS(LN({{Gas_ratio}}),LN({{Rates_within}})/{NORMAL},0,"at most",0.025)',
         ),
@@ -205,6 +205,7 @@ SOURCE = Block(
             '"air","mbar")+{Pump_base as mbar}',
             "fine_vacuum",
             answers="mbar",
+            number="rate",
         ),
         Row(
             "Pump_ratio",
@@ -222,7 +223,7 @@ SOURCE = Block(
             number="two",
         ),
         Row(
-            "Pump_conforms",
+            "Pump_verdict",
             "no higher than expected?",
             'GAS_CONFORMS({Pump_ratio},{Pump_spread},1,"at most",0.025)',
         ),
@@ -288,12 +289,12 @@ SENTENCES = (
             Case("{Curve_typed}=0", ""),
             Case("N({Fit_outgassing})=0", "Outgassing: {Told_apart}."),
             Case(
-                '{Gas_conforms}="no"',
+                '{Gas_verdict}="no"',
                 "Outgassing: yes, {Gas_ratio:0.0} times what its surfaces should give: clean, "
                 "dry, bake.",
             ),
             Case(
-                'OR({Gas_conforms}="yes",{Gas_conforms}="cannot tell")',
+                'OR({Gas_verdict}="yes",{Gas_verdict}="cannot tell")',
                 "Outgassing: {Gas_ratio:0.0} times what its surfaces should give, which printed "
                 "rates allow.",
             ),
@@ -306,7 +307,7 @@ SENTENCES = (
             Case("{Curve_typed}=0", ""),
             Case("NOT(ISNUMBER({Pump_spread}))", "Pump: not judged; type its speed and pressures."),
             Case(
-                '{Pump_conforms}="no"',
+                '{Pump_verdict}="no"',
                 "Pump: yes, the pressure is {Pump_ratio:0.0} times what the pumps should hold "
                 "against this gas: look at pumps, valve, filter and gauge.",
             ),
