@@ -24,6 +24,7 @@ from tests.workbooks import (
     test_argon_nitrogen_cost,
     test_bulk_tank_reorder,
     test_delivery_check,
+    test_leak_dewpoint_log,
     test_monthly_gas_usage,
     test_reservoir_commissioning,
     test_reservoir_line_sizing,
@@ -68,7 +69,7 @@ def test_calc_computes_what_is_stored(name: str, through: str) -> None:
 SCENARIOS = {
     f"{module.NAME}: {what}": (module.NAME, changes)
     for module in (
-        test_monthly_gas_usage, test_delivery_check,
+        test_monthly_gas_usage, test_delivery_check, test_leak_dewpoint_log,
         test_bulk_tank_reorder, test_argon_nitrogen_cost,
         test_vent_fill_purity, test_reservoir_line_sizing,
         test_reservoir_commissioning,
@@ -100,7 +101,7 @@ def others() -> dict[str, Path]:
         made[what] = folder / f"{len(made)}.xlsx"
         return made[what]
 
-    for module in (test_monthly_gas_usage, test_delivery_check):
+    for module in (test_monthly_gas_usage, test_delivery_check, test_leak_dewpoint_log):
         path = folder / f"{module.NAME}.xlsx"
         declared.build(module.BOOK, path, given=module.GIVEN, rows=module.ROWS)
     for what, (name, changes) in SCENARIOS.items():

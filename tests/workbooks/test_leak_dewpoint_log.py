@@ -27,7 +27,7 @@ from tests.workbooks.editing import Computed, Declared, computed
 BOOK = BOOKS["leak_dewpoint_log"]
 NAME = BOOK.name
 ROWS = 40
-DEMO = BOOK.demo()
+DEMO = GIVEN = BOOK.demo()
 SHEETS = Declared(BOOK, DEMO, ROWS)
 VESSELS = {row[0]: row for row in DEMO.tables["Vessels"]}
 RISES, DECAYS = DEMO.tables["Rises"], DEMO.tables["Decays"]

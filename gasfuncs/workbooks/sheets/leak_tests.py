@@ -350,7 +350,7 @@ DEWS = Table(
             "Last",
             'IF({At}="",0,IF(COUNTIFS({Dews.Place},{Place},{Dews.At},">"&{At})=0,1,0))',
         ),
-        helper("Wet", 'IF(AND({Last}=1,{Verdict}="wet"),1,0)'),
+        helper("Wet", 'IF({Last}=1,IF({Verdict}="wet",1,0),0)'),
     ),
     heading="Dew points",
     log=True,
