@@ -113,7 +113,11 @@ VESSELS = Table(
         *valid_from("Vessel"),
         helper("New", nth_new("Vessels", "Vessel")),
         helper("Space", "{Volume as m3}"),
-        helper("By purity", "GAS_LEAK_LIMIT({May add},{Purge flow as Nm3/h},,{unit leak})"),
+        helper(
+            "By purity",
+            'IF(COUNT({Purge flow},{May add})<2,"",'
+            "GAS_LEAK_LIMIT({May add},{Purge flow as Nm3/h},,{unit leak}))",
+        ),
         helper("Rise unit", 'IFERROR(LEFT({In},FIND("/h",{In})-1),"")', "text"),
         helper("By rise", 'GAS_RISE_LEAK({Space},0,{Limit}&" "&{Rise unit},1,{unit leak})'),
         helper("By leak", "GAS_LEAK_CONVERT({Limit},{In},{unit leak})"),
