@@ -22,6 +22,9 @@ from gasfuncs.errors import CellError
 from gasfuncs.hosts import formula
 from gasfuncs.units import kinds
 
+MOST_CHANGED = 5
+"""Arguments of an example that one call changes."""
+
 Cells = dict[str, Any]
 """The cells of a call by argument; the further arguments of a variadic one as a tuple."""
 
@@ -58,7 +61,6 @@ US_UNITS = {
     kinds.MOISTURE: "%",
     kinds.OUTGASSING: "torr L/(s cm2)",
     kinds.PERMEABILITY: "barrer",
-    kinds.HEAT_CONDUCTANCE: "kW/K",
 }
 
 WRONG: SearchStrategy[Any] = st.one_of(
@@ -161,10 +163,16 @@ def calls(draw: Callable[[SearchStrategy[Any]], Any], definition: Definition) ->
     """A call near the example: some of its gases, choices, numbers and units are others."""
     base = example(definition)
     cells = dict(base.cells)
-    for parameter in definition.parameters:
-        if draw(st.booleans()):
-            cells[parameter.name] = draw(near(parameter, base, definition))
+    for parameter in draw(some(definition.parameters)):
+        cells[parameter.name] = draw(near(parameter, base, definition))
     return Call(definition, cells)
+
+
+def some(parameters: tuple[Parameter, ...]) -> SearchStrategy[list[Parameter]]:
+    """The arguments that are others: a few at once, as many would hardly fit each other."""
+    if not parameters:
+        return st.just([])
+    return st.lists(st.sampled_from(parameters), unique_by=id, max_size=MOST_CHANGED)
 
 
 @st.composite

@@ -22,7 +22,7 @@ ROWS = 4
 def examples(definition: Definition) -> settings:
     """The same examples on every run; fewer of what integrates or spills."""
     return settings(
-        max_examples=8 if definition.scalar else 24,
+        max_examples=12 if definition.scalar else 24,
         derandomize=True,
         database=None,
         deadline=None,
@@ -41,10 +41,6 @@ def answer(call: Call) -> Any:
         return call.definition(*call.arguments())
     except GasFuncsError:
         return None
-
-
-FITTING = {"GAS_DELIVERY_CHECK", "GAS_LINE_BORE", "GAS_PUMPDOWN_CURVE"}
-"""Functions of arguments that must fit each other, which few calls near the example do."""
 
 
 def numbers(value: Any) -> list[float]:
@@ -66,8 +62,7 @@ def test_answers_are_finite_and_most_calls_near_the_example_answer(definition: D
         assert all(math.isfinite(number) for number in numbers(found))
 
     run()
-    least = 1 if definition.name in FITTING else 0.2 * len(answered)
-    assert sum(answered) >= least, "the generator makes too few calls that hold"
+    assert sum(answered) >= 0.2 * len(answered), "the generator makes too few calls that hold"
 
 
 @each(*FUNCTIONS)

@@ -28,6 +28,7 @@ from tests.workbooks import (
     test_monthly_gas_usage,
     test_reservoir_commissioning,
     test_reservoir_line_sizing,
+    test_supply_offers,
     test_vent_fill_purity,
 )
 from tests.workbooks.conftest import rows_of
@@ -66,10 +67,14 @@ def test_calc_computes_what_is_stored(name: str, through: str) -> None:
     assert not differences(stored, read_values(by_calc(through)[name]), same)
 
 
+DECLARED = (
+    test_monthly_gas_usage, test_delivery_check, test_leak_dewpoint_log, test_supply_offers,
+)  # fmt: skip
+
 SCENARIOS = {
     f"{module.NAME}: {what}": (module.NAME, changes)
     for module in (
-        test_monthly_gas_usage, test_delivery_check, test_leak_dewpoint_log,
+        *DECLARED,
         test_bulk_tank_reorder, test_argon_nitrogen_cost,
         test_vent_fill_purity, test_reservoir_line_sizing,
         test_reservoir_commissioning,
@@ -101,7 +106,7 @@ def others() -> dict[str, Path]:
         made[what] = folder / f"{len(made)}.xlsx"
         return made[what]
 
-    for module in (test_monthly_gas_usage, test_delivery_check, test_leak_dewpoint_log):
+    for module in DECLARED:
         path = folder / f"{module.NAME}.xlsx"
         declared.build(module.BOOK, path, given=module.GIVEN, rows=module.ROWS)
     for what, (name, changes) in SCENARIOS.items():

@@ -22,7 +22,7 @@ from tests.workbooks.editing import Computed, Declared, computed
 BOOK = BOOKS["supply_offers"]
 NAME = BOOK.name
 SHEETS = Declared(BOOK)
-GIVEN = BOOK.demo()
+GIVEN, ROWS = BOOK.demo(), 40
 
 OFFER_COLUMNS = [column.name for column in SHEETS.plan.tables["Offers"].typed]
 
