@@ -10,7 +10,7 @@ from __future__ import annotations
 import datetime as dt
 import io
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -19,9 +19,7 @@ import xlsxwriter
 from xlsxwriter.utility import xl_cell_to_rowcol, xl_rowcol_to_cell
 
 from gasfuncs.workbooks import look
-
-Values = Mapping[tuple[str, int, int], Any]
-"""Computed values by sheet, row and column (both from 0)."""
+from gasfuncs.workbooks.sheets.paper import Values
 
 CREATED = dt.datetime(2026, 1, 1)
 """A fixed date, so that the same code writes the same bytes."""

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-import tempfile
-from collections.abc import Callable
 from pathlib import Path
 from types import ModuleType
 
 from gasfuncs.errors import UnreadableError
-from gasfuncs.files import swapped_in
-from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.units import shown
 from gasfuncs.workbooks import (
     argon_nitrogen_cost,
@@ -18,9 +14,10 @@ from gasfuncs.workbooks import (
     reservoir_line_sizing,
     vent_fill_purity,
 )
-from gasfuncs.workbooks.book import Book, Values
+from gasfuncs.workbooks.book import Book
 from gasfuncs.workbooks.inputs import METRIC, units_sheet
 from gasfuncs.workbooks.sheets import building as declared
+from gasfuncs.workbooks.sheets.paper import Values
 from gasfuncs.workbooks.sheets.parts import Given
 
 BOOKS: dict[str, ModuleType] = {
@@ -57,7 +54,7 @@ def build(
     *,
     filled: bool = True,
     rows: int = 0,
-    progress: Callable[[int, int, str], None] | None = None,
+    progress: declared.Progress | None = None,
 ) -> None:
     """Write a workbook to a path, with every value stored; the path is replaced in one step.
 
@@ -69,19 +66,11 @@ def build(
         declared.build(declared.BOOKS[name], path, units, given, rows=rows, progress=progress)
         return
     module = BOOKS[name]
-    with swapped_in(path) as second, tempfile.TemporaryDirectory() as folder:
-        first = Path(folder, "first.xlsx")
-        _write(module, first, units, filled, {})
-        _compute(first, progress)
-        _write(module, second, units, filled, _stored(first))
-        _compute(second, progress)
 
+    def write_once(target: Path, values: Values) -> None:
+        _write(module, target, units, filled, values)
 
-def _compute(path: Path, progress: Callable[[int, int, str], None] | None) -> None:
-    report = recalculate(path, progress=progress)
-    if not report.ok:
-        found = "; ".join(f"{p.sheet}!{p.cell}: {p.why}" for p in report.problems[:5])
-        raise UnreadableError(f"the workbook as written cannot be computed: {found}")
+    declared.written_twice(path, write_once, progress)
 
 
 def _write(module: ModuleType, path: Path, units: str, filled: bool, values: Values) -> None:
@@ -89,15 +78,3 @@ def _write(module: ModuleType, path: Path, units: str, filled: bool, values: Val
     module.build(book, units, filled=filled)
     units_sheet(book)
     book.close()
-
-
-def _stored(path: Path) -> Values:
-    """Stored values by sheet, row and column from 0, errors as their text."""
-    return {
-        (sheet, row - 1, column - 1): value
-        if isinstance(value, int | float | str | bool)
-        else str(value)
-        for sheet, cells in read_values(path).items()
-        for (row, column), value in cells.items()
-        if value is not None
-    }

@@ -48,11 +48,22 @@ def build(
     `rows` is the length of its logs. The path is replaced in one step.
     """
     given = book.demo() if given is None else given
+
+    def write_once(target: Path, values: Values) -> None:
+        target.write_bytes(write(book, units, given, values, rows))
+
+    written_twice(path, write_once, progress)
+
+
+def written_twice(
+    path: Path, write_once: Callable[[Path, Values], None], progress: Progress | None
+) -> None:
+    """Write and compute a file, and write it again with its values, which its charts keep."""
     with swapped_in(path) as second, tempfile.TemporaryDirectory() as folder:
         first = Path(folder, "first.xlsx")
-        first.write_bytes(write(book, units, given, {}, rows))
+        write_once(first, {})
         _compute(first, progress)
-        second.write_bytes(write(book, units, given, _stored(first), rows))
+        write_once(second, _stored(first))
         _compute(second, progress)
 
 
