@@ -8,11 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gasfuncs.definition.series import Series
-from gasfuncs.definition.terms import Cell, Date, Read
+from gasfuncs.definition.terms import DAY_ZERO, Cell, Date, Read
 from gasfuncs.errors import UnreadableError
 from gasfuncs.units import refuse_long, shown
 
-DAY_ZERO = np.datetime64("1899-12-30", "D")
+_FIRST = np.datetime64(DAY_ZERO, "D")
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 Week = tuple[bool, ...]
 """Which days of a week are open, from Monday."""
@@ -22,12 +22,12 @@ WEEK_WORDS = 'weekdays, such as "Mon-Fri", "Tue, Thu" or "every day"'
 
 def dates(serials: Any) -> NDArray[np.datetime64]:
     """The days that serial numbers stand for, their time of day left out."""
-    return np.asarray(DAY_ZERO + np.floor(serials).astype("timedelta64[D]"))
+    return np.asarray(_FIRST + np.floor(serials).astype("timedelta64[D]"))
 
 
 def serials(days: Any) -> NDArray[np.float64]:
     """The serial numbers of days, or of the first days of months."""
-    return np.asarray((days.astype("datetime64[D]") - DAY_ZERO).astype(float))
+    return np.asarray((days.astype("datetime64[D]") - _FIRST).astype(float))
 
 
 def month_numbers(serials: Any) -> NDArray[np.int64]:

@@ -14,6 +14,7 @@ import numpy as np
 import pandas as pd
 from pandas.api import types
 
+from gasfuncs.definition.terms import DAY_ZERO
 from gasfuncs.errors import UnreadableError
 
 DAY_FIRST, MONTH_FIRST = "day first", "month first"
@@ -36,7 +37,6 @@ _NO_OFFSET = r" *(?:Z|UTC|[+-]\d\d:?\d\d)$"
 _IN_UTC = r".*(?:Z|UTC|[+-]00:?00)$"
 _UNIX = {"s": 1e9, "ms": 1e12, "us": 1e15, "ns": 1e18}
 _SERIAL_DAYS = (20_000, 80_000)
-_FIRST_SERIAL = pd.Timestamp("1899-12-30")
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +112,7 @@ class _Reading:
             left &= ~here
         serial = left & numbers.between(*_SERIAL_DAYS)
         milliseconds = (numbers[serial] * 86_400_000).round()
-        self._as_local(_FIRST_SERIAL + pd.to_timedelta(milliseconds, unit="ms"))
+        self._as_local(DAY_ZERO + pd.to_timedelta(milliseconds, unit="ms"))
         left &= ~serial
         days = numbers[left & numbers.between(19_500_101, 21_501_231)].astype("int64").astype(str)
         self._as_local(pd.to_datetime(days, format="%Y%m%d", errors="coerce").dropna())

@@ -392,16 +392,17 @@ class Date(Number):
         return 'a date, or text such as "2026-12-08"'
 
     def show(self, value: float) -> str:
-        return (_DAY_ZERO + dt.timedelta(days=value)).strftime("%Y-%m-%d")
+        return (DAY_ZERO + dt.timedelta(days=value)).strftime("%Y-%m-%d")
 
 
-_DAY_ZERO = dt.datetime(1899, 12, 30)
+DAY_ZERO = dt.datetime(1899, 12, 30)
+"""Day 0 of the serial numbers that spreadsheets count."""
 
 
 def serial(day: dt.date) -> float:
     """The spreadsheet's serial number of a date or date and time."""
     moment = day if isinstance(day, dt.datetime) else dt.datetime(day.year, day.month, day.day)
-    return (moment.replace(tzinfo=None) - _DAY_ZERO) / dt.timedelta(days=1)
+    return (moment.replace(tzinfo=None) - DAY_ZERO) / dt.timedelta(days=1)
 
 
 def _iso_serial(text: str) -> float:

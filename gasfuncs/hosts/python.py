@@ -11,12 +11,11 @@ from typing import Any
 import numpy as np
 
 from gasfuncs.definition import Columns, Definition, evaluate
-from gasfuncs.definition.terms import Date, Term
+from gasfuncs.definition.terms import DAY_ZERO, Date, Term
 from gasfuncs.errors import ShapeError, UnreadableError
 
 ERRORS = "errors"
 RAISE, CELLS = "raise", "cells"
-_DAY_ZERO = dt.datetime(1899, 12, 30)
 
 
 @cache
@@ -119,5 +118,5 @@ def _date(value: Any) -> Any:
     """A day, or a day and time, of a serial number; anything else as it is."""
     if not isinstance(value, int | float):
         return value
-    moment = _DAY_ZERO + dt.timedelta(days=value)
+    moment = DAY_ZERO + dt.timedelta(days=value)
     return moment.date() if float(value).is_integer() else moment

@@ -6,12 +6,12 @@ import datetime as dt
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
+from gasfuncs.definition.terms import serial
 from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, first_of, shown
 from gasfuncs.workbooks.sheets.kinds import kind_named, told
 from gasfuncs.workbooks.sheets.parts import Choices, Column, Input, Table
 
 FIRST_DAY, LAST_DAY = dt.date(2000, 1, 1), dt.date(2099, 12, 31)
-_EPOCH = dt.date(1899, 12, 30)
 UNBOUND = 1e12
 
 Typed = Column | Input
@@ -25,7 +25,7 @@ def is_number(typed: Typed) -> bool:
 def limits(typed: Typed, system: str) -> tuple[float, float]:
     """The least and the most that may be typed, in the book's unit."""
     if typed.kind in ("date", "month"):
-        return (FIRST_DAY - _EPOCH).days, (LAST_DAY - _EPOCH).days
+        return int(serial(FIRST_DAY)), int(serial(LAST_DAY))
     low = 0 if typed.low is None else told(typed.low, typed.kind, system)
     high = UNBOUND if typed.high is None else told(typed.high, typed.kind, system)
     return low, high

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from datetime import date, datetime, timedelta
 
+from gasfuncs.definition.terms import DAY_ZERO
 from gasfuncs.hosts.headless.cells import FailedError, UncomputableError
 
 LAST_DAY = 2_958_465
 """31 December 9999."""
 
-_EPOCH = date(1899, 12, 30).toordinal()
+_EPOCH = DAY_ZERO.toordinal()
 _MARCH_1900 = 61
 SECONDS = 86_400
 
@@ -77,5 +78,5 @@ def days_in(year: int, month: int) -> int:
 
 def now() -> float:
     """The date and time of this machine's clock."""
-    passed: timedelta = datetime.now() - datetime(1899, 12, 30)
+    passed: timedelta = datetime.now() - DAY_ZERO
     return passed / timedelta(days=1)
