@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from importlib.util import find_spec
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from gasfuncs.cli.printing import print_table
 from gasfuncs.cli.progress import progress_bar
+
+if TYPE_CHECKING:
+    from gasfuncs.importing.mapping import Mapping
 
 EXTRA = ("pandas", "pyarrow", "python_calamine", "tomlkit")
 MOST_SHOWN = 40
@@ -24,7 +28,6 @@ def run_import(
             f"importing needs {', '.join(missing)}: python -m pip install 'gasfuncs[import]'"
         )
     from gasfuncs.importing.job import mapping_file, mapping_for, run
-    from gasfuncs.importing.mapping import Mapping
 
     kept = kept or mapping_file(file)
     mapping, questions, is_new = mapping_for(kind, file, kept)
@@ -35,7 +38,6 @@ def run_import(
             click.echo(f"? {question}")
         click.echo(f"Nothing was entered: answer in {kept} and run this again.")
         raise SystemExit(2)
-    assert isinstance(mapping, Mapping)
     with progress_bar() as progress:
         outcome = run(file, book, mapping, replace=replace, dry_run=dry_run, progress=progress)
     for note in outcome.notes:
@@ -50,10 +52,7 @@ def run_import(
     )
 
 
-def _print_mapping(mapping: object, kept: Path) -> None:
-    from gasfuncs.importing.mapping import Mapping
-
-    assert isinstance(mapping, Mapping)
+def _print_mapping(mapping: Mapping, kept: Path) -> None:
     rows = [[name, column.heading, column.unit] for name, column in mapping.columns.items()]
     print_table([["Taken for", "Column", "Unit"], *rows])
     click.echo(f"Kept in {kept}.")

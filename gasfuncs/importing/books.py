@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import shutil
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -13,6 +13,7 @@ from typing import Any
 
 import pandas as pd
 
+from gasfuncs.definition.terms import serial
 from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless import recalculate
 from gasfuncs.hosts.headless.entering import TableRows, enter, file_state
@@ -20,7 +21,6 @@ from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.targets import UNIT_OF, Target
 from gasfuncs.registry import worksheet_function_named
 
-DAY_ZERO = pd.Timestamp("1899-12-30")
 CLOSE = 1e-6
 """Relative difference below which two numbers are the same reading."""
 
@@ -41,7 +41,7 @@ class Entered:
 
 
 def table_for(
-    book: Path, found: dict[str, TableRows], targets: tuple[Target, ...]
+    book: Path, found: Mapping[str, TableRows], targets: tuple[Target, ...]
 ) -> tuple[TableRows, Target]:
     """The book's table that takes the rows. Raises ImportingError."""
     for target in targets:
@@ -131,13 +131,13 @@ def _cell(table: TableRows, target: Target, heading: str, row: Row) -> Any:
         number, unit = value
         return number if role in target.as_told else _in_unit(table, heading, number, unit, row)
     if isinstance(value, dt.date):
-        return serial(pd.Timestamp(value))
+        return to_the_second(value)
     return value
 
 
-def serial(moment: pd.Timestamp) -> float:
+def to_the_second(moment: dt.date) -> float:
     """A moment as a spreadsheet counts it, to the second."""
-    return float(round((moment - DAY_ZERO).total_seconds()) / 86_400)
+    return round(serial(moment) * 86_400) / 86_400
 
 
 def _in_unit(table: TableRows, heading: str, number: float, unit: str, row: Row) -> float:

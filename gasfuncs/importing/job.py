@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -99,7 +100,9 @@ def _check_needed(readings: Readings, target: Target) -> None:
         readings.leave_out(readings.frame[role].isna(), f"{role}: is blank")
 
 
-def _leave_out_unknown(readings: Readings, target: Target, tables: dict[str, TableRows]) -> None:
+def _leave_out_unknown(
+    readings: Readings, target: Target, tables: AnyMapping[str, TableRows]
+) -> None:
     """Rows with a name that the book's own lists do not have."""
     for role, (name, heading) in target.known.items():
         if role not in readings.frame or name not in tables:

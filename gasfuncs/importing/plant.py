@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import pandas as pd
 
-from gasfuncs.hosts.headless.entering import TableRows, named_values, tables_of
-from gasfuncs.importing.books import serial
+from gasfuncs.definition.terms import serial
+from gasfuncs.hosts.headless.entering import TableRows, contents
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.tank import Tank
 from gasfuncs.properties import gas as find_gas
@@ -24,14 +24,16 @@ STEP = ("Kind", "From", "To", "Temperature", "Pumping", "Flow", "Hours", "Repeat
 class Plant:
     """A book's tables and the air pressure at its site, Pa."""
 
-    tables: dict[str, TableRows]
+    tables: Mapping[str, TableRows]
     site: float
+    _lists: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, book: Path) -> Plant:
-        site = named_values(book).get("Site_bar")
+        found = contents(book)
+        site = found.named.get("Site_bar")
         pascals = float(site) * 1e5 if isinstance(site, int | float) else ATMOSPHERE
-        return cls(tables_of(book), pascals)
+        return cls(found.tables, pascals)
 
     def rows(self, table: str, day: pd.Timestamp, **keys: Any) -> Iterator[dict[str, Any]]:
         """The rows of a list for these keys, in the version that was valid on a day."""
@@ -47,12 +49,14 @@ class Plant:
         """The rows of a list that are filled in."""
         if table not in self.tables:
             raise ImportingError(f"the book has no table {table}")
-        rows = self.tables[table]
-        return [
-            {heading: rows.value(row, heading) for heading in rows.columns}
-            for row in rows.rows
-            if not rows.is_free(row)
-        ]
+        if table not in self._lists:
+            rows = self.tables[table]
+            self._lists[table] = [
+                {heading: rows.value(row, heading) for heading in rows.columns}
+                for row in rows.rows
+                if not rows.is_free(row)
+            ]
+        return self._lists[table]
 
     def tank(self, name: str, day: pd.Timestamp) -> Tank:
         """A tank of the book as its readings need it."""

@@ -16,10 +16,13 @@ from gasfuncs.importing.mapping import Mapping
 from gasfuncs.importing.roles import COUNT, KINDS, MOMENT, NAME, Role
 from gasfuncs.importing.tables import Table, read_table
 from gasfuncs.units import Unit
-from gasfuncs.units.kinds import FRACTION, PRESSURE
+from gasfuncs.units.kinds import AMOUNT, FRACTION, LIQUID, MASS, PRESSURE
 
 INSTANT = "instant"
 """The column that gives the order of the rows: UTC where the zone is known."""
+
+MOST_FULL = 1.1
+"""Share of a tank that a gauge may still show."""
 
 _MOST_TOLD = 3
 
@@ -62,7 +65,7 @@ def read_readings(path: Path, mapping: Mapping) -> Readings:
     table = read_table(path, mapping.layout, names)
     _check_headings(table, mapping)
     readings = _cells_read(table, mapping)
-    _check_physics(readings)
+    _check_physics(readings, mapping)
     _sort(readings)
     _leave_out_repeats(readings, mapping)
     readings.left_out.sort()
@@ -136,16 +139,19 @@ def _first_reason(
     return reasons.fillna(told)
 
 
-def _check_physics(readings: Readings) -> None:
+def _check_physics(readings: Readings, mapping: Mapping) -> None:
     """Values that no gauge of a plant can show."""
-    for name, unit in readings.units.items():
-        values = readings.frame[name]
-        if unit.label in PRESSURE.recipes and (unit.zero or name != "dp"):
-            readings.leave_out(values <= 0, f"{name}: is below absolute vacuum")
-        elif unit.label in FRACTION.recipes and name == "level":
-            readings.leave_out((values < 0) | (values > 1.1), f"{name}: is not within 0 and 110 %")
-        elif name in ("level", "amount", "measured_use"):
-            readings.leave_out(values < 0, f"{name}: is negative")
+    for role in KINDS[mapping.kind]:
+        if role.name not in readings.units:
+            continue
+        values, kind = readings.frame[role.name], mapping.unit_kind(role)
+        if kind is PRESSURE:
+            readings.leave_out(values <= 0, f"{role.name}: is below absolute vacuum")
+        elif kind is FRACTION:
+            outside = (values < 0) | (values > MOST_FULL)
+            readings.leave_out(outside, f"{role.name}: is not within 0 and 110 %")
+        elif kind in (LIQUID, MASS, AMOUNT):
+            readings.leave_out(values < 0, f"{role.name}: is negative")
 
 
 def _sort(readings: Readings) -> None:

@@ -14,6 +14,7 @@ from gasfuncs.calculations.tank import dp_level
 from gasfuncs.calculations.tank_events import Record, Rise, course, rises, usable
 from gasfuncs.calculations.tank_shape import shape
 from gasfuncs.definition.series import Kept
+from gasfuncs.definition.terms import DAY_ZERO
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.readings import Readings
@@ -22,9 +23,6 @@ from gasfuncs.units import ATMOSPHERE
 from gasfuncs.units.kinds import FRACTION, LIQUID, MASS
 
 Array = NDArray[np.float64]
-
-DAY_ZERO = pd.Timestamp("1899-12-30")
-"""Day 0 of the serial numbers that spreadsheets count."""
 
 
 @dataclass(frozen=True, slots=True)

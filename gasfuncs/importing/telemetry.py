@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
+from gasfuncs.definition.terms import serial
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.plant import Plant
 from gasfuncs.importing.readings import Readings, note_gaps, note_stuck
@@ -89,5 +90,4 @@ def _told_deliveries(found: Account, name: str, plant: Plant, tank: Tank) -> lis
 def _is_near(day: object, moment: pd.Timestamp) -> bool:
     if not isinstance(day, int | float):
         return False
-    days = (moment - pd.Timestamp("1899-12-30")) / pd.Timedelta(days=1)
-    return bool(abs(days - day) <= TICKET_DAYS)
+    return abs(serial(moment) - day) <= TICKET_DAYS

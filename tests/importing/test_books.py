@@ -20,7 +20,7 @@ import xlsxwriter
 from click.testing import CliRunner, Result
 
 from gasfuncs.cli import main
-from gasfuncs.hosts.headless.entering import tables_of
+from gasfuncs.hosts.headless.entering import contents
 
 ROWS = 6
 TICKETS = """\
@@ -176,7 +176,7 @@ def test_a_book_without_such_a_table(tmp_path: Path) -> None:
 
 
 def test_typed_columns_are_those_without_formulas(book: Path) -> None:
-    table = tables_of(book)["Deliveries"]
+    table = contents(book).tables["Deliveries"]
     assert table.typed == {"Date", "Ticket", "Supplier", "Tank", "Quantity", "Unit"}
     assert len(table.rows) == ROWS
     assert table.is_free(table.rows[0])

@@ -17,7 +17,7 @@ import pandas as pd
 from click.testing import CliRunner, Result
 
 from gasfuncs.cli import main
-from gasfuncs.hosts.headless.entering import named_values, tables_of
+from gasfuncs.hosts.headless.entering import contents
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.workbooks import demo
 from gasfuncs.workbooks.building import build
@@ -45,7 +45,7 @@ def imported(kind: str, file: Path, book: Path, *options: str) -> Result:
 
 
 def rows_of(book: Path, table: str, since: dt.date) -> list[dict[str, Any]]:
-    rows = tables_of(book)[table]
+    rows = contents(book).tables[table]
     first = (since - dt.date(1899, 12, 30)).days
     found = [{name: rows.value(row, name) for name in rows.columns} for row in rows.rows]
     return [row for row in found if isinstance(row["Date"], float) and row["Date"] >= first]
@@ -64,7 +64,7 @@ def test_cycles_as_they_were_run(book: Path, tmp_path: Path) -> None:
         own["Use"], None, pytest.approx(12.5),
     )  # fmt: skip
     assert (own["Loads"], aborted["Loads"], aborted["Use"]) == (1, 0, pytest.approx(12.5))
-    site = named_values(book)["Site_bar"]
+    site = contents(book).named["Site_bar"]
     assert isinstance(site, float)
     backfill = worksheet_function_named("GAS_BACKFILL")
     of_recipe = [step for step in demo.STEPS if step[0] == "Harden 2 bar"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -42,45 +42,52 @@ class TableRows:
         return all(self.value(row, heading) in (None, "") for heading in self.typed)
 
 
-def tables_of(path: Path) -> dict[str, TableRows]:
-    """Every native table of a workbook, by name."""
-    found = {}
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """What is stored in a workbook: its native tables, and the cells with a name of their own."""
+
+    tables: Mapping[str, TableRows]
+    named: Mapping[str, CellValue]
+
+
+def contents(path: Path) -> Contents:
+    """Read a workbook once."""
     with Package(path) as package:
         strings = package.shared_strings()
-        for sheet in package.sheets:
-            if not sheet.tables:
-                continue
-            text = SheetText(package, sheet)
-            values = text.values(strings)
-            formulas = {(cell.row, cell.column) for cell in text.formula_cells()}
-            for table in sheet.tables:
-                area = table.area
-                first = area.row1 + table.headings
-                columns = dict(
-                    zip(table.columns, range(area.column1, area.column2 + 1), strict=True)
-                )
-                typed = frozenset(h for h, c in columns.items() if (first, c) not in formulas)
-                rows = range(first, area.row2 - table.totals + 1)
-                found[table.name] = TableRows(table.name, sheet.name, columns, rows, values, typed)
-    return found
+        texts = [SheetText(package, sheet) for sheet in package.sheets]
+        values = {text.sheet.name: text.values(strings) for text in texts}
+        tables = {
+            table.name: table for text in texts for table in _tables(text, values[text.sheet.name])
+        }
+        return Contents(tables, dict(_named(package, values)))
+
+
+def _tables(text: SheetText, values: Mapping[Place, CellValue]) -> Iterator[TableRows]:
+    if not text.sheet.tables:
+        return
+    formulas = {(cell.row, cell.column) for cell in text.formula_cells()}
+    for table in text.sheet.tables:
+        area = table.area
+        first = area.row1 + table.headings
+        places = range(area.column1, area.column2 + 1)
+        columns = dict(zip(table.columns, places, strict=True))
+        typed = frozenset(h for h, c in columns.items() if (first, c) not in formulas)
+        rows = range(first, area.row2 - table.totals + 1)
+        yield TableRows(table.name, text.sheet.name, columns, rows, values, typed)
 
 
 _CELL = re.compile(r"(?:'((?:[^']|'')+)'|([^'!]+))!\$([A-Z]{1,3})\$([0-9]{1,7})")
 
 
-def named_values(path: Path) -> dict[str, CellValue]:
-    """What stands in the cells that have a name of their own."""
-    found: dict[str, CellValue] = {}
-    with Package(path) as package:
-        strings = package.shared_strings()
-        values = {s.name: SheetText(package, s).values(strings) for s in package.sheets}
-        for name in package.names:
-            cell = _CELL.fullmatch(name.formula)
-            if cell:
-                sheet = (cell[1] or cell[2]).replace("''", "'")
-                place = int(cell[4]), column_number(cell[3])
-                found[name.name] = values.get(sheet, {}).get(place)
-    return found
+def _named(
+    package: Package, values: Mapping[str, Mapping[Place, CellValue]]
+) -> Iterator[tuple[str, CellValue]]:
+    for name in package.names:
+        cell = _CELL.fullmatch(name.formula)
+        if cell:
+            sheet = (cell[1] or cell[2]).replace("''", "'")
+            place = int(cell[4]), column_number(cell[3])
+            yield name.name, values.get(sheet, {}).get(place)
 
 
 def enter(path: Path, values: Mapping[str, Mapping[Place, CellValue]], target: Path) -> None:
