@@ -100,7 +100,7 @@ EXPECTED: dict[Kind, Mapping[str, float]] = {
         "ft": c.foot,
         "yd": c.yard,
     },
-    AREA: {"mm2": 1e-6, "cm2": 1e-4, "m2": 1, "in2": INCH**2},
+    AREA: {"mm2": 1e-6, "cm2": 1e-4, "m2": 1, "in2": INCH**2, "ft2": FOOT**2},
     POWER: {
         "kW": 1e3,
         "W": 1,

@@ -191,7 +191,8 @@ def test_every_function_has_a_band(definition: Definition) -> None:
     assert not first[3] or sum(row[7] for row in budget) == pytest.approx(1)
     if not takes_ranges:
         assert sum((row[3] * row[9]) ** 2 for row in budget) == pytest.approx(first[3] ** 2)
-    assert (trials[8] == "not run") == (definition.scalar or takes_ranges)
+    alone = definition.scalar or definition.integrates or takes_ranges
+    assert (trials[8] == "not run") == alone
     assert [row[1] for row in budget] == [
         parameter.name
         for parameter, tolerance in zip(definition.parameters, tolerances, strict=False)
