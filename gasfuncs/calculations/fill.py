@@ -312,6 +312,7 @@ TIME = Quantity("t", "Time", kind=kinds.TIME, unit="s")
 PRESSURE = Quantity("p", "Pressure", kind=kinds.PRESSURE, unit="bar(a)")
 FLOW = Quantity("Q_n", "Flow", kind=kinds.FLOW, unit="Nm3/h")
 TEMPERATURE = Quantity("T", "Temperature", kind=kinds.TEMPERATURE, unit="degC")
+CONDUCTANCE = Quantity("h A", "Heat conductance of vessel", kind=kinds.HEAT_CONDUCTANCE, unit="W/K")
 AMOUNT = Quantity("n", "Gas", kind=kinds.AMOUNT, unit="Nm3")
 CURVE = Columns(
     (
@@ -324,6 +325,7 @@ CURVE = Columns(
         Column("Reservoir temperature", TEMPERATURE),
         Column("Vessel gas", AMOUNT),
         Column("Reservoir gas", AMOUNT),
+        Column("Heat conductance", CONDUCTANCE),
     ),
     "Course of the backfill, from the start to pressure_to at equal steps of time",
 )
@@ -365,7 +367,7 @@ def backfill_curve(
     """Course of a backfill from a reservoir through a line, to be charted.
 
     Takes what backfill_time takes, one value each, and the number of points; gives rows of s, Pa,
-    Pa, mol/s, whether the line is choked, K, K, mol and mol. Raises what backfill_time raises.
+    Pa, mol/s, whether the line is choked, K, K, mol, mol and W/K. Raises what backfill_time raises.
     """
     fill = columns(
         gas, reservoir_volume, reservoir_pressure, vessel_volume, pressure_from, pressure_to,
@@ -387,7 +389,9 @@ def _rows(course: End) -> list[list[Any]]:
         course.time, course.vessel_pressure, course.reservoir_pressure, course.flow, course.choked,
         course.vessel_temperature, course.reservoir_temperature, course.held, course.stored,
     )  # fmt: skip
-    return list(map(list, zip(*(column[0].tolist() for column in columns), strict=True)))
+    passing = [None if np.isnan(each) else each for each in course.conductance[0].tolist()]
+    told = [*(column[0].tolist() for column in columns), passing]
+    return list(map(list, zip(*told, strict=True)))
 
 
 @worksheet_function(

@@ -12,7 +12,8 @@ from gasfuncs.calculations.filling import Column, Filling, Motion
 
 
 class End(NamedTuple):
-    """A moment: s, Pa, K and mol of vessel and reservoir, mol/s, whether choked."""
+    """A moment: s, Pa, K and mol of vessel and reservoir, mol/s, whether choked, W/K to the
+    vessel's wall."""
 
     time: Column
     vessel_pressure: Column
@@ -23,6 +24,7 @@ class End(NamedTuple):
     stored: Column
     flow: Column
     choked: NDArray[np.bool_]
+    conductance: Column
 
 
 def moment(filling: Filling, time: Column, state: Column) -> End:
@@ -33,7 +35,7 @@ def moment(filling: Filling, time: Column, state: Column) -> End:
     return End(
         time, state[..., 1], now.vessel.temperature, now.held,
         state[..., 2], now.reservoir.temperature, now.stored, now.flow,
-        motion.choked(some, now, state),
+        motion.choked(some, now, state), motion.conductance(some, now),
     )  # fmt: skip
 
 

@@ -224,6 +224,13 @@ class Motion:
         flowing = gas_dynamics.flow(some.line, rest, np.minimum(below, above))
         return np.asarray(flowing.choked & (now.flow > 0))
 
+    def conductance(self, some: Filling, now: Instant) -> Column:
+        """W/K between the vessel's gas and its wall; NaN where it has none."""
+        if some.vessel.exchange != WALL:
+            return np.full_like(now.held, np.nan)
+        density = now.held / some.vessel.volume * properties.molar_mass(self.filling.gas)
+        return conductance(some.vessel, now.vessel, density, self.filling.gas, _jet(some, now.flow))
+
 
 class _Jet(NamedTuple):
     """mol/s through a bore in m."""
@@ -269,6 +276,12 @@ def heat(space: Space, state: Moving, density: Column, gas: Gas, jet: _Jet | Non
     """W from the wall into the gas."""
     if space.exchange != WALL:
         return np.zeros_like(density)
+    passing = conductance(space, state, density, gas, jet)
+    return np.asarray(passing * (space.wall - state.temperature))
+
+
+def conductance(space: Space, state: Moving, density: Column, gas: Gas, jet: _Jet | None) -> Column:
+    """W/K between the wall and the gas: as given, or by convection."""
     mass = properties.molar_mass(gas)
     if jet:
         diameter = convection.cylinder_diameter(space.volume, convection.STOUT)
@@ -279,8 +292,7 @@ def heat(space: Space, state: Moving, density: Column, gas: Gas, jet: _Jet | Non
     else:
         area = convection.cylinder_area(space.volume, convection.SLENDER)
         passing = convection.natural(state, density, mass, space.wall)
-    conductance = np.where(np.isnan(space.conductance), passing * area, space.conductance)
-    return np.asarray(conductance * (space.wall - state.temperature))
+    return np.where(np.isnan(space.conductance), passing * area, space.conductance)
 
 
 def pace(space: Space, state: Moving, flow: Column, warmth: Column) -> Column:

@@ -66,6 +66,12 @@ def _counted(errors: Errors, count: int) -> GasFuncsError:
 
 def cells(definition: Definition, arguments: Sequence[Any]) -> Any:
     """The answer to a call from a spreadsheet: errors are values in their cells."""
+    if definition.spills:
+        return definition.kept.answer(arguments, lambda: _cells(definition, arguments))
+    return _cells(definition, arguments)
+
+
+def _cells(definition: Definition, arguments: Sequence[Any]) -> Any:
     try:
         values, errors = _evaluate(definition, _bind(definition, arguments, {}))
     except GasFuncsError as error:

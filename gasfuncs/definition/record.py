@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from gasfuncs.definition import evaluate
+from gasfuncs.definition.keeping import Kept
 from gasfuncs.definition.terms import GasName, Quantity, Term, Text
 from gasfuncs.units import kinds
 
@@ -134,6 +135,11 @@ class Definition:
     def gas_first(self) -> tuple[Parameter, ...]:
         """The parameters in the order they are read: units of gas amount need the gas."""
         return tuple(sorted(self.parameters, key=lambda p: not isinstance(p.term, GasName)))
+
+    @cached_property
+    def kept(self) -> Kept:
+        """The tables that cells asked for last."""
+        return Kept()
 
     def __call__(self, *arguments: Any, **named: Any) -> Any:
         """The answer as Python wants it; raises a GasFuncsError where a cell would show one."""

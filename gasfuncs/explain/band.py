@@ -2,7 +2,7 @@
 
 No function knows of it: the arguments are moved by their errors and the function is asked again,
 to first order twice an argument, for the Monte Carlo in columns of trials. Functions that take
-one value at a time (they integrate or search) are asked for the first order alone.
+long (they integrate, search or take ranges) are asked for the first order alone.
 """
 
 from __future__ import annotations
@@ -78,8 +78,12 @@ class Trials:
     @cached_property
     def single(self) -> bool:
         """Whether the function takes one trial at a time."""
-        slow = self.definition.scalar or self.definition.integrates
-        return slow or any(item is not None for _, item in self.places)
+        return self.definition.scalar or any(item is not None for _, item in self.places)
+
+    @property
+    def few(self) -> bool:
+        """Whether the function is asked for the first order alone, as trials would take long."""
+        return self.single or self.definition.integrates
 
     def __call__(self, points: Array) -> Array:
         """Answers in the unit asked for, NaN where a trial is refused."""
@@ -159,7 +163,7 @@ class Call:
 
     @property
     def step(self) -> float:
-        return WHOLE_STEP if self.trials.single else STEP
+        return WHOLE_STEP if self.trials.few else STEP
 
     @cached_property
     def sources(self) -> Sources:
@@ -185,7 +189,7 @@ class Call:
         """Both bands, in the unit asked for; each row of a table draws its own errors."""
         first = first_order(float(self.slopes[0]), self.effects, self.sources.freedoms)
         parts = shares(self.slopes[1:], self.sources, self.effects)
-        answers = None if self.trials.single else self.simulated(row, count)
+        answers = None if self.trials.few else self.simulated(row, count)
         return Answer(first, answers, self.sources.freedoms, parts, self.slopes[1:])
 
     def simulated(self, row: int, count: int) -> Array:

@@ -26,7 +26,7 @@ from gasfuncs.units import kinds, shown
 Row = list[Any]
 
 MOST_ROWS = 250
-ALONE = "the function takes one value at a time, as it integrates, searches or takes ranges"
+ALONE = "trials would take too long, as the function integrates, searches or takes ranges"
 
 INTENSIVE = (
     kinds.PRESSURE, kinds.GAUGE_PRESSURE, kinds.TEMPERATURE, kinds.DENSITY, kinds.FRACTION,
@@ -127,7 +127,7 @@ def _single(cell: Cell) -> Cell:
 
 def _told(call: Call, what: str, answer: Answer, tolerances: Sequence[Cell]) -> list[Row]:
     """The bands and the budget of one call."""
-    rows = band_rows(answer, what, ALONE if call.trials.single else "")
+    rows = band_rows(answer, what, ALONE if call.trials.few else "")
     with_unit = [[*row, None, call.unit_label] for row in rows]
     return [*with_unit, *_budget(call, answer, tolerances)]
 
@@ -182,7 +182,7 @@ def _table_of_rows(
         try:
             call = call_of(definition, tolerances, cells)
             calls.append((call, call.answer(row, trials)))
-            note = ALONE if call.trials.single else ""
+            note = ALONE if call.trials.few else ""
             told = band_rows(calls[-1][1], f"row {row + 1}", note)[0]
             out.append(["row", *told[1:], None, call.unit_label])
         except GasFuncsError as error:

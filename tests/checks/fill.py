@@ -66,6 +66,14 @@ COOLED = '"adiabatic", "adiabatic"'
 
 INVARIANTS = [
     Invariant(
+        f"GAS_BACKFILL_CURVE({BACKFILL}, 25, 6, 8, 0, 20, {WALLS}, , , 500)",
+        500,
+        "a heat conductance that is given is told",
+        1e-12,
+        row=7,
+        column=9,
+    ),
+    Invariant(
         'GAS_BACKFILL_TIME("argon", 40, 16, 10, 0, 6, 50, 0, 4, 0, 20, "isothermal", "adiabatic")',
         'GAS_BACKFILL_TIME("argon", 10, 16, 2.5, 0, 6, 25, 0, 4, 0, 20, "isothermal", "adiabatic")',
         "with fittings alone the time goes with volume over area",

@@ -1,0 +1,52 @@
+"""Tables that were answered, kept for the neighbours of the cell that asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Sequence
+from typing import Any
+
+from gasfuncs.definition.ranges import is_range
+
+MOST_CELLS = 200_000
+"""Of one function's tables and what was asked with; then all of them are forgotten."""
+
+
+class Kept:
+    """The last tables of a function, by its arguments.
+
+    Cells that take one place each of the same table make the same call; it is computed once.
+    """
+
+    def __init__(self) -> None:
+        self._tables: dict[Hashable, Any] = {}
+        self._room = MOST_CELLS
+
+    def answer(self, arguments: Sequence[Any], ask: Callable[[], Any]) -> Any:
+        """The answer to these arguments, asked for if it is not there."""
+        key = tuple(map(_told_apart, arguments))
+        if key in self._tables:
+            return _copied(self._tables[key])
+        found = ask()
+        size = _cells(arguments) + _cells(found)
+        if size > MOST_CELLS:
+            return found
+        if size > self._room:
+            self._tables, self._room = {}, MOST_CELLS
+        self._tables[key] = _copied(found)
+        self._room -= size
+        return found
+
+
+def _told_apart(argument: Any) -> Hashable:
+    """An argument with its type: 1 is not TRUE."""
+    if is_range(argument):
+        return tuple(map(_told_apart, argument))
+    return argument.__class__, argument
+
+
+def _cells(value: Any) -> int:
+    return sum(map(_cells, value)) if is_range(value) else 1
+
+
+def _copied(table: Any) -> Any:
+    return [list(row) for row in table] if isinstance(table, list) else table

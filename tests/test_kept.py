@@ -1,0 +1,53 @@
+"""Tables that cells share are computed once and are not mixed up."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from gasfuncs.definition.keeping import MOST_CELLS, Kept
+from gasfuncs.registry import worksheet_function_named
+
+
+class Asked:
+    """Counts how often it is asked, and answers a table with the count."""
+
+    def __init__(self) -> None:
+        self.times = 0
+
+    def __call__(self) -> list[list[Any]]:
+        self.times += 1
+        return [[self.times]]
+
+
+def test_the_same_arguments_are_asked_once() -> None:
+    kept, asked = Kept(), Asked()
+    one = kept.answer(("argon", [[1.0, 2.0]]), asked)
+    one[0][0] = "changed by its owner"
+    assert kept.answer(("argon", [[1.0, 2.0]]), asked) == [[1]]
+    assert asked.times == 1
+
+
+def test_arguments_that_only_look_alike_are_told_apart() -> None:
+    kept, asked = Kept(), Asked()
+    for argument in (1, True, "1", [[1]], [[True]], [1], None, [[1, 1]], [[1], [1]]):
+        kept.answer((argument,), asked)
+    assert asked.times == 9
+
+
+def test_what_is_kept_has_an_end() -> None:
+    kept, asked = Kept(), Asked()
+    large = [0.0] * (MOST_CELLS // 2)
+    for number in range(4):
+        kept.answer((number, large), asked)
+    assert len(kept._tables) == 1
+    kept.answer((large, large, large), asked)
+    assert len(kept._tables) == 1
+
+
+def test_a_function_with_a_table_keeps_it() -> None:
+    curve = worksheet_function_named("GAS_VENT_FILL_TABLE")
+    arguments = ("argon", 2.5, "1 mbar", 1.2, "209500 ppm", "10 ppm")
+    first = curve.cells(*arguments)
+    assert isinstance(first, list), first
+    assert curve.cells(*arguments) == first
+    assert curve.cells(*arguments) is not first
