@@ -12,7 +12,8 @@ NEEDS_OFFICE = "needs LibreOffice"
 
 HERE = Path(__file__).parent
 NOT_QUICK = ("benchmarks", "calc", "cli", "excel", "headless", "hostile", "importing", "ledger",
-             "simulated", "workbooks", "test_docs.py", "test_properties.py")  # fmt: skip
+             "simulated", "workbooks", "test_docs.py", "test_optional_arguments.py",
+             "test_properties.py")  # fmt: skip
 """What `-m quick` leaves out: other hosts than cells, books, files, random input."""
 
 QUICK = "quick"

@@ -5,26 +5,26 @@ Collection fails if a registered function lacks a published number, an invariant
 
 from __future__ import annotations
 
-import importlib
-import math
 import re
 from collections.abc import Iterator
-from typing import Any
 
-import numpy as np
 import pytest
 
 from gasfuncs.definition import Columns, Definition
 from gasfuncs.definition.terms import Number
 from gasfuncs.errors import CellError
-from gasfuncs.registry import topics, worksheet_functions
+from gasfuncs.registry import worksheet_functions
+from tests.checks.every import (
+    INVARIANTS,
+    PUBLISHED,
+    REFUSALS,
+    agree,
+    is_printed,
+    other_call,
+    picked,
+)
 from tests.checks.kinds import Invariant, Published, Refusal
 from tests.hosts import HOSTS, Host
-
-CHECKS = {topic: importlib.import_module(f"tests.checks.{topic}") for topic in topics()}
-PUBLISHED: list[Published] = [check for module in CHECKS.values() for check in module.PUBLISHED]
-INVARIANTS: list[Invariant] = [check for module in CHECKS.values() for check in module.INVARIANTS]
-REFUSALS: list[Refusal] = [check for module in CHECKS.values() for check in module.REFUSALS]
 
 
 def called(formula: str) -> str:
@@ -63,16 +63,6 @@ if missing:
     raise pytest.UsageError("; ".join(missing))
 
 
-def is_call(text: str) -> bool:
-    return bool(re.match(r"GAS_\w+\(", text))
-
-
-def picked(answer: Any, row: int, column: int) -> float | str:
-    value = answer[row][column] if isinstance(answer, list | np.ndarray) else answer
-    assert not isinstance(value, CellError | bool | None), value
-    return value if isinstance(value, str) else float(value)
-
-
 @pytest.fixture(params=HOSTS, ids=lambda host: host.name)
 def host(request: pytest.FixtureRequest) -> Host:
     return request.param  # type: ignore[no-any-return]
@@ -80,22 +70,15 @@ def host(request: pytest.FixtureRequest) -> Host:
 
 @pytest.mark.parametrize("check", PUBLISHED, ids=lambda c: c.formula)
 def test_published(host: Host, check: Published) -> None:
-    computed = picked(host.answer(check.formula), check.row, check.column)
-    assert isinstance(computed, float), computed
-    allowed = check.within if check.absolute else check.within * abs(check.printed)
-    assert math.isclose(computed, check.printed, rel_tol=0, abs_tol=allowed), check.source
+    assert is_printed(picked(host.answer(check.formula), check), check), check.source
 
 
 @pytest.mark.parametrize("check", INVARIANTS, ids=lambda c: c.formula)
 def test_invariant(host: Host, check: Invariant) -> None:
-    computed = picked(host.answer(check.formula), check.row, check.column)
-    equals = check.equals
-    if isinstance(equals, str) and is_call(equals):
-        equals = picked(host.answer(equals), check.row, check.column)
-    if isinstance(computed, str) or isinstance(equals, str):
-        assert computed == equals, check.why
-    else:
-        assert math.isclose(computed, equals, rel_tol=check.within, abs_tol=1e-300), check.why
+    computed = picked(host.answer(check.formula), check)
+    other = other_call(check)
+    equals = picked(host.answer(other), check) if other else check.equals
+    assert agree(computed, equals, check), check.why
 
 
 @pytest.mark.parametrize("check", REFUSALS, ids=lambda c: c.formula)

@@ -66,6 +66,10 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant(
+        'GAS_INVOICE_CHECK({"T1",3,800,0,2400.5}, {"T1",46000,3}, {45000,800}, 1)', "agrees",
+        "half a unit of money is less than the one that rounding may change", row=1, column=4,
+    ),
     Invariant("GAS_INDEXED_PRICE(100, 0.4, 0.6, 100, 130)", 118, "by hand: 100 (0.4 + 0.6 1.3)"),
     Invariant("GAS_INDEXED_PRICE(7, 0.2, {0.5,0.3}, {110;95}, {110;95})", 7, "indices unmoved"),
     Invariant("GAS_INDEXED_PRICE(100, 0, {0.5,0.5}, {100,200}, {120,180})", 105, "up and down"),

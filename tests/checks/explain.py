@@ -17,6 +17,13 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_WORKING("GAS_UNACCOUNTED", 8200, 15400, 6900, 15150, 31)',
+        'GAS_UNACCOUNTED_LEAK(8200, 15400, 6900, 15150, 31, 20, "Pa m3/s")',
+        "with the days the working tells the leak",
+        row=11,
+        column=4,
+    ),
+    Invariant(
         'GAS_WORKING("GAS_DENSITY", "argon", 2, 20)',
         "kg/mol",
         "the working tells the unit of each step",

@@ -63,6 +63,9 @@ PUBLISHED = [
 BACKFILL = '"argon", 10, 16, 2.5, "0.01 mbar", 6'
 WALLS = '"wall", "wall"'
 COOLED = '"adiabatic", "adiabatic"'
+FROM_ONE_BAR = '"argon", 10, 16, 2.5, 1, 6'
+EVERYTHING = '30, 15, "wall", "wall", 40, 90, "500 W/K", "80 W/K", 5, 0.2, 12, 0.6'
+"""All that may be told beside the line: supply, temperatures, conductances, roughness, valve."""
 
 INVARIANTS = [
     Invariant(
@@ -72,6 +75,28 @@ INVARIANTS = [
         1e-12,
         row=7,
         column=9,
+    ),
+    Invariant(
+        f"GAS_BACKFILL_CURVE({BACKFILL}, 25, 6, 8, {EVERYTHING}, 20)",
+        f"GAS_BACKFILL_TIME({BACKFILL}, 25, 6, 8, {EVERYTHING})",
+        "the curve's last point is the time, whatever is told of walls, supply and valve",
+        row=20,
+        column=0,
+    ),
+    Invariant(
+        f"GAS_BACKFILL_TIME({FROM_ONE_BAR}, GAS_LINE_BORE({FROM_ONE_BAR}, 60, 6, 8, {EVERYTHING}), "
+        f"6, 8, {EVERYTHING})",
+        60,
+        "and the bore put back gives it",
+        1e-5,
+    ),
+    Invariant(
+        'GAS_BACKFILL_TIME("argon", 10, 16, 2.5, "1 mbar", 6, 25, 6, 8, 0, 20, "isothermal", '
+        '"wall", 20, 300, "1E4 kW/K")',
+        'GAS_BACKFILL_TIME("argon", 10, 16, 2.5, "1 mbar", 6, 25, 6, 8, 0, 20, "isothermal", '
+        '"isothermal", 300)',
+        "hot walls that pass all heat make the gas as hot",
+        1e-3,
     ),
     Invariant(
         'GAS_BACKFILL_TIME("argon", 40, 16, 10, 0, 6, 50, 0, 4, 0, 20, "isothermal", "adiabatic")',

@@ -22,6 +22,14 @@ SATURATED = (
     "Nitrogen at 10 bar(a): liquid 665.7 kg/m3 (VDI equation in thermo), vapour 41.25 kg/m3 "
     "(Cantera); 1.2504 kg/Nm3"
 )
+ARGON = (
+    "VDI Heat Atlas, argon: liquid at 90 K 1378.6, vapour at 110 K 33.29 kg/m3 (in `chemicals`); "
+    "1.784 kg/Nm3"
+)
+WARM = (
+    "Reynolds 1979, as the library `cantera` carries it, nitrogen at 13 bar: liquid 635.40, gas at "
+    "20 °C 14.983 kg/m3; 1.2504 kg/Nm3"
+)
 LEVELS = "{6000;5800;15600;15400;15200}"
 HALF_DAYS = "{46083;46083.5;46084;46084.5;46085}"
 FILLED = f'GAS_TANK_EVENTS({HALF_DAYS}, {LEVELS}, "nitrogen", 20000, "13 bar(a)")'
@@ -50,7 +58,17 @@ FORTNIGHT = "{" + ";".join(str(46083 + day) for day in range(14)) + "}"
 USED = "{5;5;5;5;5;0;0;5;5;5;5;5;0;0}"
 SHUT = f'GAS_FORECAST({FORTNIGHT}, {USED}, 9, {{46084;46099;46100;""}}'
 
+STEADY = "GAS_DELIVERY_SIM(100, {10;10;10;10;10;10;10}, 2, 45, 200, 250, 20, "
+"""Ten a day from a Monday on: below the level on the Sunday, two days later at 20."""
+RIPPLE = "{5;5;5;5;5;0;0;5;6;5;5;5;0;0}"
+
 PUBLISHED = [
+    Published('GAS_TANK_EVENTS({46083;46084}, {6000;5000}, "argon", 20000, "665.26 kPa", '
+              '"133.51 kPa")', (1378.6 - 33.29) / 1.784, 3e-4, ARGON, LIBRARY,
+              "four digits of the normal density", row=1, column=3),
+    Published('GAS_TANK_EVENTS({46083;46084}, {6000;5000}, "nitrogen", 20000, "13 bar(a)", , 20)',
+              (635.40 - 14.983) / 1.2504, 0.004, WARM, LIBRARY,
+              "another equation of state, within 0.4 % in density", row=1, column=3),
     *(
         Published(AVERAGED, printed, 1e-4, AVERAGES, MEMORY, "three decimals printed", row=row,
                   column=1)
@@ -72,6 +90,28 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant(
+        f"GAS_FORECAST({FORTNIGHT}, {RIPPLE}, 7, , 0.5)", 5 + 0.726687 * 0.15**0.5,
+        "by hand: Tuesdays of 5 and 6 give s² = 0.5/5, a new day 3/2 of it; t of 5 at 75 % 0.7267",
+        1e-6, row=1, column=3,
+    ),
+    Invariant(STEADY + ", , , , , 100, 1, , 14)", 20, "ordered when it should be", row=3, column=1),
+    Invariant(STEADY + "0.4, , , , , 100, 1, , 14)", 80, "filled from 20 to 40 % of 250", row=8,
+              column=1),
+    Invariant(STEADY + ', "Mon", , , , 100, 1, 46083, 14)', 10, "ordered on Monday", row=3,
+              column=1),
+    Invariant(STEADY + ', , "Thu", , , 100, 1, 46083, 14)', 0, "comes on Thursday", row=3,
+              column=1),
+    Invariant(STEADY + ", , , {46091}, , 100, 1, 46083, 14)", 10, "Tuesday is a holiday", row=3,
+              column=1),
+    Invariant(STEADY + ", , , , 4, 100, 1, , 14)", 0, "read on the ninth morning only", row=3,
+              column=1),
+    Invariant(STEADY + ", , , , , 100, 1, , 14, 250, 900)", 1150 * 365.25 / 14,
+              "one delivery and one call in 14 days", row=9, column=1),
+    Invariant(
+        'GAS_TANK_EVENTS({46083;46084;46085;46087;46088}, {6000;5800;5600;5200;5000}, "nitrogen", '
+        '20000, "13 bar(a)", , , , "36 h")', "gap", "two days are more than 36 h", row=6, column=0,
+    ),
     Invariant(AVERAGED, "weekday means", "nearer than the week before in the third week", row=1,
               column=4),
     Invariant(AVERAGED, 26 / 3, "the second week is as the first", row=8, column=1),

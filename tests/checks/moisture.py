@@ -183,6 +183,7 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal('GAS_DEW_SHIFT(-40, 8, 1, , "helium")', "#NUM!", "factor of helium is not known"),
     Refusal('GAS_DEW_PPM(20, "10 mbar")', "#NUM!", "23.39 mbar that water alone has"),
     Refusal("GAS_DEW_PPM(-200)", "#NUM!", "dew_point"),
     Refusal('GAS_DEW_PPM(-40, "8 bar")', "#VALUE!", "bar(a) or bar(g)"),

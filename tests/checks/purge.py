@@ -156,6 +156,41 @@ PUBLISHED = [
 METHODS = 'GAS_PURGE_METHODS("argon", 2.5, "21 %", 100, "50 mbar", 1.05, "0.1 mbar", 250, 60, 1, 4)'
 
 INVARIANTS = [
+    Invariant(
+        'GAS_VENT_FILL_TABLE("argon", 2.5, 1, 3, 900, 100, 2, 0.8, 60)',
+        "GAS_VENT_FILL_RESIDUAL(3, 1, 3, 900, 2, 0.8)",
+        "the last row's residual with an impure supply that mixes badly",
+        row=4,
+        column=1,
+    ),
+    Invariant(
+        'GAS_VENT_FILL_TABLE("argon", 2.5, 1, 3, 900, 100, 2, 0.8, 60)',
+        'GAS_VENT_FILL_USE("argon", 2.5, 1, 3, 3, 60)',
+        "and its gas, at 60 °C",
+        row=4,
+        column=2,
+    ),
+    Invariant(
+        'GAS_VENT_FILL_TABLE("argon", 2.5, 1, 3, 900, 10, 0, 1, 20, 0.3)',
+        'GAS_DRAWN("argon", 2.5, 3, 0.3, 20)',
+        "started at 0.3 bar the first fill takes what is missing to 3 bar",
+        row=2,
+        column=2,
+    ),
+    Invariant(
+        'GAS_VENT_FILL_TABLE("argon", 2.5, 1, 3, 900, 10, 0, 1, 20, 0.3)',
+        30,
+        "and dilutes ten times, the next one three times",
+        row=3,
+        column=1,
+    ),
+    Invariant(
+        METHODS,
+        'GAS_VENT_FILL_USE("argon", 10, "50 mbar", 1.05, 3, 20)',
+        "at 4 a normal cubic metre the cost is the gas of four such vessels",
+        row=1,
+        column=5,
+    ),
     Invariant('GAS_VENT_FILL_COUNT("0.1 bar(a)", 1, 1000, 1)', 3, "1000 ppm / 10³ is hit exactly"),
     Invariant(
         'GAS_VENT_FILL_COUNT("0.1 bar(a)", "1 bar(a)", "10 %", 0.01)',

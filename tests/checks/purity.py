@@ -50,6 +50,10 @@ SOURCES = '{"hose","0.003 mbar L/s",1;"joint","0.001 mbar L/s",0.2095}'
 
 INVARIANTS = [
     Invariant(
+        'GAS_POINT_OF_USE(5, 10, {"none",0}, 8, "water")', 'GAS_PPM_DEW(5, 8, "water")',
+        "told over supercooled water", row=3, column=3,
+    ),
+    Invariant(
         'GAS_PERMEATION(8, 6, 0.001, 1, "0.2 bar(a)")',
         'GAS_PERMEATION(16, 6, 0.002, 1, "0.2 bar(a)")',
         "a thin wall passes as its permeability over its thickness", 1e-3,
@@ -92,6 +96,7 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal('GAS_POINT_OF_USE(5, 10, {"none",0}, 8, , "helium")', "#NUM!", "factor of helium"),
     Refusal('GAS_PERMEATION(8, 6, 0, 10, "0.2 bar(a)")', "#NUM!", "a hose has a wall"),
     Refusal('GAS_PERMEATION(8, 6, 1, 10, "1 Pa", 1)', "#NUM!", "are the two swapped"),
     Refusal('GAS_PERMEATION("8 bar", 6, 1, 10, "1 Pa")', "#VALUE!", "use barrer"),

@@ -37,6 +37,13 @@ BACKFILL = '"argon", 10, 16, 2.5, "0.01 mbar", 6, 20, "isothermal"'
 
 INVARIANTS = [
     Invariant(
+        'GAS_DRAWN("argon", 10, 16, GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 1, 6, 20, '
+        '"isothermal", "30 s", "wall", 40, 90, "1E4 kW/K"), 20)',
+        'GAS_UNACCOUNTED(GAS_CONTENTS("argon", 2.5, 6, 90), 0, GAS_CONTENTS("argon", 2.5, 1, 40), '
+        "0)",
+        "walls that pass all heat: gas at their temperature, less what was there at its own", 1e-4,
+    ),
+    Invariant(
         'GAS_RESERVOIR_SIZE("argon", 15, 16, 9, 20, "wall", "30 s", 0)',
         'GAS_RESERVOIR_SIZE("argon", 15, 16, 9, 20, "adiabatic")',
         "a wall that passes no heat is none", 1e-6,

@@ -94,6 +94,10 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_ODH_CLASS(1E-4, 0.15, , "0.8 bar(a)")', f"GAS_ODH_CLASS(1E-4, {0.15 * 0.8 / 1.01325})",
+        "it goes by the partial pressure", row=1, column=3,
+    ),
+    Invariant(
         f"GAS_ROOM_OXYGEN(200, {50 * NORMAL})", 0.2095 * 0.75, "a quarter of the room displaced"
     ),
     Invariant("GAS_ROOM_OXYGEN(200, 0, 100, 3)", 0.2095, "no gas, no change"),

@@ -103,6 +103,19 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60, , , , 1, 18000, 20000, 0.94)',
+        46094,
+        "filled to 94 %, 800 have to be left: 12 days, and ordered the day before",
+    ),
+    Invariant(
+        f"{WEEKEND[:-1]}, 0.8)",
+        0.8 * 20000 - 1210,
+        "filled to 80 %, then a day's use",
+        row=3,
+        column=5,
+    ),
+    Invariant(f'{WEEKEND[:-1]}, , "Thu")', 12000, "ordered on the Thursday", row=4, column=6),
+    Invariant(
         "GAS_DAYS_LEFT(13000, 1150, 60, 3000)",
         "GAS_DAYS_LEFT(10000, 1210)",
         "the reserve is not used, evaporation is like use",

@@ -19,6 +19,11 @@ WARM_LINE = (
 
 PUBLISHED = [
     Published(
+        'GAS_TANK_STOCK("argon","1 m3(liq)","1 m3(liq)","665.26 kPa","133.51 kPa",,"kg")',
+        1378.6, 1e-4, "VDI Heat Atlas, argon: liquid at 90 K and 133.51 kPa 1378.6 kg/m3 (in "
+        "`chemicals`)", LIBRARY, "five digits printed",
+    ),
+    Published(
         'GAS_DP_LEVEL("nitrogen","20193.08 Pa",13,20,8)', 3000, 0.004, WARM_LINE, LIBRARY,
         OTHER_EQUATION,
     ),

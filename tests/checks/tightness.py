@@ -122,6 +122,20 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_RISE_CURVE({46000;46001;46002;46003;46004;46006}, {1;2;3;4;5;7}, "dates")',
+        144,
+        "six days are 144 hours",
+        row=6,
+        column=0,
+    ),
+    Invariant(
+        'GAS_DECAY_VERDICT(40, 13.5, 19.8, 13.487, 19.7, 48, 6, "N2", "±20 mbar", "±0.5 K")',
+        'GAS_DECAY_LEAK(40, 13.5, 19.8, 13.487, 19.7, 48, "N2")',
+        "the leak that is judged is that of the gas",
+        row=1,
+        column=0,
+    ),
+    Invariant(
         'GAS_DECAY_LEAK(1, 201, 20, 180, 18, "1 s", "argon", "mol/s")',
         'GAS_DRAWN("argon", 1, 201, 180, 20, 18, "mol")',
         "what leaks is what is gone",

@@ -47,6 +47,13 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant(
+        "GAS_TREND({1;2;3;4}, {10;12.1;13.9;16}, 20, 0.5)",
+        2.5 + (27.72 - (27.72**2 - 4 * 3.9192 * 48.9985) ** 0.5) / (2 * 3.9192),
+        "by hand: x = 13 + 1.98 u, s² = 0.009, t² of 2 at 75 % is 2/3: "
+        "(1.98 u - 7)² = 0.006 (1/4 + u²/5)",
+        row=5, column=1,
+    ),
     Invariant(CUSUM, "within", "group 13 is within", row=13, column=5),
     Invariant(CUSUM, "above", "group 14 is the first above", row=14, column=5),
     Invariant(f'GAS_CONTROL_CHART({FLOW}, "ewma", , , , 1)', INDIVIDUALS,

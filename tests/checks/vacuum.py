@@ -1,5 +1,7 @@
 """Checks of the topic vacuum."""
 
+import math
+
 from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
 
 LEYBOLD = "Fundamentals of Vacuum Technology (2016), eq. 1.26, Knudsen's formula for air at 20 °C: "
@@ -91,6 +93,18 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant(
+        'GAS_PUMPDOWN_TIME("500 L", 360, "1 atm", "0.1 mbar", "5 mbar L/s", , , , "s")',
+        5 * math.log((1013.25 - 0.05) / 0.05),
+        "100 L/s with a load of 5 mbar·L/s end at 0.05 mbar: V/S ln((p₁ - p_b)/(p₂ - p_b))",
+    ),
+    Invariant(
+        f'GAS_PUMPDOWN_TIME("{500 * (28.96546 / 4.002602) ** 0.5} L", 1E6, "1E-5 mbar", '
+        '"1E-6 mbar", 0, 40, 60, "helium")',
+        'GAS_PUMPDOWN_TIME("500 L", 1E6, "1E-5 mbar", "1E-6 mbar", 0, 40, 60, "air")',
+        "molecules of helium pass a line faster by the root of the masses",
+        1e-3,
+    ),
     Invariant(
         'GAS_LINE_CONDUCTANCE("helium", 50, 3, "1e-6 Pa")',
         'GAS_LINE_CONDUCTANCE("helium", 50, 3, 0)',
