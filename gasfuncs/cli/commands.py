@@ -235,7 +235,7 @@ def ledger(folder: Path, output: Path, unit: str, cores: int | None, scheduler: 
     click.echo(f"\nThe ledger: {output}")
 
 
-KINDS_OF_FILES = click.Choice(["cycles", "tank", "tickets"])
+KINDS_OF_FILES = click.Choice(["cycles", "tank", "tickets", "rise", "dewpoint"])
 
 
 @main.command("import")

@@ -14,12 +14,14 @@ from typing import Any
 import pandas as pd
 
 from gasfuncs.definition.terms import serial
+from gasfuncs.errors import UnitError
 from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless import recalculate
 from gasfuncs.hosts.headless.entering import TableRows, enter, file_state
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.targets import UNIT_OF, Target
 from gasfuncs.registry import worksheet_function_named
+from gasfuncs.units.kinds import PRESSURE
 
 CLOSE = 1e-6
 """Relative difference below which two numbers are the same reading."""
@@ -144,8 +146,21 @@ def _in_unit(table: TableRows, heading: str, number: float, unit: str, row: Row)
     wanted = table.above(heading)
     if wanted in (None, "", unit):
         return number
+    pressure = _over_the_site(number, unit, str(wanted), row)
+    if pressure is not None:
+        return float(f"{pressure:.12g}")
     convert = worksheet_function_named("GAS_CONVERT")
     return float(f"{convert(number, unit, wanted, row.get('gas')):.12g}")
+
+
+def _over_the_site(number: float, unit: str, wanted: str, row: Row) -> float | None:
+    """A pressure as another gauge has it; every gauge counts from the air of the site."""
+    try:
+        told, shown = PRESSURE.unit(unit), PRESSURE.unit(wanted)
+    except UnitError:
+        return None
+    pascals = told.scale * number + (row["site"] if told.zero else 0.0)
+    return float((pascals - (row["site"] if shown.zero else 0.0)) / shown.scale)
 
 
 def write(book: Path, table: TableRows, entered: Entered, progress: Any = None) -> None:

@@ -11,12 +11,13 @@ from gasfuncs.cleaning import read_moments
 from gasfuncs.errors import UnitError
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.mapping import ASKED, Column, Mapping, unit_kind
-from gasfuncs.importing.roles import ELAPSED, KINDS, MOMENT, NAME, Role
+from gasfuncs.importing.roles import CLOCK, ELAPSED, KINDS, MOMENT, NAME, Role
 from gasfuncs.importing.tables import Layout, Table
 from gasfuncs.units.kinds import kinds_of
 
 _BRACKETED = re.compile(r"[\[(](?P<unit>[^\[\]]+?)[\])]\s*$")
 _GROUPED = r"^[+-]?\d{1,3}[.,]\d{3}$"
+_CLOCK = r"^\d{1,2}:\d\d(?::\d\d)?(?: ?[AaPp][Mm])?$"
 _FRACTION = {mark: rf"^[+-]?\d+\{mark}\d+$" for mark in ".,"}
 
 
@@ -34,7 +35,10 @@ def guess_mapping(kind: str, sample: Table) -> Guess:
     columns: dict[str, Column] = {}
     for role in KINDS[kind]:
         taken = {column.heading for column in columns.values()}
-        found = _best([heading for heading in headings if heading not in taken], role)
+        free = [heading for heading in headings if heading not in taken]
+        if role.holds == CLOCK:
+            free = [heading for heading in free if _are_clocks(sample.frame[heading])]
+        found = _best(free, role)
         if found:
             columns[role.name] = _column(found, role)
         elif role.needed:
@@ -93,6 +97,11 @@ def _best(headings: list[str], role: Role) -> str | None:
             ):
                 ranked.append((1, place, heading))
     return min(ranked)[2] if ranked else None
+
+
+def _are_clocks(cells: pd.Series) -> bool:
+    text = cells.dropna().astype("string").str.strip()
+    return bool(len(text) and text.str.match(_CLOCK).all())
 
 
 def _column(heading: str, role: Role) -> Column:

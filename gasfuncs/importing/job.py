@@ -11,7 +11,7 @@ from typing import Any
 import pandas as pd
 
 from gasfuncs.hosts.headless.entering import TableRows
-from gasfuncs.importing import cycles, telemetry
+from gasfuncs.importing import cycles, dewpoints, rises, telemetry
 from gasfuncs.importing.books import Entered, Row, plan, table_for, write
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.guessing import guess_mapping
@@ -22,7 +22,12 @@ from gasfuncs.importing.roles import roles_of
 from gasfuncs.importing.tables import Layout, read_sample
 from gasfuncs.importing.targets import TARGETS, Target
 
-PREPARED = {"cycles": cycles.prepare, "tank": telemetry.prepare}
+PREPARED = {
+    "cycles": cycles.prepare,
+    "tank": telemetry.prepare,
+    "rise": rises.prepare,
+    "dewpoint": dewpoints.prepare,
+}
 """What is made of the readings of a kind before they are entered."""
 
 
@@ -126,7 +131,7 @@ def _rows(readings: Readings, mapping: Mapping, plant: Plant) -> Iterator[tuple[
             frame[role] = (frame[role] - unit.zero) / unit.scale
     gases = cycles.gases_of(readings, plant) if mapping.kind == "cycles" else None
     for line, values in zip(readings.lines, frame.to_dict("records"), strict=True):
-        row: Row = {"gas": next(gases, None)} if gases else {}
+        row: Row = {"site": plant.site, "gas": next(gases) if gases else None}
         for role, value in values.items():
             if pd.isna(value):
                 continue

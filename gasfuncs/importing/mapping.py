@@ -14,7 +14,7 @@ from gasfuncs.files import swapped_in
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.roles import ELAPSED, MOMENT, Role, roles_of
 from gasfuncs.importing.tables import Layout
-from gasfuncs.units import Kind
+from gasfuncs.units import Kind, split_quantity
 from gasfuncs.units.kinds import PRESSURE
 from gasfuncs.units.labels import ABSOLUTE_WHEN_BARE
 
@@ -50,9 +50,17 @@ class Mapping:
     always: dict[str, str] = field(default_factory=dict)
     names: dict[str, dict[str, str]] = field(default_factory=dict)
 
+    def always_told(self, role: Role) -> tuple[float, Column]:
+        """The number that holds for all rows and its unit, as a column's. Raises ImportingError."""
+        number, unit = split_quantity(str(self.always[role.name]))
+        column = Column(f"always {role.name}", unit)
+        unit_kind(role, column)
+        return number, column
+
     def unit_kind(self, role: Role) -> Kind:
         """The kind of quantity that a column's unit is of. Raises ImportingError."""
-        return unit_kind(role, self.columns[role.name])
+        column = self.columns.get(role.name) or self.always_told(role)[1]
+        return unit_kind(role, column)
 
 
 def unit_kind(role: Role, column: Column) -> Kind:
@@ -119,9 +127,8 @@ def _of(told: dict[str, Any]) -> Mapping:
         known_zone(zone)
     for table in ("always", "names"):
         _only(told.get(table, {}), set(roles), f"[{table}]")
-    return Mapping(
-        kind, columns, Layout(**file), order, zone, told.get("always", {}), told.get("names", {})
-    )
+    always = {name: str(value) for name, value in told.get("always", {}).items()}
+    return Mapping(kind, columns, Layout(**file), order, zone, always, told.get("names", {}))
 
 
 def _only(told: AnyMapping[str, Any], allowed: set[str], where: str) -> None:

@@ -12,6 +12,7 @@ import pandas as pd
 from gasfuncs.definition.terms import serial
 from gasfuncs.hosts.headless.entering import TableRows, contents
 from gasfuncs.importing.errors import ImportingError
+from gasfuncs.importing.readings import Readings
 from gasfuncs.importing.tank import Tank
 from gasfuncs.properties import gas as find_gas
 from gasfuncs.units import ATMOSPHERE
@@ -68,6 +69,11 @@ class Plant:
         if not capacity:
             raise ImportingError(f"{name} has no capacity on Tanks; is it read by a meter?")
         return Tank(find_gas(str(found["Gas"])), capacity, site=self.site)
+
+    def absolute(self, readings: Readings, role: str) -> pd.Series:
+        """A pressure of readings, Pa absolute; a gauge's counts from the site's air."""
+        over = self.site - ATMOSPHERE if readings.units[role].zero else 0.0
+        return readings.frame[role] + over
 
     def pascals(self, number: float, unit: str) -> float:
         """An absolute pressure; one by the gauge counts from the site's air."""

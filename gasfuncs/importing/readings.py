@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -12,11 +13,19 @@ import pandas as pd
 from gasfuncs.cleaning import read_moments, read_numbers
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.guessing import questions
-from gasfuncs.importing.mapping import Mapping
-from gasfuncs.importing.roles import COUNT, KINDS, MOMENT, NAME, Role
+from gasfuncs.importing.mapping import Mapping, unit_kind
+from gasfuncs.importing.roles import CLOCK, COUNT, KINDS, MOMENT, NAME, Role
 from gasfuncs.importing.tables import Table, read_table
 from gasfuncs.units import Unit
-from gasfuncs.units.kinds import AMOUNT, FRACTION, LIQUID, MASS, PRESSURE
+from gasfuncs.units.kinds import (
+    AMOUNT,
+    FRACTION,
+    IMPURITY,
+    LIQUID,
+    MASS,
+    PRESSURE,
+    TEMPERATURE,
+)
 
 INSTANT = "instant"
 """The column that gives the order of the rows: UTC where the zone is known."""
@@ -60,9 +69,7 @@ def read_readings(path: Path, mapping: Mapping) -> Readings:
     asked = questions(mapping)
     if asked:
         raise ImportingError("; ".join(asked))
-    names = [c.heading for r in KINDS[mapping.kind] if (c := mapping.columns.get(r.name))
-             and r.holds == NAME]  # fmt: skip
-    table = read_table(path, mapping.layout, names)
+    table = read_table(path, mapping.layout, _texts(mapping))
     _check_headings(table, mapping)
     readings = _cells_read(table, mapping)
     _check_physics(readings, mapping)
@@ -70,6 +77,16 @@ def read_readings(path: Path, mapping: Mapping) -> Readings:
     _leave_out_repeats(readings, mapping)
     readings.left_out.sort()
     return readings
+
+
+def _texts(mapping: Mapping) -> list[str]:
+    """Headings of the columns that are to stay text."""
+    kept = (NAME, CLOCK, MOMENT) if "clock" in mapping.columns else (NAME,)
+    return [
+        column.heading
+        for role in KINDS[mapping.kind]
+        if role.holds in kept and (column := mapping.columns.get(role.name)) and not column.unit
+    ]
 
 
 def _check_headings(table: Table, mapping: Mapping) -> None:
@@ -92,13 +109,17 @@ def _cells_read(table: Table, mapping: Mapping) -> Readings:
         column = mapping.columns.get(role.name)
         if column is None:
             if role.name in mapping.always:
-                frame[role.name] = mapping.always[role.name]
+                frame[role.name] = _always(role, mapping, units)
+            continue
+        if role.holds == CLOCK:
             continue
         cells = table.frame[column.heading]
+        if role.name in ("time", "start") and "clock" in mapping.columns:
+            cells = _joined(cells, table.frame[mapping.columns["clock"].heading])
         if role.holds == MOMENT and not column.unit:
             moments = read_moments(cells, zone=mapping.zone, order=mapping.order)
             frame[role.name], why = moments.local, moments.reasons
-            if INSTANT not in frame:
+            if role.name in ("time", "start"):
                 frame[INSTANT] = moments.instants
         elif role.holds == NAME:
             frame[role.name], why = _names(cells, mapping.names.get(role.name, {})), None
@@ -108,6 +129,27 @@ def _cells_read(table: Table, mapping: Mapping) -> Readings:
     readings = Readings(frame, table.lines, units, list(table.left_out))
     readings.leave_out(reasons.notna(), reasons)
     return readings
+
+
+def _joined(days: pd.Series, clocks: pd.Series) -> pd.Series:
+    """Days and times of day, from two columns, as one text."""
+    day = days.astype("string").str.strip().str.replace(r"[ T]00:00:00$", "", regex=True)
+    return day + " " + clocks.astype("string").str.strip()
+
+
+def _always(role: Role, mapping: Mapping, units: dict[str, Unit]) -> Any:
+    """What the mapping says of all rows."""
+    text = mapping.always[role.name]
+    if role.holds == MOMENT:
+        found = read_moments(pd.Series([text]), zone=mapping.zone, order=mapping.order)
+        if found.reasons.notna().any():
+            raise ImportingError(f"always.{role.name}: {found.reasons[0]}")
+        return found.local[0]
+    if not role.measured:
+        return text
+    number, column = mapping.always_told(role)
+    units[role.name] = unit_kind(role, column).unit(column.unit)
+    return number * units[role.name].scale + units[role.name].zero
 
 
 def _numbers(
@@ -150,7 +192,9 @@ def _check_physics(readings: Readings, mapping: Mapping) -> None:
         elif kind is FRACTION:
             outside = (values < 0) | (values > MOST_FULL)
             readings.leave_out(outside, f"{role.name}: is not within 0 and 110 %")
-        elif kind in (LIQUID, MASS, AMOUNT):
+        elif kind is TEMPERATURE:
+            readings.leave_out(values <= 0, f"{role.name}: is below absolute zero")
+        elif kind in (LIQUID, MASS, AMOUNT, IMPURITY):
             readings.leave_out(values < 0, f"{role.name}: is negative")
 
 
@@ -172,7 +216,7 @@ def _leave_out_repeats(readings: Readings, mapping: Mapping) -> None:
     roles = KINDS[mapping.kind]
     key = [r.name for r in roles if r.name in frame and r.holds in (NAME, MOMENT)]
     key = [INSTANT if name in ("time", "start") and INSTANT in frame else name for name in key]
-    key = [name for name in key if name != "status"]
+    key = [name for name in key if name not in ("status", "end")]
     if not key or _of_days(readings):
         return
     again = frame[key[0]].eq(frame[key[0]].shift()) if key == [INSTANT] else frame.duplicated(key)

@@ -18,7 +18,7 @@ from gasfuncs.units.kinds import (
     TIME,
 )
 
-MOMENT, NAME, COUNT = "a time", "a name", "a number"
+MOMENT, NAME, COUNT, CLOCK = "a time", "a name", "a number", "a time of day"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +42,13 @@ class Role:
 
 _TIME_WORDS = ("timestamp", "date time", "datetime", "date", "time", "logged")
 _PRESSURE = (PRESSURE,)
+_CLOCK = Role("clock", CLOCK, ("start time", "time of day", "clock", "time", "hour"))
+"""Beside a column of days; the two make the moment."""
 
 KINDS: dict[str, tuple[Role, ...]] = {
     "cycles": (
         Role("start", MOMENT, ("start", "begin", "started", *_TIME_WORDS), needed=True),
+        _CLOCK,
         Role("end", MOMENT, ("end", "finish", "stop", "ended")),
         Role("furnace", NAME, ("furnace", "equipment", "asset", "unit id"), needed=True),
         Role("recipe", NAME, ("recipe", "program", "programme", "process")),
@@ -60,6 +63,7 @@ KINDS: dict[str, tuple[Role, ...]] = {
     ),
     "tank": (
         Role("time", MOMENT, _TIME_WORDS, needed=True),
+        _CLOCK,
         Role("tank", NAME, ("tank", "vessel", "asset")),
         Role("level", (LIQUID, MASS, FRACTION), ("level", "contents", "volume", "stock")),
         Role("dp", (PRESSURE_DIFFERENCE,), ("differential pressure", "diff pressure", "dp")),
@@ -75,14 +79,18 @@ KINDS: dict[str, tuple[Role, ...]] = {
     ),
     "rise": (
         Role("time", MOMENT, ("elapsed", *_TIME_WORDS), needed=True),
+        _CLOCK,
+        Role("day", MOMENT, ("test day", "day", "date")),
         Role("vessel", NAME, ("vessel", "furnace", "line", "asset")),
+        Role("test", NAME, ("test", "run", "test number")),
         Role("pressure", _PRESSURE, ("pressure", "vacuum", "gauge"), needed=True, vacuum=True),
     ),
     "dewpoint": (
         Role("time", MOMENT, _TIME_WORDS, needed=True),
-        Role("point", NAME, ("point", "location", "furnace", "line")),
+        _CLOCK,
+        Role("point", NAME, ("point", "place", "location", "furnace", "line")),
         Role("dew_point", (TEMPERATURE, IMPURITY), ("dew point", "dewpoint", "moisture"), True),
-        Role("pressure", _PRESSURE, ("line pressure", "pressure")),
+        Role("pressure", _PRESSURE, ("cell pressure", "line pressure", "pressure")),
     ),
     "purge": (
         Role("time", MOMENT, _TIME_WORDS),

@@ -26,6 +26,8 @@ class Target:
 
 _TANKS = {"tank": ("Tanks", "Tank")}
 
+_READINGS = {f"Reading {number}": f"reading {number}" for number in range(1, 13)}
+
 TARGETS: dict[str, tuple[Target, ...]] = {
     "cycles": (
         Target(
@@ -80,6 +82,29 @@ TARGETS: dict[str, tuple[Target, ...]] = {
             ("ticket", "tank", "amount"),
             frozenset({"amount"}),
             _TANKS,
+        ),
+    ),
+    "rise": (
+        Target(
+            "Rises",
+            {"Date": "day", "Vessel": "vessel", "Every": "every", **_READINGS},
+            ("Date", "Vessel"),
+            ("vessel",),
+            known={"vessel": ("Vessels", "Vessel")},
+        ),
+    ),
+    "dewpoint": (
+        Target(
+            "Dews",
+            {
+                "Date": "time",
+                "Place": "point",
+                "Dew point": "dew_point",
+                "Measured at": "pressure",
+            },
+            ("Date", "Place"),
+            ("point", "pressure"),
+            known={"point": ("Places", "Place")},
         ),
     ),
 }

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +21,6 @@ from gasfuncs.cli import main
 from gasfuncs.hosts.headless.entering import contents
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.workbooks import demo
-from gasfuncs.workbooks.building import build
 
 NAME = "monthly_gas_usage"
 CYCLES = """\
@@ -33,11 +33,12 @@ Start;Furnace;Recipe;Vacuum (mbar);Backfill pressure (bar(g));Temperature (°C);
 """
 
 
+TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / f"{NAME}.xlsx"
+
+
 @pytest.fixture(scope="module")
 def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("month") / f"{NAME}.xlsx"
-    build(NAME, path, "metric")
-    return path
+    return Path(shutil.copyfile(TEMPLATE, tmp_path_factory.mktemp("month") / TEMPLATE.name))
 
 
 def imported(kind: str, file: Path, book: Path, *options: str) -> Result:
