@@ -33,6 +33,7 @@ from gasfuncs.workbooks.sheets.standard import (
     GASES,
     VALID_FROM,
     about,
+    first_of_month,
     nth_last,
     nth_new,
     valid_from,
@@ -356,7 +357,7 @@ CHART = Chart(
 TOTALS = Block(
     "The month",
     (
-        Row("Month_start", "Month", "DATE(YEAR({Report_day}),MONTH({Report_day}),1)", "month"),
+        Row("Month_start", "Month", first_of_month("{Report_day}"), "month"),
         Row("Month_all", "Deliveries in the month", _count(*IN_MONTH), "count"),
         Row("Month_judged", "of them judged by the tank", _count(*IN_MONTH, *JUDGED), "count"),
         Row(

@@ -82,6 +82,8 @@ class Scope:
         reference, _, number = place.partition(":")
         if number == "date":
             number = "d mmm yyyy"
+        if "mmm" in number:
+            return _date_told(self._place(reference), number)
         value, _, band = reference.partition(" ± ")
         if band:
             value, band = self._place(value), self._place(band)
@@ -142,6 +144,15 @@ def column_kind(table: Table, column: str) -> str:
 
 CHECK = "Check"
 """The column that says what is wrong with a row, or "ok"."""
+
+
+def _date_told(value: str, number: str) -> str:
+    """A date as a text, blank where it is none: the programs tell a blank by dates of their own."""
+    return f'TEXT(IF(AND({value}>0,{value}<{AFTER_ALL}),{value},""),"{number}")'
+
+
+AFTER_ALL = 73_051
+"""1 Jan 2100."""
 
 
 def to_band(value: str, band: str) -> str:

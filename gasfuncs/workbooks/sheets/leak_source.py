@@ -131,8 +131,8 @@ MATERIALS = Table(
         made(
             "Gives off",
             "leak",
-            "GAS_GAS_LOAD({Area as m2},{Rate as mbar L/(s cm2)},{Exponent},0,{Pumped_hours},"
-            "{unit leak})",
+            "GAS_GAS_LOAD({Area as m2},{Rate as mbar L/(s cm2)},{Exponent},0,"
+            'IF({Pumped_hours}="",1,{Pumped_hours}),{unit leak})',
         ),
     ),
     heading="What the vessel is made of",

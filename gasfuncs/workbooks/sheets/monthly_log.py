@@ -16,6 +16,7 @@ from gasfuncs.workbooks.sheets.parts import (
 from gasfuncs.workbooks.sheets.standard import (
     GASES,
     VALID_FROM,
+    first_of_month,
     nth_new,
     valid_from,
     version_of,
@@ -37,7 +38,7 @@ GAS_LIST = Table(
 PERIOD = Block(
     "The report",
     (
-        Row("Month_start", "Month", "DATE(YEAR({Report_day}),MONTH({Report_day}),1)", "month"),
+        Row("Month_start", "Month", first_of_month("{Report_day}"), "month"),
         Row(
             "Report_end",
             "The morning after it",

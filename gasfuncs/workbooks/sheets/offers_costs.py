@@ -5,6 +5,7 @@ from __future__ import annotations
 from gasfuncs.workbooks.sheets.offers_terms import costs
 from gasfuncs.workbooks.sheets.offers_typed import MONTHS, OFFERS_FIT
 from gasfuncs.workbooks.sheets.parts import Block, Chart, Column, Row, Series, Table, helper, made
+from gasfuncs.workbooks.sheets.standard import first_of_month
 
 FURNACES_FIT, FURNACES_SHOWN = 40, 10
 LOWEST, STEP, VOLUMES_SHOWN = 20, 5, 37
@@ -99,11 +100,15 @@ VOLUMES = Table(
         helper("Start", 'IF({Best}={Before},"",{row})', number="whole"),
         helper(
             "Lead before",
-            f"INDEX({{Volumes.{ALL_OFFERS}}},{{row}}-1,{{Best}})"
-            f"-INDEX({{Volumes.{ALL_OFFERS}}},{{row}}-1,{{Before}})",
+            f"IF({{row}}=1,0,INDEX({{Volumes.{ALL_OFFERS}}},{{row}}-1,{{Best}})"
+            f"-INDEX({{Volumes.{ALL_OFFERS}}},{{row}}-1,{{Before}}))",
             "money",
         ),
-        helper("Lead now", f"INDEX({{{ALL_OFFERS}}},1,{{Before}})-{{Least}}", "money"),
+        helper(
+            "Lead now",
+            f"IF({{row}}=1,0,INDEX({{{ALL_OFFERS}}},1,{{Before}})-{{Least}})",
+            "money",
+        ),
         helper(
             "Even at",
             "IF({row}=1,{Gas to buy},{Gas to buy}-({Gas to buy}-INDEX({Volumes.Gas to buy},"
@@ -306,7 +311,7 @@ def _about(amount: str) -> str:
 SUMMARY = Block(
     "For Start",
     (
-        Row("Year_start", "First month", "DATE(YEAR(First_month),MONTH(First_month),1)", "month"),
+        Row("Year_start", "First month", first_of_month("First_month"), "month"),
         Row("Year_gas", "Gas to buy in the year", "SUM({Year.Gas to buy})", "amount"),
         Row("Year_band", "its 95 % band, half width", "{Year_gas}*Plan_off/100", "amount"),
         Row("Offers_used", "Offers that can be compared", "COUNT({Compare.Number})", "count"),

@@ -54,7 +54,7 @@ def _as_gas(quantity: str) -> str:
     """A quantity of the offer's own unit as gas, 0 where it is blank."""
     amount = f'{{{quantity}}}&" "&{{Amounts in}}'
     call = f'GAS_DELIVERED(Gas,{amount},{{State}},"",{{unit amount}})'
-    return f"IF(N({{{quantity}}})=0,0,{call})"
+    return f"IF(N({{{quantity}}})=0,0,1*{call})"
 
 
 OFFERED = (

@@ -29,7 +29,7 @@ def about(*more: Input | Row) -> Group:
             Row(
                 "Site_bar",
                 "Air pressure at the site",
-                "GAS_SITE_PRESSURE({Altitude as m})",
+                "IF(ISNUMBER({Altitude}),1*GAS_SITE_PRESSURE({Altitude as m}),NA())",
                 "site",
                 "By the standard atmosphere; gauge readings are added to it",
             ),
@@ -45,6 +45,11 @@ def valid_from(*key: str) -> tuple[Column, ...]:
         helper("Key", keys, "text"),
         helper("Version", '{Key}&"|"&{Since}', "text"),
     )
+
+
+def first_of_month(day: str) -> str:
+    """A formula for the first day of a day's month, blank where no day is typed."""
+    return f'IF(N({day})=0,"",DATE(YEAR({day}),MONTH({day}),1))'
 
 
 VALID_FROM = Column(
