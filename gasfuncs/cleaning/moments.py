@@ -133,7 +133,7 @@ class _Reading:
             read = _parsed(left, form).dropna()
             self._as_local(read)
             left = left.drop(read.index)
-        self.reasons[left.index] = [_why_not(value, order) for value in left]
+        self.reasons[left.index] = _why_not(left, order)
 
     def _text_as_iso(self, text: pd.Series, order: str | None) -> pd.Series:
         """Takes what is ISO 8601 or can be made so; what is left over comes back."""
@@ -225,10 +225,14 @@ def _parsed(text: pd.Series, form: str) -> pd.Series:
     return pd.to_datetime(text, format=form, errors="coerce").astype("datetime64[ns]")
 
 
-def _why_not(value: str, order: str | None) -> str:
-    if order is None:
-        as_days = pd.Series([value])
-        for first in _DAYS:
-            if any(_parsed(as_days, form).notna().all() for form in _ordered(as_days, first)):
-                return f'"{value}" may have the day or the month first; say which'
-    return f'"{value}" is no time'
+def _why_not(left: pd.Series, order: str | None) -> pd.Series:
+    """The reason of each text that was not read."""
+    reasons = '"' + left + '" is no time'
+    if order is not None or left.empty:
+        return reasons
+    unread = left
+    for first in _DAYS:
+        for form in _ordered(unread, first):
+            unread = unread[_parsed(unread, form).isna()]
+    told = '"' + left + '" may have the day or the month first; say which'
+    return reasons.where(left.index.isin(unread.index), told)

@@ -8,6 +8,7 @@ import tempfile
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +22,7 @@ from gasfuncs.hosts.headless.entering import TableRows, enter, file_state
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.targets import UNIT_OF, Target
 from gasfuncs.registry import worksheet_function_named
+from gasfuncs.units import Unit
 from gasfuncs.units.kinds import PRESSURE
 
 CLOSE = 1e-6
@@ -153,11 +155,18 @@ def _in_unit(table: TableRows, heading: str, number: float, unit: str, row: Row)
     return float(f"{convert(number, unit, wanted, row.get('gas')):.12g}")
 
 
+@cache
+def _pressure_unit(text: str) -> Unit | None:
+    try:
+        return PRESSURE.unit(text)
+    except UnitError:
+        return None
+
+
 def _over_the_site(number: float, unit: str, wanted: str, row: Row) -> float | None:
     """A pressure as another gauge has it; every gauge counts from the air of the site."""
-    try:
-        told, shown = PRESSURE.unit(unit), PRESSURE.unit(wanted)
-    except UnitError:
+    told, shown = _pressure_unit(unit), _pressure_unit(wanted)
+    if told is None or shown is None:
         return None
     pascals = told.scale * number + (row["site"] if told.zero else 0.0)
     return float((pascals - (row["site"] if shown.zero else 0.0)) / shown.scale)

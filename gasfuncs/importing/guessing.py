@@ -92,11 +92,17 @@ def _best(headings: list[str], role: Role) -> str | None:
         for place, word in enumerate(role.words):
             if words == word:
                 ranked.append((0, place, heading))
-            elif re.search(rf"\b{word}\b", words) and not (
-                role.holds == NAME and _unit_in(heading)
-            ):
+            elif re.search(rf"\b{word}\b", words) and not _is_measured(heading, role):
                 ranked.append((1, place, heading))
     return min(ranked)[2] if ranked else None
+
+
+def _is_measured(heading: str, role: Role) -> bool:
+    """Whether a heading has a unit that its role, a name or a moment, cannot have."""
+    unit = _unit_in(heading)
+    if role.holds == MOMENT:
+        return unit is not None and _is_unit(unit) and not _is_elapsed(unit)
+    return role.holds == NAME and bool(unit)
 
 
 def _are_clocks(cells: pd.Series) -> bool:
@@ -115,10 +121,10 @@ def _column(heading: str, role: Role) -> Column:
 
 
 def _unit_in(heading: str) -> str | None:
-    """The unit in a heading's brackets, or its last word if that is one."""
+    """The last word of a heading, such as bar(a), if it is a unit, else what is in its brackets."""
     bracketed = _BRACKETED.search(heading.strip())
-    candidates = [bracketed["unit"]] if bracketed else []
-    candidates += re.split(r"[\s_,]+", heading.strip())[-1:]
+    candidates = re.split(r"[\s_,]+", heading.strip())[-1:]
+    candidates += [bracketed["unit"]] if bracketed else []
     for text in candidates:
         if _is_unit(text):
             return text

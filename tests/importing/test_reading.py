@@ -113,6 +113,7 @@ def test_a_sheet_and_parquet_say_the_same_as_csv(tmp_path: Path) -> None:
     [
         ("tank", "LI-101 Level (L(liq))", "level", "L(liq)"),
         ("tank", "Level kg", "level", "kg"),
+        ("tank", "Pressure bar(a)", "pressure", "bar(a)"),
         ("tank", "Tank pressure [psig]", "pressure", "psig"),
         ("tank", "Differential pressure (inH2O)", "dp", "inH2O"),
         ("cycles", "Furnace", "furnace", ""),

@@ -47,10 +47,10 @@ def month(random: Random, loss: float = 0.0) -> Month:
     volume_error, gauge_error = random.uniform(-1, 1, 2)
     warmth = random.uniform(-WARMTH, WARMTH, count)
     volume = np.array(VOLUMES)[furnace]
-    used = volume * (1 + VOLUME * volume_error) * _normal(
+    used = volume * (1 + VOLUME * volume_error) * normal_in(
         pressure + GAUGE * gauge_error, KELVIN + warmth
     )  # fmt: skip
-    told = volume * _normal(pressure, KELVIN)
+    told = volume * normal_in(pressure, KELVIN)
     drops = random.uniform(2500, 4500, round(float(used.sum()) / 3500))
     tickets = drops * (1 + TICKET * random.uniform(-1, 1, len(drops)))
     opening = random.uniform(0.6, 0.9) * CAPACITY
@@ -58,7 +58,7 @@ def month(random: Random, loss: float = 0.0) -> Month:
     read = CAPACITY * LEVEL * random.uniform(-1, 1, 2)
     own = float(np.sqrt(np.sum((told * WARMTH / KELVIN) ** 2) / 3))
     by_gauge = float(
-        np.sum(volume * (_normal(pressure + GAUGE, KELVIN) - _normal(pressure, KELVIN)))
+        np.sum(volume * (normal_in(pressure + GAUGE, KELVIN) - normal_in(pressure, KELVIN)))
     )
     own_tickets = float(np.sqrt(np.sum((tickets * TICKET) ** 2) / 3))
     return Month(
@@ -68,7 +68,7 @@ def month(random: Random, loss: float = 0.0) -> Month:
     )  # fmt: skip
 
 
-def _normal(pressure: ArrayLike, temperature: ArrayLike) -> NDArray[np.float64]:
+def normal_in(pressure: ArrayLike, temperature: ArrayLike) -> NDArray[np.float64]:
     """Nm³ in a cubic metre at bar and K."""
     density = properties.molar_density(NITROGEN, np.asarray(pressure) * BAR, temperature)
     return np.asarray(density) / NORMAL_DENSITY
