@@ -154,10 +154,12 @@ def workbooks() -> None:
 @click.option("--demo", "filled", is_flag=True, help="Fill it with the demo plant.")
 @click.option("--units", type=UNITS, default="metric", show_default=True)
 @click.option("--rows", type=click.IntRange(1, 20_000), help="Rows of its logs  [default: 2000]")
+@click.option("--carried", is_flag=True, help="With its functions as native formulas.")
 @click.option("--force", is_flag=True, help="Replace a file that is there already.")
 def workbook(
-    name: str, path: Path | None, filled: bool, units: str, rows: int | None, force: bool
-) -> None:
+    name: str, path: Path | None, filled: bool, units: str, rows: int | None, carried: bool,
+    force: bool,
+) -> None:  # fmt: skip
     """Write the workbook NAME to PATH, empty or with the demo plant."""
     from gasfuncs.cli.progress import progress_bar
     from gasfuncs.workbooks.building import build, known
@@ -170,7 +172,25 @@ def workbook(
         raise click.ClickException(f"{target} is there already; give another path, or --force")
     with progress_bar() as progress:
         build(book, target, units, filled=filled, rows=rows or 0, progress=progress)
+    if carried:
+        from gasfuncs.cli.carrying import run_carry
+
+        run_carry(target, target)
     click.echo(str(target))
+
+
+@main.command()
+@click.argument("book", type=click.Path(dir_okay=False, path_type=Path))
+@click.option(
+    "--output", type=click.Path(dir_okay=False, path_type=Path), required=True,
+    help="The workbook to write.",
+)  # fmt: skip
+@click.option("--undo", is_flag=True, help="Take the functions out of BOOK again.")
+def carry(book: Path, output: Path, undo: bool) -> None:
+    """Write BOOK.xlsx with the functions that it calls as native formulas."""
+    from gasfuncs.cli.carrying import run_carry, run_undo
+
+    (run_undo if undo else run_carry)(book, output)
 
 
 @main.command()

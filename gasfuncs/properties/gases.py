@@ -20,7 +20,7 @@ FLUIDS = {
 }
 """Our name of a gas, and CoolProp's."""
 
-_SYMBOLS = {
+SYMBOLS = {
     "ar": "argon", "n2": "nitrogen", "he": "helium", "h2": "hydrogen", "o2": "oxygen",
     "co2": "carbon dioxide", "carbondioxide": "carbon dioxide",
 }  # fmt: skip
@@ -60,7 +60,7 @@ def gas(text: str) -> Gas:
 
 def _name(text: str) -> str:
     plain = " ".join(text.lower().split())
-    plain = _SYMBOLS.get(plain.translate(_SUBSCRIPTS), plain)
+    plain = SYMBOLS.get(plain.translate(_SUBSCRIPTS), plain)
     if plain not in FLUIDS:
         raise GasNameError(
             f'"{shown(text)}" is not a known gas; use {", ".join(FLUIDS)}, '

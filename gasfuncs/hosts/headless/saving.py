@@ -26,15 +26,22 @@ def check_not_in_use(path: Path) -> None:
                 )
 
 
-def save(package: Package, target: Path, changed: Changed) -> None:
+def save(
+    package: Package,
+    target: Path,
+    changed: Changed,
+    added: Mapping[str, bytes] | None = None,
+    left_out: Iterable[str] = (),
+) -> None:
     """Write the package with its changed parts to `target`.
 
-    Parts keep their order, dates and compression. Raises WorkbookInUseError where the target was
-    opened, or the workbook to be replaced was changed, since it was read.
+    Parts keep their order, dates and compression; `added` ones come last, `left_out` ones not at
+    all. Raises WorkbookInUseError where the target was opened, or the workbook to be replaced was
+    changed, since it was read.
     """
     try:
         with swapped_in(target, like=package.path) as aside:
-            _write(package, aside, changed)
+            _write(package, aside, changed, added or {}, frozenset(left_out))
             in_place = target.exists() and target.samefile(package.path)
             package.archive.close()  # Windows does not replace a file that is open
             check_not_in_use(target)
@@ -50,10 +57,18 @@ def save(package: Package, target: Path, changed: Changed) -> None:
         ) from error
 
 
-def _write(package: Package, path: Path, changed: Changed) -> None:
+def _write(
+    package: Package,
+    path: Path,
+    changed: Changed,
+    added: Mapping[str, bytes],
+    left_out: frozenset[str],
+) -> None:
     with zipfile.ZipFile(path, "w") as archive:
         archive.comment = package.archive.comment
         for entry in package.archive.infolist():
+            if entry.filename in left_out:
+                continue
             pieces = changed.get(entry.filename)
             if pieces is None:
                 data = package.read(entry.filename)
@@ -62,6 +77,8 @@ def _write(package: Package, path: Path, changed: Changed) -> None:
             with archive.open(_copied(entry), "w") as part:
                 for piece in pieces:
                     part.write(piece)
+        for name, data in added.items():
+            archive.writestr(zipfile.ZipInfo(name), data, compress_type=zipfile.ZIP_DEFLATED)
 
 
 def _copied(entry: zipfile.ZipInfo) -> zipfile.ZipInfo:

@@ -1,0 +1,150 @@
+"""Arrays that record: NumPy's functions, called on them, write down what would be computed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+from numpy.lib.mixins import NDArrayOperatorsMixin
+
+from gasfuncs.hosts.carried.branches import decide
+from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant
+
+
+class NotRecordedError(Exception):
+    """A calculation did what no formula can do."""
+
+
+class Recorded(NDArrayOperatorsMixin):
+    """A single value that is not known yet."""
+
+    shape: tuple[int, ...] = ()
+    ndim = 0
+    size = 1
+
+    def __init__(self, node: Node) -> None:
+        self.node = node
+
+    def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **_: Any) -> Recorded:
+        made = UFUNCS.get(ufunc.__name__)
+        if made is None or method != "__call__":
+            raise NotRecordedError(f"{ufunc.__name__} has no native formula")
+        return Recorded(made(*map(node_of, inputs)))
+
+    def __array_function__(
+        self, function: Callable[..., Any], types: Any, args: Any, kwargs: Any
+    ) -> Any:
+        made = FUNCTIONS.get(function.__name__)
+        if made is None:
+            raise NotRecordedError(f"{function.__name__} has no native formula")
+        return made(*args, **kwargs)
+
+    def __bool__(self) -> bool:
+        return decide(self.node)
+
+    def __float__(self) -> float:
+        raise NotRecordedError("a value is asked for that is not known yet")
+
+    def __format__(self, spec: str) -> str:
+        return "..."
+
+    def copy(self) -> Recorded:
+        return self
+
+    def item(self) -> Recorded:
+        return self
+
+    def astype(self, *_: Any) -> Recorded:
+        return self
+
+
+def node_of(value: Any) -> Node:
+    """A value as a node; arrays of one value are that value."""
+    if isinstance(value, Node):
+        return value
+    if isinstance(value, Recorded):
+        return value.node
+    if isinstance(value, np.ndarray) and value.ndim == 0:
+        return node_of(value.item())
+    if isinstance(value, np.generic):
+        return constant(value.item())
+    if isinstance(value, bool | int | float):
+        return constant(value)
+    raise NotRecordedError(f"a {type(value).__name__} is no single number")
+
+
+def _named(function: str) -> Callable[..., Node]:
+    return lambda *args: call(function, *args)
+
+
+def _infix(sign: str) -> Callable[[Node, Node], Node]:
+    return lambda one, other: Node(sign, one, other)
+
+
+def _power(base: Node, exponent: Node) -> Node:
+    if exponent is constant(0.5):
+        return call("SQRT", base)
+    return Node("^", base, exponent)
+
+
+ONE, TWO = constant(1), constant(2)
+
+UFUNCS: dict[str, Callable[..., Node]] = {
+    "add": _infix("+"), "subtract": _infix("-"), "multiply": _infix("*"),
+    "divide": _infix("/"), "power": _power, "float_power": _power,
+    "negative": lambda x: Node("negative", x), "positive": lambda x: x,
+    "less": _infix("<"), "less_equal": _infix("<="), "greater": _infix(">"),
+    "greater_equal": _infix(">="), "equal": _infix("="), "not_equal": _infix("<>"),
+    "logical_and": _named("AND"), "bitwise_and": _named("AND"),
+    "logical_or": _named("OR"), "bitwise_or": _named("OR"),
+    "logical_not": _named("NOT"), "invert": _named("NOT"),
+    "maximum": _named("MAX"), "minimum": _named("MIN"),
+    "absolute": _named("ABS"), "fabs": _named("ABS"), "sqrt": _named("SQRT"),
+    "square": lambda x: Node("^", x, TWO), "exp": _named("EXP"), "log": _named("LN"),
+    "log10": _named("LOG10"), "log1p": _named("GF_LOG1P"), "expm1": _named("GF_EXPM1"),
+    "sin": _named("SIN"), "cos": _named("COS"), "tan": _named("TAN"), "tanh": _named("TANH"),
+    "arccos": _named("ACOS"), "arctan": _named("ATAN"), "arcsin": _named("ASIN"),
+    "floor": _named("INT"), "ceil": lambda x: Node("negative", call("INT", Node("negative", x))),
+    "trunc": _named("TRUNC"), "reciprocal": lambda x: Node("/", ONE, x),
+    "isfinite": lambda x: call("ISNUMBER", x), "isnan": lambda x: call("ISERROR", x),
+    "ndtri": _named("_xlfn.NORM.S.INV"),
+    "ndtr": lambda x: call("_xlfn.NORM.S.DIST", x, constant(True)),
+    "stdtrit": lambda freedom, p: call("_xlfn.T.INV", p, freedom),
+    "stdtr": lambda freedom, t: call("_xlfn.T.DIST", t, freedom, constant(True)),
+}  # fmt: skip
+"""Of the arrays' own functions, what each is in a formula."""
+
+
+def _where(condition: Any, yes: Any, no: Any) -> Recorded:
+    return Recorded(chosen(node_of(condition), node_of(yes), node_of(no)))
+
+
+def _clip(value: Any, low: Any, high: Any) -> Recorded:
+    most = call("MIN", node_of(high), node_of(value))
+    return Recorded(call("MAX", node_of(low), most))
+
+
+def _same(value: Any, *_: Any, **__: Any) -> Any:
+    return value
+
+
+FUNCTIONS: dict[str, Callable[..., Any]] = {
+    "where": _where, "clip": _clip, "any": _same, "all": _same, "max": _same, "min": _same,
+    "amax": _same, "amin": _same, "sum": _same, "ravel": _same, "broadcast_to": _same,
+    "copy": _same, "atleast_1d": _same,
+    "broadcast_arrays": lambda *arrays, **_: list(arrays),
+    "shape": lambda _: (), "ndim": lambda _: 0, "size": lambda _: 1,
+    "full_like": lambda _, value, **__: value, "ones_like": lambda _, **__: 1.0,
+    "zeros_like": lambda _, **__: 0.0,
+}  # fmt: skip
+"""Of the functions on arrays, what each does to single values."""
+
+
+def kept(asarray: Callable[..., Any]) -> Callable[..., Any]:
+    """`numpy.asarray` and its like, by which a recorded value stays as it is."""
+
+    def asked(value: Any, *args: Any, **kwargs: Any) -> Any:
+        return value if isinstance(value, Recorded) else asarray(value, *args, **kwargs)
+
+    return asked

@@ -1,0 +1,270 @@
+"""What all carried functions share: reading numbers with units in text, gases, and their series.
+
+Formulas here are written plainly: `@x` is a variable, `{units.key}` a place on the hidden sheet.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
+
+PREFIXED = re.compile(r"\b(LET|LAMBDA|MAP|ISOMITTED|SEQUENCE|XMATCH|NUMBERVALUE|UNICHAR)(?=\()")
+VARIABLE = re.compile(r"@(\w+)")
+HELPER = re.compile(r"\bGF_\w+(?=\()")
+
+
+class Native(NamedTuple):
+    """A formula with arguments."""
+
+    arguments: tuple[str, ...]
+    body: str
+
+
+def plain(text: str) -> str:
+    """A formula as files have it: newer functions and variables have their prefixes."""
+    tight = re.sub(r"\n\s*", "", text)
+    return VARIABLE.sub(r"_xlpm.\1", PREFIXED.sub(r"_xlfn.\1", tight))
+
+
+def _native(arguments: str, body: str) -> Native:
+    return Native(tuple(arguments.split()), plain(body))
+
+
+def _replaced(text: str, pairs: Mapping[str, str]) -> str:
+    for old, new in pairs.items():
+        text = f'SUBSTITUTE({text},{old},"{new}")'
+    return text
+
+
+MARKS = {
+    '" "': "", '"·"': "", '"*"': "", '"."': "", '"^"': "", '"³"': "3", '"²"': "2", '"₂"': "2",
+    '"°"': "deg", "UNICHAR(181)": "u", "UNICHAR(956)": "u",
+}  # fmt: skip
+SPACES = {
+    "UNICHAR(8722)": "-", "UNICHAR(160)": " ", "UNICHAR(8239)": " ", "UNICHAR(9)": " ",
+    "UNICHAR(10)": " ",
+}  # fmt: skip
+NINES = {f'"{each}"': "9" for each in "012345678.,"}
+
+NATIVES: dict[str, Native] = {
+    "GF_LOG1P": _native("x", "LET(@u,1+@x,IF(@u=1,@x,LN(@u)*@x/(@u-1)))"),
+    "GF_EXPM1": _native("x", "LET(@u,EXP(@x),IF(@u=1,@x,IF(@u-1=-1,-1,(@u-1)*@x/LN(@u))))"),
+    # A text without signs of its own: the minus sign and the spaces that people paste.
+    "GF_TIDY": _native("x", f"TRIM({_replaced('@x', SPACES)})"),
+    # How many characters at the start are digits, points and commas.
+    "GF_RUN": _native(
+        "s",
+        f"LET(@t,{_replaced('@s', NINES)},@n,LEN(@t),IF(@n=0,0,"
+        'SUMPRODUCT(--(LEFT(@t,SEQUENCE(@n))=REPT("9",SEQUENCE(@n))))))',
+    ),
+    # How many characters of a tidy text are its number, 0 where it starts with none.
+    "GF_NUMBER_END": _native(
+        "s",
+        """LET(@a,IF(OR(LEFT(@s)="-",LEFT(@s)="+"),1,0),
+        @m,GF_RUN(MID(@s,@a+1,99)),
+        @mark,OR(MID(@s,@a+1,1)=".",MID(@s,@a+1,1)=","),
+        @next,MID(@s,@a+2,1),
+        IF(OR(@m=0,AND(@mark,OR(@m=1,@next=".",@next=","))),0,
+        @a+@m+GF_POWER_LENGTH(MID(@s,@a+@m+1,99))))""",
+    ),
+    # How many characters at the start are a power of ten, as in e-5.
+    "GF_POWER_LENGTH": _native(
+        "s",
+        """LET(@g,IF(OR(MID(@s,2,1)="-",MID(@s,2,1)="+"),1,0),
+        @d,GF_RUN(MID(@s,2+@g,99)),
+        IF(AND(LOWER(LEFT(@s))="e",@d>0),1+@g+@d,0))""",
+    ),
+    # The number that a text is, its point or comma read as people write them.
+    "GF_NUMBER": _native(
+        "s",
+        """LET(@a,IF(OR(LEFT(@s)="-",LEFT(@s)="+"),1,0),
+        @m,GF_RUN(MID(@s,@a+1,99)),
+        @e,MID(@s,@a+@m+2,99),
+        IF(LEFT(@s)="-",-1,1)*GF_DIGITS(MID(@s,@a+1,@m))*IF(@e="",1,GF_POWER(@e)))""",
+    ),
+    "GF_POWER": _native(
+        "s",
+        """LET(@d,IF(OR(LEFT(@s)="-",LEFT(@s)="+"),MID(@s,2,99),@s),
+        IF(OR(LEN(@d)>3,LEN(SUBSTITUTE(SUBSTITUTE(@d,".",""),",",""))<LEN(@d)),#VALUE!,
+        10^(IF(LEFT(@s)="-",-1,1)*NUMBERVALUE(@d,".",","))))""",
+    ),
+    "GF_DIGITS": _native(
+        "s",
+        """LET(@p,LEN(@s)-LEN(SUBSTITUTE(@s,".","")),
+        @k,LEN(@s)-LEN(SUBSTITUTE(@s,",","")),
+        IF(AND(@k=0,@p<2),NUMBERVALUE("0"&@s&IF(@p=0,"","0"),".",","),
+        IF(AND(@k=1,@p=0),GF_COMMA(@s),GF_GROUPS(@s))))""",
+    ),
+    # One comma: a decimal one unless it could part off thousands.
+    "GF_COMMA": _native(
+        "s",
+        """LET(@q,FIND(",",@s),@n,LEN(@s)-@q,
+        IF(OR(@n=0,AND(@n=3,@q>1,@q<5,LEFT(@s)<>"0")),#VALUE!,
+        NUMBERVALUE("0"&SUBSTITUTE(@s,",","."),".",",")))""",
+    ),
+    # Thousands parted off by the mark that comes first.
+    "GF_GROUPS": _native(
+        "s",
+        """LET(@t,IF(FIND(",",@s&",")<FIND(".",@s&"."),",","."),
+        @d,IF(@t=",",".",","),
+        @h,LEFT(@s,FIND(@d,@s&@d)-1),
+        @tail,MID(@s,LEN(@h)+2,99),
+        @n,LEN(@h)-LEN(SUBSTITUTE(@h,@t,"")),
+        @first,LEN(@h)-4*@n,
+        IF(OR(LEN(SUBSTITUTE(SUBSTITUTE(@tail,",",""),".",""))<LEN(@tail),@first<1,@first>3,@n<1),
+        #VALUE!,
+        IF(SUMPRODUCT(--(MID(@h,LEN(@h)-4*SEQUENCE(MAX(1,@n))+1,1)=@t))<>@n,#VALUE!,
+        NUMBERVALUE("0"&SUBSTITUTE(@h,@t,"")&"."&@tail&"0",".",","))))""",
+    ),
+    # Whether the point of an amount of goods could part off thousands, as in 1.500 L.
+    "GF_EITHER": _native(
+        "s",
+        """LET(@a,IF(OR(LEFT(@s)="-",LEFT(@s)="+"),1,0),
+        @m,GF_RUN(MID(@s,@a+1,99)),
+        @d,MID(@s,@a+1,@m),
+        @q,FIND(".",@d&"."),
+        AND(@m-@q=3,@q>1,@q<5,LEFT(@d)<>"0",ISERROR(FIND(",",@d)),
+        LEN(@d)-LEN(SUBSTITUTE(@d,".",""))=1,LOWER(MID(TRIM(MID(@s,@a+@m+1,99)),1,1))<>"e"))""",
+    ),
+    # The unit of a tidy text, "" where it has none.
+    "GF_UNIT": _native("s", "TRIM(MID(@s,GF_NUMBER_END(@s)+1,200))"),
+    # The row of a unit of a kind on the units sheet.
+    "GF_ROW": _native(
+        "kind unit",
+        f"""LET(@f,{_replaced("GF_TIDY(@unit)", MARKS)},
+        @q,IFERROR(XMATCH(@kind&"|"&@f,{{units.key}},0),0),
+        IF(@q=0,#VALUE!,LET(@case,INDEX({{units.case}},@q),
+        IF(OR(@case=0,EXACT(@f,LOWER(@f)),EXACT(@f,UPPER(@f)),IF(EXACT(LEFT(@f),"m"),1,2)=@case),
+        @q,#VALUE!))))""",
+    ),
+    # The number of the list of kinds that a unit can be of.
+    "GF_KINDS": _native(
+        "unit",
+        f"""IF(ISTEXT(@unit),LET(@f,{_replaced("GF_TIDY(@unit)", MARKS)},
+        @q,IFERROR(XMATCH(@f,{{lists.key}},0),0),
+        IF(@q=0,#VALUE!,LET(@case,INDEX({{lists.case}},@q),
+        IF(OR(@case=0,EXACT(@f,LOWER(@f)),EXACT(@f,UPPER(@f)),IF(EXACT(LEFT(@f),"m"),1,2)=@case),
+        INDEX({{lists.kinds}},@q),#VALUE!)))),IF(ISERROR(@unit),@unit,#VALUE!))""",
+    ),
+    "GF_UNIT_SCALE": _native("row", "INDEX({units.scale},@row)"),
+    "GF_UNIT_ZERO": _native("row", "INDEX({units.zero},@row)"),
+    "GF_UNIT_REFERENCE": _native("row", "INDEX({units.reference},@row)"),
+    "GF_UNIT_WATER": _native("row", "INDEX({units.water},@row)"),
+    # A number in a unit, in SI, and back; of gas volumes and water in a gas as well.
+    "GF_SI": _native(
+        "x row gas",
+        """LET(@y,@x*INDEX({units.scale},@row)+INDEX({units.zero},@row),
+        @ref,INDEX({units.reference},@row),
+        IF(INDEX({units.water},@row)=0,IF(@ref=0,@y,@y*GF_REFERENCE(@gas,@ref)),
+        IF(@ref>0,@y/({water}*GF_REFERENCE(@gas,@ref)),
+        @y/(@y+{water}/GF_GAS_NUMBER(@gas,1)*(1-@y)))))""",
+    ),
+    "GF_TOLD": _native(
+        "y row gas",
+        """LET(@ref,INDEX({units.reference},@row),
+        @z,IF(INDEX({units.water},@row)=0,IF(@ref=0,@y,@y/GF_REFERENCE(@gas,@ref)),
+        IF(@ref>0,@y*{water}*GF_REFERENCE(@gas,@ref),
+        LET(@w,{water}/GF_GAS_NUMBER(@gas,1),@y*@w/(@y*@w+1-@y)))),
+        (@z-INDEX({units.zero},@row))/INDEX({units.scale},@row))""",
+    ),
+    # A number that is within what an argument allows.
+    "GF_CHECKED": _native(
+        "x term",
+        """IF(OR(@x<INDEX({terms.low},@term),@x<=INDEX({terms.above},@term),
+        @x>INDEX({terms.high},@term),AND(INDEX({terms.whole},@term)=1,@x<>INT(@x))),#NUM!,@x)""",
+    ),
+    # An argument in SI: a number in the term's own unit, or text with a unit.
+    "GF_READ": _native(
+        "x term gas",
+        """IF(ISNUMBER(@x),LET(@n,GF_CHECKED(@x,@term),@row,INDEX({terms.row},@term),
+        IF(@row=0,@n,GF_SI(@n,@row,@gas))),
+        IF(ISTEXT(@x),GF_TEXT(GF_TIDY(@x),@term,@gas),IF(ISERROR(@x),@x,#VALUE!)))""",
+    ),
+    "GF_TEXT": _native(
+        "s term gas",
+        """LET(@end,GF_NUMBER_END(@s),
+        @unit,TRIM(MID(@s,@end+1,200)),
+        @own,INDEX({terms.row},@term),
+        IF(@end=0,#VALUE!,IF(AND(INDEX({terms.goods},@term)=1,GF_EITHER(@s)),#VALUE!,
+        LET(@n,GF_NUMBER(LEFT(@s,@end)),
+        IF(@own=0,IF(@unit="",GF_CHECKED(@n,@term),#VALUE!),
+        LET(@row,IF(@unit="",@own,GF_ROW(INDEX({terms.kind},@term),@unit)),
+        @si,GF_SI(@n,@row,@gas),
+        @back,IF(AND(INDEX({units.scale},@row)=INDEX({units.scale},@own),
+        INDEX({units.zero},@row)=INDEX({units.zero},@own),
+        INDEX({units.reference},@row)=INDEX({units.reference},@own)),@n,GF_TOLD(@si,@own,@gas)),
+        IF(ISERROR(GF_CHECKED(@back,@term)),GF_CHECKED(@back,@term),@si)))))))""",
+    ),
+    # The row of the unit that an answer is asked in.
+    "GF_ASKED": _native("kind unit", "IF(ISTEXT(@unit),GF_ROW(@kind,@unit),#VALUE!)"),
+    # One of a few words, by its place.
+    "GF_CHOICE": _native(
+        "x words", "IF(ISERROR(@x),@x,IFERROR(XMATCH(TRIM(@x),@words,0),#VALUE!))"
+    ),
+    # An answer; arithmetic that has none is no number.
+    "GF_ANSWER": _native("y", "IF(ISERROR(@y),IF(ERROR.TYPE(@y)=2,#NUM!,@y),@y)"),
+    # One cell of a range that is spread to others: its place counted along rows of a width.
+    "GF_AT": _native(
+        "x place width",
+        """IF(ROWS(@x)*COLUMNS(@x)=1,@x,INDEX(@x,1+MOD(INT(@place/@width),ROWS(@x)),
+        1+MOD(@place-@width*INT(@place/@width),COLUMNS(@x))))""",
+    ),
+    # Gases: their place in the table, numbers of them, density at reference conditions.
+    "GF_GAS": _native(
+        "x",
+        """IF(ISERROR(@x),@x,IF(ISTEXT(@x),
+        IF(OR(ISNUMBER(FIND("%",@x)),ISNUMBER(FIND("+",@x))),#N/A,
+        IFERROR(INDEX({names.gas},
+        XMATCH(SUBSTITUTE(GF_TIDY(@x),UNICHAR(8322),"2"),{names.name},0)),#VALUE!)),#VALUE!))""",
+    ),
+    "GF_GAS_NUMBER": _native("gas place", "IF(@gas=0,#VALUE!,INDEX({gases},@gas,@place))"),
+    "GF_REFERENCE": _native("gas reference", "INDEX({references},@gas+1,@reference)"),
+    # The double series in Chebyshev polynomials: cos(n u) and cos(m v).
+    "GF_SERIES": _native(
+        "a u v",
+        """SUM(MMULT(COS(@u*SEQUENCE(1,ROWS(@a),0)),@a)*COS(@v*SEQUENCE(1,COLUMNS(@a),0)))""",
+    ),
+    "GF_Z": _native(
+        "gas p t",
+        """LET(@low,GF_GAS_NUMBER(@gas,3),@mid,GF_GAS_NUMBER(@gas,4),@top,GF_GAS_NUMBER(@gas,5),
+        IF(OR(@p<0,@p>{most},@t<@low,@t>@top),#NUM!,
+        LET(@warm,IF(@t>@mid,1,0),
+        @near,1/IF(@warm=1,@mid,@low),
+        @far,1/IF(@warm=1,@top,@mid),
+        @v,ACOS(MAX(-1,MIN(1,(2/@t-@far-@near)/(@near-@far)))),
+        1+@p*GF_SERIES(CHOOSE(2*@gas-1+@warm,{series}),ACOS(2*@p/{most}-1),@v))))""",
+    ),
+    "GF_MOLAR_DENSITY": _native("gas p t", "@p/(GF_Z(@gas,@p,@t)*GF_GAS_NUMBER(@gas,2)*@t)"),
+    # The pressure of a density, by the secant method on the series.
+    "GF_PRESSURE_OF": _native(
+        "gas d t",
+        """LET(@ideal,@d*GF_GAS_NUMBER(@gas,2)*@t,
+        @a,MIN(@ideal,{most}),@x,@a-@ideal*GF_Z(@gas,@a,@t),
+        @b,MIN(@a-@x,{most}),@y,@b-@ideal*GF_Z(@gas,@b,@t),
+        @e,GF_SECANT(@a,@x,@b,@y),@z,@e-@ideal*GF_Z(@gas,@e,@t),
+        @f,GF_SECANT(@b,@y,@e,@z),@w,@f-@ideal*GF_Z(@gas,@f,@t),
+        @g,GF_SECANT(@e,@z,@f,@w),@q,@g-@ideal*GF_Z(@gas,@g,@t),
+        @h,GF_SECANT(@f,@w,@g,@q),@k,@h-@ideal*GF_Z(@gas,@h,@t),
+        @end,GF_SECANT(@g,@q,@h,@k),
+        IF(ABS(@k)>0.000001*@h,#NUM!,@end))""",
+    ),
+    "GF_SECANT": _native("a x b y", "IF(@y=@x,@b,MAX(0,MIN({most},@b-@y*(@b-@a)/(@y-@x))))"),
+}
+
+
+def needed(texts: Mapping[str, str]) -> list[str]:
+    """The natives that formulas call, and those that these call, in the table's order."""
+    found: set[str] = set()
+    waiting = list(texts.values())
+    while waiting:
+        for name in set(HELPER.findall(waiting.pop())) - found:
+            if name in NATIVES:
+                found.add(name)
+                waiting.append(NATIVES[name].body)
+    return [name for name in NATIVES if name in found]
+
+
+def formula(native: Native, place: Callable[[str], str]) -> str:
+    """A native's body with its places on the hidden sheet."""
+    return re.sub(r"\{([\w.]+)\}", lambda match: place(match[1]), native.body)

@@ -1,0 +1,80 @@
+"""What a calculation did, as a graph of native operations; what is alike is one node."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+
+class Node:
+    """An operation on nodes, a number, a text, a variable or an error; alike is the same object."""
+
+    op: str
+    args: tuple[Any, ...]
+
+    __slots__ = ("args", "op")
+
+    def __new__(cls, op: str, *args: Any) -> Node:
+        key = (op, *((type(each), each) for each in args))
+        found = _made.get(key)
+        if found is None:
+            found = object.__new__(cls)
+            found.op, found.args = op, args
+            _made[key] = found
+        return found
+
+    @property
+    def children(self) -> tuple[Node, ...]:
+        """The nodes that it is made of."""
+        return tuple(each for each in self.args if isinstance(each, Node))
+
+    def __repr__(self) -> str:
+        return f"{self.op}{self.args}"
+
+
+_made: dict[tuple[Any, ...], Node] = {}
+
+
+def constant(value: Any) -> Node:
+    """A number, a text or a truth value as it stands in a formula."""
+    if isinstance(value, str):
+        return Node("text", value)
+    if isinstance(value, bool):
+        return Node("logical", value)
+    return Node("number", float(value))
+
+
+def variable(name: str) -> Node:
+    """An argument or a variable, by its name."""
+    return Node("variable", name)
+
+
+def error(code: str) -> Node:
+    """An error of the spreadsheet."""
+    return Node("error", code)
+
+
+def call(function: str, *arguments: Node) -> Node:
+    """A call of a native function or of one of ours on the hidden sheet."""
+    return Node("call", function, *arguments)
+
+
+def chosen(condition: Node, yes: Node, no: Node) -> Node:
+    """IF, which is none where both ways are alike."""
+    return yes if yes is no else Node("if", condition, yes, no)
+
+
+def from_the_top(root: Node) -> Iterator[Node]:
+    """Every node once, each before what it is made of."""
+    done: list[Node] = []
+    seen: set[int] = set()
+    waiting = [(root, False)]
+    while waiting:
+        node, opened = waiting.pop()
+        if opened:
+            done.append(node)
+        elif id(node) not in seen:
+            seen.add(id(node))
+            waiting.append((node, True))
+            waiting += [(child, False) for child in node.children]
+    return reversed(done)

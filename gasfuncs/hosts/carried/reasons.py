@@ -1,0 +1,53 @@
+"""Which functions no formula carries, and why."""
+
+from __future__ import annotations
+
+SEARCHES = "it searches for its answer"
+INTEGRATES = "it integrates"
+FITS = "it fits models to readings"
+SIMULATES = "it runs through many trials or days"
+BANDS = "it works out a band from tolerances"
+TABLE = "it answers with a table"
+RANGES = "it takes whole ranges of rows"
+EXPLAINS = "it tells about the library itself"
+LIQUIDS = "it needs the properties of liquids"
+TRANSPORT = "it needs properties that have no series here"
+READS = "it reads a text of a kind of its own"
+
+REASONS: dict[str, str] = {
+    "GAS_CONVERT": LIQUIDS, "GAS_GRADE_IMPURITY": READS,
+    "GAS_EXPANSION": LIQUIDS, "GAS_FROM_LIQUID": LIQUIDS, "GAS_TO_LIQUID": LIQUIDS,
+    "GAS_FLASH": LIQUIDS, "GAS_VAPORIZER_DUTY": LIQUIDS,
+    "GAS_TANK_STOCK": LIQUIDS, "GAS_LEVEL_CHANGE": LIQUIDS, "GAS_TANK_LIQUID": READS,
+    "GAS_DP_LEVEL": LIQUIDS, "GAS_BOIL_OFF": LIQUIDS, "GAS_HOLD_TIME": SEARCHES,
+    "GAS_DELIVERED": LIQUIDS, "GAS_TANK_MIX": SEARCHES, "GAS_DELIVERY_CHECK": BANDS,
+    "GAS_CYCLE": RANGES, "GAS_CYCLE_STEPS": TABLE,
+    "GAS_ZONE_CONTENTS": RANGES, "GAS_FILL_TEMPERATURE": SEARCHES,
+    "GAS_RESERVOIR_AFTER": INTEGRATES, "GAS_RESERVOIR_SIZE": INTEGRATES,
+    "GAS_LINE_FLOW": SEARCHES, "GAS_LINE_DROP": SEARCHES, "GAS_VALVE_FLOW": TRANSPORT,
+    "GAS_BACKFILL_TIME": INTEGRATES, "GAS_BACKFILL_CURVE": INTEGRATES,
+    "GAS_LINE_BORE": INTEGRATES,
+    "GAS_VENT_FILL_TABLE": TABLE, "GAS_PURGE_METHODS": TABLE, "GAS_PURGE_VERDICT": BANDS,
+    "GAS_LINE_CONDUCTANCE": TRANSPORT, "GAS_PUMPDOWN_TIME": INTEGRATES,
+    "GAS_GAS_LOAD": RANGES, "GAS_ULTIMATE_PRESSURE": SEARCHES, "GAS_PUMPDOWN_CURVE": INTEGRATES,
+    "GAS_POINT_OF_USE": TABLE,
+    "GAS_LEAK_AS": SEARCHES, "GAS_LEAK_HOLE": TRANSPORT,
+    "GAS_RISE_FIT": FITS, "GAS_RISE_CURVE": FITS, "GAS_RISE_VERDICT": FITS,
+    "GAS_DECAY_VERDICT": BANDS,
+    "GAS_PPM_DEW": SEARCHES, "GAS_DEW_SHIFT": SEARCHES,
+    "GAS_PRICE": LIQUIDS, "GAS_INDEXED_PRICE": RANGES, "GAS_CONTRACT_COST": RANGES,
+    "GAS_INVOICE_CHECK": RANGES,
+    "GAS_REORDER_DATE": SIMULATES, "GAS_TANK_PLAN": SIMULATES,
+    "GAS_UNACCOUNTED_VERDICT": BANDS,
+    "GAS_FORECAST": FITS, "GAS_DELIVERY_SIM": SIMULATES, "GAS_TANK_EVENTS": FITS,
+    "GAS_ODH_CLASS": TABLE, "GAS_RELIEF_FLOW": SEARCHES,
+    "GAS_COMBINE": BANDS, "GAS_CONFORMS": BANDS, "GAS_RECONCILE": BANDS,
+    "GAS_CONTROL_CHART": TABLE, "GAS_TREND": FITS, "GAS_UNCERTAINTY": BANDS,
+    "GAS_WORKING": EXPLAINS, "GAS_CHECK": EXPLAINS, "GAS_SOURCE": EXPLAINS, "GAS_LIST": EXPLAINS,
+}  # fmt: skip
+"""Functions that no formula carries."""
+
+PARTLY: dict[str, str] = {
+    "GAS_BACKFILL": "one shot searches for the temperature of the fill",
+}
+"""Functions of which some calls are carried; the others show #N/A."""

@@ -1,0 +1,163 @@
+"""What the hidden sheet holds: units, what arguments allow, gases and their series."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from gasfuncs.definition.terms import Count, Number, Quantity
+from gasfuncs.hosts.carried.sheet import Rows, Sheet
+from gasfuncs.hosts.carried.spellings import OTHER_THAN_M, spellings
+from gasfuncs.properties import WATER, Gas, gas, reference_molar_density, tables
+from gasfuncs.properties.gases import FLUIDS, SYMBOLS
+from gasfuncs.units import Kind, kinds, reference
+from gasfuncs.units.kinds import GOODS
+from gasfuncs.units.reference import Reference
+
+GASES = tuple(FLUIDS)
+REFERENCES: tuple[Reference, ...] = (
+    reference.NORMAL, reference.STANDARD, reference.ONE_BAR, reference.US_GAS, reference.US_OIL,
+)  # fmt: skip
+KINDS: tuple[Kind, ...] = tuple(kinds.all_kinds())
+
+ANY = 1e300
+"""A limit that no number reaches."""
+
+
+def gas_place(of: Gas | None) -> int:
+    """A gas by its place in the table, 0 for none."""
+    return 0 if of is None else 1 + GASES.index(of.name)
+
+
+def kind_place(kind: Kind) -> int:
+    """A kind by its place, as the units sheet counts them."""
+    return KINDS.index(kind)
+
+
+class Tables:
+    """The hidden sheet as it is filled: what is asked for is put on it."""
+
+    def __init__(self) -> None:
+        self.sheet = Sheet()
+        self.kinds: list[Kind] = []
+        self.rows: dict[tuple[Kind, str], int] = {}
+        self.units: list[list[str | float]] = []
+        self.terms: list[Number] = []
+        self.lists: dict[tuple[Kind, ...], list[tuple[str, int]]] = {}
+
+    def row(self, kind: Kind, label: str) -> int:
+        """The row of a unit; all units of its kind are put on the sheet."""
+        if kind not in self.kinds:
+            self._add(kind)
+        return self.rows[kind, kind.unit(label).label]
+
+    def kind(self, kind: Kind) -> int:
+        """The number of a kind, of which all units are put on the sheet."""
+        self.row(kind, kind.labels()[0])
+        return kind_place(kind)
+
+    def _add(self, kind: Kind) -> None:
+        self.kinds.append(kind)
+        for key, case, unit in spellings(kind):
+            told = 1 + REFERENCES.index(unit.reference) if unit.reference else 0
+            cells = [case, unit.scale, unit.zero, told, int(unit.water_mass)]
+            self.units.append([f"{kind_place(kind)}|{key}", *cells])
+            self.rows.setdefault((kind, unit.label), len(self.units))
+
+    def kind_lists(self) -> list[tuple[Kind, ...]]:
+        """Every list of kinds that a unit can be of."""
+        if not self.lists:
+            for kind in KINDS:
+                for key, case, _ in spellings(kind):
+                    text = key.upper() if case == OTHER_THAN_M else key
+                    self.lists.setdefault(kinds.kinds_of(text), []).append((key, case))
+        return list(self.lists)
+
+    def list_rows(self) -> Rows:
+        """Ways to write a unit, and which list of kinds it is of."""
+        self.kind_lists()
+        every = enumerate(self.lists.values(), 1)
+        return [[key, case, number] for number, keys in every for key, case in dict.fromkeys(keys)]
+
+    def term(self, term: Number) -> int:
+        """The row of what an argument allows."""
+        if isinstance(term, Quantity):
+            self.row(term.kind, term.unit)
+        alike = [self._allowed(each) for each in self.terms]
+        if self._allowed(term) in alike:
+            return 1 + alike.index(self._allowed(term))
+        self.terms.append(term)
+        return len(self.terms)
+
+    def _allowed(self, term: Number) -> list[float]:
+        kind = term.kind if isinstance(term, Quantity) else None
+        return [
+            kind_place(kind) if kind else -1,
+            self.row(kind, term.unit) if kind and isinstance(term, Quantity) else 0,
+            -ANY if term.low is None else term.low,
+            -ANY if term.above is None else term.above,
+            ANY if term.high is None else term.high,
+            int(isinstance(term, Count)),
+            int(kind in GOODS),
+        ]
+
+    def place(self, name: str) -> str:
+        """The reference, or the number, that a native's formula has in brackets."""
+        table, _, column = name.partition(".")
+        if column:
+            headings, rows = TABLES[table](self)
+            return self.sheet.columns(table, rows)[headings.index(column)]
+        return str(SINGLE[table](self))
+
+    def unit_rows(self) -> Rows:
+        return self.units or [["", 0, 1, 0, 0, 0]]
+
+    def term_rows(self) -> Rows:
+        return [self._allowed(each) for each in self.terms] or [[-1, 0, 0, 0, 0, 0, 0]]
+
+    def series(self) -> str:
+        """The references to the series of all gases, each a cold and a warm one."""
+        return ",".join(
+            self.sheet.block(f"{name}, {which}", part.coefficients.tolist())
+            for name in GASES
+            for which, part in (("cold", _table(name).cold), ("warm", _table(name).warm))
+        )
+
+
+def _table(name: str) -> tables.Table:
+    found = tables.table(gas(name))
+    if found is None:
+        raise RuntimeError(f"the series of {name} are off; unset GASFUNCS_TABLES")
+    return found
+
+
+def _gas_rows() -> Rows:
+    found = [_table(name) for name in GASES]
+    return [[t.molar_mass, t.gas_constant, t.cold.low, t.warm.low, t.warm.high] for t in found]
+
+
+def _name_rows() -> Rows:
+    names = {name: name for name in GASES} | SYMBOLS
+    return [[name, 1 + GASES.index(of)] for name, of in names.items()]
+
+
+def _reference_rows() -> Rows:
+    every = [None, *map(gas, GASES)]
+    return [[reference_molar_density(each, at) for at in REFERENCES] for each in every]
+
+
+TABLES: dict[str, Callable[[Tables], tuple[list[str], Rows]]] = {
+    "units": lambda of: (["key", "case", "scale", "zero", "reference", "water"], of.unit_rows()),
+    "terms": lambda of: (
+        ["kind", "row", "low", "above", "high", "whole", "goods"], of.term_rows(),
+    ),
+    "lists": lambda of: (["key", "case", "kinds"], of.list_rows()),
+    "names": lambda _: (["name", "gas"], _name_rows()),
+}  # fmt: skip
+
+SINGLE: dict[str, Callable[[Tables], object]] = {
+    "water": lambda _: WATER,
+    "most": lambda _: f"{tables.MOST_PRESSURE:.0f}",
+    "gases": lambda of: of.sheet.block("gases", _gas_rows()),
+    "references": lambda of: of.sheet.block("references", _reference_rows()),
+    "series": lambda of: of.series(),
+}

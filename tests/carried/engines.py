@@ -1,0 +1,124 @@
+"""Programs that compute carried formulas: IronCalc by their names, LibreOffice as LET."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import xlsxwriter
+from xlsxwriter.utility import xl_rowcol_to_cell
+
+from gasfuncs.errors import CellError
+from gasfuncs.hosts.carried import carry
+from gasfuncs.hosts.carried.carriable import carried_functions
+from gasfuncs.hosts.carried.names import Carried, call_arguments, single
+from gasfuncs.hosts.carried.natives import Native
+from gasfuncs.hosts.carried.sheet import NAME
+from gasfuncs.registry import worksheet_functions
+from tests.calc import office
+
+CALL = re.compile(r"\bGAS_\w+(?=\()")
+
+
+@cache
+def carried() -> Carried:
+    """All functions that are carried."""
+    return Carried([worksheet_functions()[name] for name in carried_functions()])
+
+
+def by_names(formulas: Sequence[str], folder: Path) -> list[Any]:
+    """What IronCalc makes of formulas in a carried book."""
+    import ironcalc
+
+    plain, book = folder / "calls.xlsx", folder / "carried.xlsx"
+    with xlsxwriter.Workbook(plain) as file:
+        sheet = file.add_worksheet("Calls")
+        for row, formula in enumerate(formulas):
+            sheet.write_formula(row, 0, "=" + formula)
+    carry(plain, book)
+    model = ironcalc.load_from_xlsx(str(book), "en", "UTC", "en")
+    model.evaluate()
+    return [_value(model.get_cell_value(0, row + 1, 1)) for row in range(len(formulas))]
+
+
+def _value(found: Any) -> Any:
+    return CellError(found) if isinstance(found, str) and found.startswith("#") else found
+
+
+def written_out(formulas: Sequence[str], folder: Path) -> list[Any]:
+    """What LibreOffice makes of formulas with every variable in a cell of its own."""
+    path = folder / "cells.xlsx"
+    spread = Spread(carried().shared | carried().one)
+    answers = [spread.cell(spread.cells(_single(formula), {})) for formula in formulas]
+    with xlsxwriter.Workbook(path) as file:
+        sheet, steps, hidden = map(file.add_worksheet, ("Calls", "Steps", NAME))
+        for row, answer in enumerate(answers):
+            sheet.write_formula(row, 0, f"={answer}")
+        for text, place in spread.places.items():
+            steps.write_array_formula(*place, *place, f"={text}")
+        start = 0
+        for _, rows in carried().tables.sheet.blocks:
+            for down, cells in enumerate(rows, 1):
+                hidden.write_row(down, start, cells)
+            start += len(rows[0])
+    [calculated] = office.saved_by_calc([path], "xlsx", f"calculated-{folder.name}")
+    rows = office.values(calculated)
+    return [row[0] for row in rows[: len(formulas)]]
+
+
+VARIABLE = re.compile(r"_xlpm\.(\w+)")
+OPENED = re.compile(r"(?:_xlfn\.LET|\bGF_\w+)\(")
+LEAF = re.compile(
+    r'"(?:[^"]|"")*"|[\w.]+|Steps![$A-Z]+\d+|\{.*\}|CHOOSE\(.*\)|#[\w/]+[!?]?|gasfuncs![$\w]+'
+)
+"""Texts that stay where they are: a choice of ranges is no value of a cell."""
+
+
+class Spread:
+    """Formulas whose calls and variables are spread over cells, since LibreOffice has no LAMBDA
+    and no LET inside another."""
+
+    def __init__(self, known: Mapping[str, Native]) -> None:
+        self.known = known
+        self.places: dict[str, tuple[int, int]] = {}
+
+    def cell(self, text: str) -> str:
+        """Where the value of a text stands; what is alike stands once."""
+        if LEAF.fullmatch(text):
+            return text
+        row, column = self.places.setdefault(text, divmod(len(self.places), 200))
+        return f"Steps!{xl_rowcol_to_cell(row, column, True, True)}"
+
+    def cells(self, text: str, known: dict[str, str]) -> str:
+        """A text with its variables and calls as places."""
+        opened = OPENED.search(text)
+        if not opened:
+            return VARIABLE.sub(lambda match: known[match[1]], text)
+        head = self.cells(text[: opened.start()], known)
+        parts, end = call_arguments(text, opened.end())
+        if "LET" in opened[0]:
+            inner = dict(known)
+            for name, value in zip(parts[:-1:2], parts[1::2], strict=True):
+                inner[name.removeprefix("_xlpm.")] = self.cell(self.cells(value, inner))
+            value = self.cells(parts[-1], inner)
+        else:
+            native = self.known[opened[0][:-1]]
+            given = [self.cell(self.cells(each, known)) for each in parts]
+            value = self.cells(native.body, dict(zip(native.arguments, given, strict=True)))
+        return f"{head}{self.cell(value)}{self.cells(text[end:], known)}"
+
+
+def _single(text: str) -> str:
+    """A formula that calls the functions of single values, what is left out written as blank."""
+    match = CALL.search(text)
+    if not match:
+        return text
+    given, end = call_arguments(text, match.end() + 1)
+    count = len(worksheet_functions()[match[0]].parameters)
+    if given == [""]:
+        given = []
+    filled = [_single(each.strip()) or '""' for each in given] + ['""'] * (count - len(given))
+    return f"{text[: match.start()]}{single(match[0])}({','.join(filled)}){_single(text[end:])}"

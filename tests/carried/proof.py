@@ -1,0 +1,68 @@
+"""Which checks prove carried functions, and what of an answer must agree."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from gasfuncs.errors import CellError
+from gasfuncs.hosts import formula as formulas
+from gasfuncs.hosts.carried.carriable import carried_functions
+from gasfuncs.registry import worksheet_functions
+from tests.calc.host import check_formulas
+
+CALL = re.compile(r"\bGAS_\w+(?=\()")
+MIXTURE = re.compile(r'%[^"]*\+')
+AGREES_TO = 1e-9
+
+BEYOND = {
+    "gas too cold for the series": re.compile(r'"87\.4 K"|"(carbon dioxide|CO2)"'),
+    "one shot": re.compile(r'"one shot"'),
+}
+"""Calls that the library answers and a carried book does not, by why not."""
+
+
+def proving() -> Iterator[str]:
+    """Checks and examples that call carried functions alone."""
+    carried = set(carried_functions())
+    examples = (each.example.formula for each in worksheet_functions().values())
+    for formula in dict.fromkeys((*examples, *check_formulas())):
+        plain = re.sub(r'"[^"]*"', "", formula)
+        if set(CALL.findall(plain)) <= carried and not MIXTURE.search(formula):
+            yield formula
+
+
+def library(formula: str) -> Any:
+    """What the library answers; of a range its first cell."""
+    answer = formulas.read_call(formula, lambda function, given: function.cells(*given))
+    return answer[0][0] if isinstance(answer, list) else answer
+
+
+def agree(own: Any, other: Any) -> bool:
+    """Whether two answers are the same number, text or kind of error."""
+    if isinstance(own, CellError):
+        return isinstance(other, CellError) and own.code == other.code
+    if isinstance(own, str) or isinstance(other, str | CellError | None):
+        return bool(own == other)
+    return math.isclose(own, other, rel_tol=AGREES_TO, abs_tol=1e-300)
+
+
+def beyond(formula: str, other: Any) -> str:
+    """Why a carried book refuses what the library answers, "" where it should not."""
+    if isinstance(other, CellError) and other.code in ("#NUM!", "#N/A"):
+        for why, pattern in BEYOND.items():
+            if pattern.search(formula):
+                return why
+    return ""
+
+
+def apart(formulas_tried: list[str], answers: list[Any]) -> list[str]:
+    """The formulas whose answers are not those of the library, with both."""
+    out = []
+    for formula, other in zip(formulas_tried, answers, strict=True):
+        own = library(formula)
+        if not agree(own, other) and not beyond(formula, other):
+            out.append(f"{formula}: {own!r}, carried {other!r}")
+    return out

@@ -1,0 +1,127 @@
+"""Carried books: the same answers from a program that knows nothing of the library, and limits."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+import xlsxwriter
+
+from gasfuncs.hosts.carried import CarryError, carry, undo
+from gasfuncs.hosts.carried.carriable import carried_functions
+from gasfuncs.hosts.carried.names import LONGEST
+from gasfuncs.hosts.carried.reasons import PARTLY, REASONS
+from gasfuncs.registry import worksheet_functions
+from tests.calc.office import needs_office
+from tests.carried.engines import by_names, carried, written_out
+from tests.carried.proof import apart, proving
+
+IN_ONE_ENGINE = {"GAS_REORDER_LEVEL(1210, 240, 3, 1, 0.98, 3000, 0, 1000000)"}
+"""What IronCalc itself gets wrong: Student's t of a million."""
+FEW = 3
+"""Checks of a function in the quick tests; all of them: python -m tests.carried."""
+
+
+def few(count: int) -> list[str]:
+    found: dict[str, list[str]] = {}
+    for formula in proving():
+        if "{" not in formula and formula not in IN_ONE_ENGINE:
+            found.setdefault(formula.partition("(")[0], []).append(formula)
+    return [formula for each in found.values() for formula in each[:: -(-len(each) // count)]]
+
+
+def test_each_function_is_carried_or_says_why_not() -> None:
+    assert set(REASONS) <= set(worksheet_functions())
+    assert set(PARTLY) <= set(carried_functions())
+    assert len(carried_functions()) >= 50
+
+
+def test_by_names(tmp_path: Path) -> None:
+    formulas = few(FEW)
+    assert {f.partition("(")[0] for f in formulas} == set(carried_functions())
+    assert not apart(formulas, by_names(formulas, tmp_path))
+
+
+@needs_office
+def test_in_calc(tmp_path: Path) -> None:
+    formulas = few(1)[::6]
+    assert not apart(formulas, written_out(formulas, tmp_path))
+
+
+def test_limits_of_formulas() -> None:
+    for name, text in carried().lambdas().items():
+        assert len(text) <= LONGEST, name
+        assert depth(text) <= 64, name
+        assert not re.fullmatch(r"[A-Za-z]{1,3}\d+", name)
+        for variable in re.findall(r"_xl(?:pm|op)\.(\w+)", text):
+            assert not re.fullmatch(r"[A-Za-z]{1,3}\d+|[rcRC]\d*", variable), (name, variable)
+
+
+def depth(text: str) -> int:
+    deep = most = 0
+    for letter in re.sub(r'"[^"]*"', "", text):
+        deep += {"(": 1, ")": -1}.get(letter, 0)
+        most = max(most, deep)
+    assert not deep
+    return most
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    return written(tmp_path / "book.xlsx", 'GAS_DENSITY("argon",5,20)')
+
+
+def written(
+    path: Path, formula: str, then: Callable[[xlsxwriter.Workbook], None] | None = None
+) -> Path:
+    with xlsxwriter.Workbook(path) as file:
+        file.add_worksheet("Calls").write_formula(0, 0, "=" + formula)
+        if then:
+            then(file)
+    return path
+
+
+def test_undone_it_is_as_before(book: Path, tmp_path: Path) -> None:
+    full, back = tmp_path / "full.xlsx", tmp_path / "back.xlsx"
+    carry(book, full)
+    undo(full, back)
+    with zipfile.ZipFile(book) as one, zipfile.ZipFile(back) as other, zipfile.ZipFile(full) as new:
+        assert one.namelist() == other.namelist()
+        assert all(one.read(each) == other.read(each) for each in one.namelist())
+        same = [each for each in one.namelist() if one.read(each) == new.read(each)]
+        assert set(one.namelist()) - set(same) == {
+            "[Content_Types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels",
+        }  # fmt: skip
+
+
+def test_refusals(book: Path, tmp_path: Path) -> None:
+    full, out = tmp_path / "full.xlsx", tmp_path / "out.xlsx"
+    carry(book, full)
+    macros = shutil.copy(book, tmp_path / "book.xlsm")
+    named = written(tmp_path / "named.xlsx", 'GAS_DENSITY("argon",5,20)',
+                    lambda file: file.define_name("GAS_DENSITY", "=Calls!$B$1"))  # fmt: skip
+    sheet = written(tmp_path / "sheet.xlsx", 'GAS_DENSITY("argon",5,20)',
+                    lambda file: file.add_worksheet("gasfuncs"))  # fmt: skip
+    mixture = written(tmp_path / "mix.xlsx", 'GAS_DENSITY("95% argon + 5% hydrogen",5,20)')
+    none = written(tmp_path / "none.xlsx", 'GAS_LIST("volume")')
+    for path, says in (
+        (full, "carries its functions already"), (macros, "only .xlsx"),
+        (named, "defined name GAS_DENSITY of its own"), (sheet, "sheet gasfuncs of its own"),
+        (mixture, "mixtures are not carried"), (none, "calls no function"),
+    ):  # fmt: skip
+        with pytest.raises(CarryError, match=says):
+            carry(path, out)
+        assert not out.exists()
+    with pytest.raises(CarryError, match="carries no functions"):
+        undo(book, out)
+
+
+def test_what_is_not_carried_is_named(tmp_path: Path) -> None:
+    book = written(tmp_path / "two.xlsx", 'GAS_DENSITY("argon",5,20)+GAS_PPM_DEW(10)')
+    done = carry(book, tmp_path / "out.xlsx")
+    assert done.carried == ["GAS_DENSITY"]
+    assert done.left == [("Calls", "A1", "GAS_PPM_DEW", REASONS["GAS_PPM_DEW"])]
