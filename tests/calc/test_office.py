@@ -15,6 +15,7 @@ import xlsxwriter
 
 import gasfuncs
 from gasfuncs.hosts import calc
+from gasfuncs.hosts.calc.extension import arguments_of
 from gasfuncs.hosts.calc.office import find_office
 from gasfuncs.hosts.calc.refusals import Refusals, latest
 from gasfuncs.registry import worksheet_functions
@@ -45,7 +46,7 @@ def test_the_function_wizard_shows_every_function_and_its_help() -> None:
     for name, definition in worksheet_functions().items():
         assert shown[name]["summary"] == definition.summary
         assert shown[name]["arguments"] == [
-            [p.name, p.description, not p.required] for p in definition.parameters
+            [name, p.description, not p.required] for name, p in arguments_of(definition)
         ]
 
 
