@@ -84,7 +84,8 @@ def _order(
     """What a truck brings: all that fits when it comes, nothing where that is no least load."""
     for between in range(day, arrival):
         stock = _after_a_day(stock + deliveries[between], uses[between], tank.boil_off)[2]
-    order = max(0.0, min(tank.order_size, tank.most - stock))
+    room = tank.most - stock - deliveries[arrival]
+    order = max(0.0, min(tank.order_size, room))
     return order if order >= tank.least_load else 0.0
 
 

@@ -211,6 +211,14 @@ def test_weekends_are_as_the_schedule_gives_them() -> None:
     assert np.all(weekends[:, 3] == BOIL_OFF)
 
 
+def test_two_orders_for_one_delivery_day_share_its_room() -> None:
+    """Trucks on Wednesdays only: Monday's order and Tuesday's stand in the tank together."""
+    rows = plan(
+        [0.0, 2623.0, 1323.0, 4000.0, 4000.0], lead_days=0.0, delivery_days=read_week("Wed"),
+    )  # fmt: skip
+    assert rows[2, 1] + rows[2, 4] == pytest.approx(0.95 * 20_000)
+
+
 weeks = st.sampled_from(["Mon-Fri", "Mon-Sat", "Tue, Thu", "Wed", "every day"])
 
 

@@ -133,8 +133,10 @@ def book(path: Path, cells: list[str]) -> Path:
 
 
 def is_refused(path: Path) -> bool:
+    """Whether nothing was computed: the book refused, or a cell that is an error or kept."""
     try:
-        return bool(recalculate(path).problems)
+        report = recalculate(path)
+        return bool(report.problems or report.kept or report.errors)
     except WorkbookError:
         return True
 
