@@ -178,7 +178,8 @@ def line_or_none(
     )
     if bore is None or length is None:
         return None
-    return _vacuum_line(gas, bore, length, 0.0, ROOM)
+    viscosity = float(properties.viscosity(gas, 0.0, ROOM))
+    return VacuumLine(float(bore), float(length), viscosity, properties.molar_mass(gas), ROOM)
 
 
 def _show_line(pumped: PumpedLine, p_from: float, p_to: float) -> None:
