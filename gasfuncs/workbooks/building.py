@@ -10,7 +10,6 @@ from gasfuncs.units import shown
 from gasfuncs.workbooks import (
     argon_nitrogen_cost,
     bulk_tank_reorder,
-    reservoir_commissioning,
     reservoir_line_sizing,
     vent_fill_purity,
 )
@@ -27,7 +26,6 @@ BOOKS: dict[str, ModuleType] = {
         argon_nitrogen_cost,
         vent_fill_purity,
         reservoir_line_sizing,
-        reservoir_commissioning,
     )
 }
 """The workbooks that are not declared yet, by name."""

@@ -13,6 +13,7 @@ from gasfuncs.workbooks.sheets import (
     delivery_check,
     leak_dewpoint_log,
     monthly_gas_usage,
+    reservoir_commissioning,
     supply_offers,
 )
 from gasfuncs.workbooks.sheets.kinds import METRIC
@@ -25,6 +26,7 @@ BOOKS: dict[str, Book] = {
     for book in (
         monthly_gas_usage.BOOK,
         leak_dewpoint_log.BOOK,
+        reservoir_commissioning.BOOK,
         delivery_check.BOOK,
         supply_offers.BOOK,
     )

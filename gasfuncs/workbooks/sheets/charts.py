@@ -103,6 +103,7 @@ def _series(paper: Paper, plan: Plan, series: Series, kind: str, number: int) ->
         made |= {"fill": {"color": colour}, "border": {"color": look.PAPER}, "gap": 50}
     elif series.limit:
         made |= {"line": {"color": colour, "width": 1.75, "dash_type": "dash"}}
+        made |= {"marker": {"type": "none"}} if kind == "scatter" else {}
     else:
         dot = {"type": "circle", "size": 6, "fill": {"color": colour}, "border": {"none": True}}
         joined = series.joined and series.shown

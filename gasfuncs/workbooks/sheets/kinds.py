@@ -57,6 +57,7 @@ KINDS = {
     "kelvins": Kind("K", "K", "used"),
     "days": Kind("d", "d", "one"),
     "hours": Kind("h", "h", "used"),
+    "minutes": Kind("min", "min", "used"),
     "money": Kind(number="money", width=12),
     "price": Kind(number="price", width=12),
 }

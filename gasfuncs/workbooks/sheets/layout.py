@@ -10,7 +10,7 @@ from xlsxwriter.utility import xl_col_to_name
 from gasfuncs.errors import DefinitionError
 from gasfuncs.workbooks.sheets.checking import more_check, row_check
 from gasfuncs.workbooks.sheets.formulas import CHECK, Scope
-from gasfuncs.workbooks.sheets.parts import Block, Book, Given, Part, Sheet, Table, Text
+from gasfuncs.workbooks.sheets.parts import Block, Book, Form, Given, Part, Sheet, Table, Text
 
 LEFT = 1
 """Parts begin in column B."""
@@ -128,6 +128,8 @@ class Plan:
             return HEAD_ROWS + self.counts[part.name], len(self.columns(part))
         if isinstance(part, Block):
             return 1 + len(part.rows), 4
+        if isinstance(part, Form):
+            return 2 + len(part.points), 9
         return (part.lines, 4) if isinstance(part, Text) else (part.rows, 8)
 
     def named(self, name: str) -> Cells:
@@ -164,7 +166,18 @@ def _names(book: Book) -> Iterator[tuple[str, str]]:
         for part in sheet.parts:
             if isinstance(part, Block):
                 yield from ((row.name, row.kind) for row in part.rows)
+            elif isinstance(part, Form):
+                yield from _form_names(part)
             elif isinstance(part, Table) and part.typed:
                 yield from ((f"{part.name}_{what}", "count") for what in STATUS)
     for sentence in (book.verdict, *book.sentences):
         yield sentence.name, "text"
+
+
+def _form_names(form: Form) -> Iterator[tuple[str, str]]:
+    yield from ((f"{form.name}_{what}", "text") for what in ("what", "results"))
+    yield f"{form.name}_dates", "date"
+    for point in form.points:
+        name = point.found.name
+        yield from ((name, point.found.kind), (f"{name}_judged", "text"))
+        yield from ((f"{name}_by", "text"), (f"{name}_on", "date"))

@@ -206,14 +206,42 @@ class Chart:
     beside: bool = False
 
 
-Part = Table | Block | Text | Chart
+@dataclass(frozen=True)
+class Point:
+    """A point of a form: what to do is the label of what is found, which is typed or calculated.
+
+    `judged` is a formula that says yes, tight or passed; no, leaks or failed; cannot tell or
+    repeat; anything else leaves the point open. Points `p` have the names p, p_judged, p_by, p_on.
+    """
+
+    found: Input | Row
+    wanted: str
+    judged: str
+    unit: str = ""
+    """Where it is not that of the kind."""
+
+
+@dataclass(frozen=True)
+class Form:
+    """Points to be worked down, judged, and signed with a name and a date; it is printed.
+
+    Its columns have the names Form_what, Form_results and Form_dates.
+    """
+
+    name: str
+    heading: str
+    points: tuple[Point, ...]
+    beside: bool = False
+
+
+Part = Table | Block | Text | Chart | Form
 
 
 @dataclass(frozen=True)
 class Sheet:
     """A sheet: its parts stand below each other, or `beside` the one before; a log stands last.
 
-    What is typed and what stands in the background is not printed with the book.
+    What is typed and what stands in the background is not printed with the book, but for forms.
     """
 
     name: str

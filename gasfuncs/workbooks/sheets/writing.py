@@ -8,11 +8,22 @@ from math import ceil
 from gasfuncs import __version__
 from gasfuncs.workbooks.sheets.background import checks_sheet, others_sheet, sources_sheet
 from gasfuncs.workbooks.sheets.charts import ROW_PIXELS, insert_chart
+from gasfuncs.workbooks.sheets.forms import write_form
 from gasfuncs.workbooks.sheets.inputs import inputs_sheet
 from gasfuncs.workbooks.sheets.kinds import US, kind_named
 from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.paper import File, Paper, Values
-from gasfuncs.workbooks.sheets.parts import READ_HERE, Block, Book, Chart, Given, Sheet, Table, Text
+from gasfuncs.workbooks.sheets.parts import (
+    READ_HERE,
+    Block,
+    Book,
+    Chart,
+    Form,
+    Given,
+    Sheet,
+    Table,
+    Text,
+)
 from gasfuncs.workbooks.sheets.start import start_sheet
 from gasfuncs.workbooks.sheets.tables import width_of, write_table
 from gasfuncs.workbooks.sheets.words import words_sheet
@@ -44,7 +55,7 @@ def write(book: Book, system: str, given: Given, values: Values, rows: int = 0) 
 
 def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
     paper = Paper(file, sheet.name, sheet.role, _widths(plan, sheet), size, sheet.landscape)
-    if sheet.role == READ_HERE:
+    if sheet.role == READ_HERE or any(isinstance(part, Form) for part in sheet.parts):
         paper.title(sheet.name, sheet.purpose)
     else:
         paper.title(sheet.name, f"{sheet.purpose} {NOT_PRINTED}")
@@ -58,6 +69,8 @@ def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
             write_table(paper, plan, part, place.top, place.left)
         elif isinstance(part, Block):
             _block(paper, plan, part, place.top, place.left)
+        elif isinstance(part, Form):
+            write_form(paper, plan, part, place.top, place.left)
         elif isinstance(part, Chart):
             pixels = (CHART_PIXELS, part.rows * ROW_PIXELS)
             insert_chart(paper, plan, part, place.top, place.left, pixels)
