@@ -71,8 +71,7 @@ BEHIND_LEFT = Block(
         Row(
             "Start_air",
             "Air in the gas before the last evacuation",
-            f"GAS_VENT_FILL_RESIDUAL({{Cycles_done}},{{Low as bar(a)}},{{High as bar(a)}},{AIR},"
-            "{Supply})",
+            f"GAS_VENT_FILL_RESIDUAL({{Cycles_done}},{{Low_bar}},{{High_bar}},{AIR},{{Supply}})",
             "ppm",
         ),
         Row(
@@ -88,7 +87,7 @@ BEHIND_LEFT = Block(
             "leak",
         ),
         Row("Leak_told", "as a text", '{Leak_counted}&" "&{unit leak}'),
-        Row("Gas_price", "Price of the gas", "GAS_PRICE({Price},{Per},{unit amount},{Gas})"),
+        Row("Priced", "Price of the gas", "GAS_PRICE({Price},{Per},{unit amount},{Gas})"),
     ),
 )
 
@@ -102,11 +101,11 @@ METHODS = Table(
             width=42,
         ),
         helper("Times", "MAX(1,{row}-1)", "count"),
-        helper("bar", "IF({row}=1,{Vacuum as bar(a)},{Low as bar(a)})"),
+        helper("bar", "IF({row}=1,{Vacuum as bar(a)},{Low_bar})"),
         helper(
             "start",
-            f"IF({{Times}}=1,{AIR},GAS_VENT_FILL_RESIDUAL({{Times}}-1,{{Low as bar(a)}},"
-            f"{{High as bar(a)}},{AIR},{{Supply}}))",
+            f"IF({{Times}}=1,{AIR},GAS_VENT_FILL_RESIDUAL({{Times}}-1,{{Low_bar}},"
+            f"{{High_bar}},{AIR},{{Supply}}))",
         ),
         made(
             "Air left",
@@ -118,7 +117,7 @@ METHODS = Table(
         made(
             "Gas pumped away",
             "amount",
-            "IF({Times}=1,0,GAS_VENT_FILL_USE({Gas},Space,{Low as bar(a)},{High as bar(a)},"
+            "IF({Times}=1,0,GAS_VENT_FILL_USE({Gas},Space,{Low_bar},{High_bar},"
             "{Times}-1,{Temperature as degC},{unit amount}))",
             number="one",
         ),
@@ -129,7 +128,7 @@ METHODS = Table(
             "+{Gas pumped away as Nm3}/({Fill_flow as Nm3/h}))",
             number="one",
         ),
-        made("Cost", "money", "{Gas pumped away}*{Gas_price}+{Time}*{Hour_cost}"),
+        made("Cost", "money", "{Gas pumped away}*{Priced}+{Time}*{Hour_cost}"),
         helper("does", 'IF(AND({row}>1,{Enough}="yes"),1,0)'),
         helper("Wanted", "Target", "ppm"),
         helper("Of the gas itself", "MAX(0.001,Supply)", "ppm"),
@@ -200,9 +199,9 @@ FILLING = Table(
     (
         words(
             "Fill",
-            Case("{row}=1", "Half way to the air's pressure; read, go on"),
-            Case("{row}=2", "To the air's pressure; stop, stand still, listen"),
-            Case("{row}=" + str(STEPS), "To the working pressure; shut, wait, read"),
+            Case("{Step}=1", "Half way to the air's pressure; read, go on"),
+            Case("{Step}=2", "To the air's pressure; stop, stand still, listen"),
+            Case("{Step}=" + str(STEPS), "To the working pressure; shut, wait, read"),
             Case("", "A quarter of the way further; read, go on"),
             width=46,
         ),
@@ -239,7 +238,7 @@ FILL = Block(
     "In numbers",
     (
         Row(
-            "Gas_fill",
+            "Fill_gas",
             "Gas for the whole fill",
             f"INDEX({{Filling.So far}},{STEPS})",
             "amount",

@@ -16,7 +16,7 @@ from gasfuncs.workbooks.sheets.parts import (
     made,
 )
 
-POINTS = 31
+POINTS = 49
 """Of the expected course."""
 RECTANGULAR = "SQRT(3)"
 """The half width of a tolerance over its standard uncertainty."""
@@ -31,11 +31,11 @@ def _used(table: str, column: str, otherwise: str) -> str:
 PUMP_USED = Table(
     "PumpUsed",
     (
-        made("At", "vacuum", _used("Pump", "At", "1.1*INDEX({PumpUsed.At},{row}-1)")),
+        made("At", "vacuum", _used("Pump", "At", "MAX({Pump.At})*1.1^({row}-{Pump_typed})")),
         made(
             "Pumping speed",
             "pumping",
-            _used("Pump", "Pumping speed", "INDEX({PumpUsed.Pumping speed},{row}-1)"),
+            _used("Pump", "Pumping speed", "INDEX({Pump.Pumping speed},MAX(1,{Pump_typed}))"),
         ),
         made("bar", "number", "{At as bar(a)}"),
         made("m3 per h", "number", "{Pumping speed as m3/h}"),
@@ -67,11 +67,11 @@ def _course(start: str, line: str, gas: str) -> str:
     )
 
 
-LINE = "{Bore as mm},{Length as m}"
+LINE = "Bore_mm,Length_m"
 COURSES = {
     "line": _course("Site_bar", LINE, '"air"'),
     "bare": _course("Site_bar", ",", '"air"'),
-    "again": _course("{High as bar(a)}", LINE, "{Gas}"),
+    "again": _course("High_bar", LINE, "{Gas}"),
 }
 """Of the air through the line, without it, and of the gas of a cycle."""
 
@@ -195,6 +195,10 @@ BEHIND = Block(
         FIRST[1],
         AGAIN[0],
         AGAIN[1],
+        Row("Bore_mm", "Bore of the line", "{Bore as mm}", "number", "mm"),
+        Row("Length_m", "Its length", "{Length as m}", "number", "m"),
+        Row("Low_bar", "Pumped down to in a cycle", "{Low as bar(a)}", "number", "bar(a)"),
+        Row("High_bar", "Filled to in a cycle, absolute", "{High as bar(a)}", "number", "bar(a)"),
         Row("Work_bar", "Working pressure, absolute", "{Work as bar(a)}", "number", "bar(a)"),
         Row("Read_bar", "Vacuum read, absolute", "{Vacuum_read as bar(a)}", "number", "bar(a)"),
         Row(

@@ -92,7 +92,8 @@ NAMED = (
 )
 FAST = (
     "At once: with no heat to the wall, the most that a fast fill can make. So a fast fill ends "
-    "far below the working pressure when its gas has cooled; a slow one stays near room temperature."
+    "far below the working pressure when its gas has cooled. A slow one stays near room "
+    "temperature."
 )
 
 RELEASE = Sheet(
@@ -215,7 +216,7 @@ BOOK = Book(
         ),
         Test(
             "A cycle is filled above what it is pumped down to",
-            "{High as bar(a)}<={Low as bar(a)}",
+            "{High_bar}<={Low_bar}",
             "a cycle is filled to no more than it is pumped down to",
             "Inputs",
         ),
@@ -252,7 +253,7 @@ BOOK = Book(
         Row(
             "Other_gas",
             "Gas for the fill to working pressure",
-            "{Gas_fill}",
+            "{Fill_gas}",
             "amount",
             "monthly_gas_usage: used by no cycle in the month of the commissioning",
         ),
