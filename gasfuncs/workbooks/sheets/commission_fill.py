@@ -129,7 +129,7 @@ METHODS = Table(
             number="one",
         ),
         made("Cost", "money", "{Gas pumped away}*{Priced}+{Time}*{Hour_cost}"),
-        helper("does", 'IF(AND({row}>1,{Enough}="yes"),1,0)'),
+        helper("does", 'IF({row}>1,COUNTIF({Enough},"yes"),0)'),
         helper("Wanted", "Target", "ppm"),
         helper("Of the gas itself", "MAX(0.001,Supply)", "ppm"),
     ),
