@@ -432,7 +432,7 @@ TANK_WORDS = Sentence(
         Case(
             "{Pairs_short}>0",
             "{Short_who}: the tank took {Short_by ± Short_band:#,##0} {unit amount} less than "
-            "its tickets since {Sum_from:date}.",
+            "ticketed since {Sum_from:date}.",
         ),
         Case(
             "{Month_short}>0",
