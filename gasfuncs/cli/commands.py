@@ -25,10 +25,6 @@ class Sentences(click.Group):
             raise click.ClickException(f"{where}{error.strerror or error}") from error
 
 
-DEMO_ROWS = 500
-"""Rows of the log in the demo's book: enough for its half year, and quick."""
-
-
 UNITS = click.Choice(["metric", "US"], case_sensitive=False)
 
 
@@ -41,47 +37,20 @@ def main() -> None:
 @main.command()
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path), default="gasfuncs-demo")
 @click.option("--units", type=UNITS, default="metric", show_default=True)
-@click.option("--force", is_flag=True, help="Replace the workbook even if it was changed.")
-def demo(folder: Path, units: str, force: bool) -> None:
+@click.option("--force", is_flag=True, help="Replace what is there even if it was changed.")
+@click.option("--files", is_flag=True, help="The month as files to import, and the book before it.")
+def demo(folder: Path, units: str, force: bool, files: bool) -> None:
     """Write the demo plant's month as a workbook in FOLDER, compute it, print the answer."""
-    import tempfile
-
+    from gasfuncs.cli import sample
     from gasfuncs.cli.month import print_month
-    from gasfuncs.cli.progress import progress_bar
-    from gasfuncs.files import swapped_in
-    from gasfuncs.workbooks.building import build
 
-    name = "monthly_gas_usage"
-    folder.mkdir(parents=True, exist_ok=True)
-    path = folder / f"{name}.xlsx"
-    with tempfile.TemporaryDirectory() as aside:
-        made = Path(aside, path.name)
-        with progress_bar() as progress:
-            build(name, made, units, rows=DEMO_ROWS, progress=progress)
-        if path.exists() and not force and not _same_contents(path, made):
-            raise click.ClickException(
-                f"{path} is there already and is not what would be written; it is left as it is. "
-                "Give another FOLDER, or --force"
-            )
-        with swapped_in(path) as new:
-            new.write_bytes(made.read_bytes())
+    if files:
+        for path in sample.write_sample(folder, units, force=force):
+            click.echo(path)
+        return
+    path = sample.write_demo(folder, units, force=force)
     print_month(path, units)
     click.echo(f"\nThe workbook: {path}")
-
-
-def _same_contents(one: Path, other: Path) -> bool:
-    """Whether two workbooks are the same but for the time of writing."""
-    import zipfile
-
-    with zipfile.ZipFile(other) as new:
-        try:
-            with zipfile.ZipFile(one) as old:
-                names = [n for n in new.namelist() if n != "docProps/core.xml"]
-                return old.namelist() == new.namelist() and all(
-                    old.read(name) == new.read(name) for name in names
-                )
-        except zipfile.BadZipFile:
-            return False
 
 
 @main.command()

@@ -42,7 +42,7 @@ def prepare(readings: Readings, plant: Plant) -> None:
 
 
 def _keep_ends(readings: Readings) -> None:
-    """One reading a month's start, nearest to its midnight, and the last of the file."""
+    """One reading a month's start, nearest to its midnight, and the file's last, for its day."""
     times = readings.frame["time"]
     starts = pd.date_range(times.iloc[0].normalize(), times.iloc[-1] + NEAR, freq="MS")
     kept = {}
@@ -50,7 +50,9 @@ def _keep_ends(readings: Readings) -> None:
         nearest = (times - start).abs().idxmin()
         if abs(times[nearest] - start) <= NEAR:
             kept[nearest] = start
-    kept.setdefault(times.index[-1], times.iloc[-1].normalize() + pd.Timedelta(days=1))
+    last = times.iloc[-1].round("D")
+    if last not in kept.values():
+        kept.setdefault(times.index[-1], last)
     between = ~times.index.isin(list(kept))
     readings.used += readings.lines[between].astype(int).tolist()
     readings.frame, readings.lines = readings.frame[~between], readings.lines[~between]

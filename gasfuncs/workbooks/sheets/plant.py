@@ -102,6 +102,12 @@ def level_on(gas: str, day: dt.date) -> float:
     return _level(gas, _stock(gas, OPENING[gas] * CAPACITY[gas]) + came - gone)
 
 
+def rise_on(gas: str, day: dt.date) -> float:
+    """What the trucks of a day add to the level, in L."""
+    came = sum(t.came for t in tickets() if t.gas == gas and t.day == day)
+    return _level(gas, _stock(gas, 0) + came)
+
+
 def _lost(gas: str, day: dt.date) -> float:
     """Nm³ that leaked up to the morning of a day."""
     lost, start = 0.0, FIRST_MONTH
