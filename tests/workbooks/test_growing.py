@@ -13,7 +13,6 @@ from tests.workbooks.conftest import Built
 from tests.workbooks.editing import Place, changed, grown, input_cells, table_place
 
 GROWING: dict[tuple[str, str], dict[str, Any]] = {
-    ("bulk_tank_reorder", "Special"): {"B": 46340, "C": 50},
     ("argon_nitrogen_cost", "Prices"): {"B": 46310, "D": 1.2},
     ("vent_fill_purity", "Record"): {},
 }

@@ -10,6 +10,7 @@ from gasfuncs.errors import UnreadableError
 from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.workbooks.sheets import (
+    bulk_tank_reorder,
     delivery_check,
     leak_dewpoint_log,
     monthly_gas_usage,
@@ -25,6 +26,7 @@ BOOKS: dict[str, Book] = {
     book.name: book
     for book in (
         monthly_gas_usage.BOOK,
+        bulk_tank_reorder.BOOK,
         leak_dewpoint_log.BOOK,
         reservoir_commissioning.BOOK,
         delivery_check.BOOK,
