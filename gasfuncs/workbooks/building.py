@@ -9,11 +9,6 @@ from gasfuncs.errors import UnreadableError
 from gasfuncs.units import shown
 from gasfuncs.workbooks import (
     argon_nitrogen_cost,
-<<<<<<< HEAD
-    bulk_tank_reorder,
-=======
-    reservoir_commissioning,
->>>>>>> 5662c67 (Bulk tank reorder declared anew: eight tanks, use by their own history, calendars, risk against cost)
     reservoir_line_sizing,
     vent_fill_purity,
 )
