@@ -21,7 +21,7 @@ SHOWN = {
     "monthly_gas_usage": ("Start", "Balance", "Days"),
     "bulk_tank_reorder": ("Start", "Plan"),
     "argon_nitrogen_cost": ("Start", "Compare"),
-    "vent_fill_purity": ("Start", "Cycles"),
+    "vent_fill_purity": ("Start", "Cycles", "Point of use"),
     "leak_dewpoint_log": ("Start", "One vessel", "Leak or outgassing"),
     "reservoir_line_sizing": ("Start", "Course"),
     "reservoir_commissioning": ("Start", "Release"),

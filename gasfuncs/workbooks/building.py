@@ -10,7 +10,6 @@ from gasfuncs.units import shown
 from gasfuncs.workbooks import (
     argon_nitrogen_cost,
     reservoir_line_sizing,
-    vent_fill_purity,
 )
 from gasfuncs.workbooks.book import Book
 from gasfuncs.workbooks.inputs import METRIC, units_sheet
@@ -22,7 +21,6 @@ BOOKS: dict[str, ModuleType] = {
     module.NAME: module
     for module in (
         argon_nitrogen_cost,
-        vent_fill_purity,
         reservoir_line_sizing,
     )
 }

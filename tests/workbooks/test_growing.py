@@ -14,7 +14,6 @@ from tests.workbooks.editing import Place, changed, grown, input_cells, table_pl
 
 GROWING: dict[tuple[str, str], dict[str, Any]] = {
     ("argon_nitrogen_cost", "Prices"): {"B": 46310, "D": 1.2},
-    ("vent_fill_purity", "Record"): {},
 }
 """What is typed by column, beside what the last row of the record has."""
 

@@ -16,6 +16,7 @@ from gasfuncs.workbooks.sheets import (
     monthly_gas_usage,
     reservoir_commissioning,
     supply_offers,
+    vent_fill_purity,
 )
 from gasfuncs.workbooks.sheets.kinds import METRIC
 from gasfuncs.workbooks.sheets.paper import Values
@@ -31,6 +32,7 @@ BOOKS: dict[str, Book] = {
         reservoir_commissioning.BOOK,
         delivery_check.BOOK,
         supply_offers.BOOK,
+        vent_fill_purity.BOOK,
     )
 }
 """The declared books by name."""

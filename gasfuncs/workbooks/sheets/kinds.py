@@ -58,6 +58,7 @@ KINDS = {
     "days": Kind("d", "d", "one"),
     "hours": Kind("h", "h", "used"),
     "minutes": Kind("min", "min", "used"),
+    "permeability": Kind("barrer", "barrer", "used", 13),
     "money": Kind(number="money", width=12),
     "price": Kind(number="price", width=12),
 }

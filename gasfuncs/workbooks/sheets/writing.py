@@ -31,7 +31,7 @@ from gasfuncs.workbooks.sheets.words import words_sheet
 A4, LETTER = 9, 1
 BLOCK_WIDTHS = (42, 22, 11, 60)
 CHART_PIXELS = 760
-ROWS_OF_A_PAGE = 60
+ROWS_OF_A_PAGE, ROWS_UPRIGHT = 60, 75
 NOT_PRINTED = "Not printed with the book: select rows and print the selection."
 
 
@@ -61,7 +61,7 @@ def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
         paper.title(sheet.name, f"{sheet.purpose} {NOT_PRINTED}")
         paper.not_printed()
     _hide_helpers(paper, plan, sheet)
-    if plan.last_row(sheet) <= ROWS_OF_A_PAGE:
+    if plan.last_row(sheet) <= (ROWS_OF_A_PAGE if sheet.landscape else ROWS_UPRIGHT):
         paper.ws.fit_to_pages(1, 1)
     for place in plan.placed(sheet):
         part = place.part
