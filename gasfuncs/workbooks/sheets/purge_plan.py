@@ -22,6 +22,7 @@ STEPS = 13
 WARM = "{Temperature as degC}"
 PER_HOUR = "/({Fill_flow as Nm3/h})"
 SWING = "Low_bar,High_bar,Plan_from"
+GIVEN = f"COUNT({SWING},Wanted,Supply_ppm,Mixing_worst)"
 PRICE = "GAS_PRICE(Price,Price_per,{unit amount},Plan_gas)"
 
 
@@ -237,7 +238,8 @@ BEHIND_PLAN = Block(
         Row(
             "Plan_check",
             "Do the inputs go together?",
-            f'GAS_CHECK("GAS_VENT_FILL_COUNT",{SWING},Wanted,Supply_ppm,Mixing_worst)',
+            f'IF({GIVEN}<6,"a number is missing",GAS_CHECK("GAS_VENT_FILL_COUNT",{SWING},Wanted,'
+            "Supply_ppm,Mixing_worst))",
         ),
         Row("Left_before", "Left by one cycle less", _left("Needed-1", "Mixing_worst"), "ppm"),
         Row(
@@ -269,7 +271,7 @@ PLAN_PROBLEM = Sentence(
     "Plan_problem",
     (
         Case("NOT(ISNUMBER(Space))", "{Plan_vessel} is not on Vessels, or its row is wrong"),
-        Case(f"COUNT({SWING},Wanted,Supply_ppm,Mixing_worst)<6", "a number is missing"),
+        Case(f"{GIVEN}<6", "a number is missing"),
         Case(
             "Low_bar>=High_bar",
             "the pressure it is vented to is not below the one it is filled to: swap the two",

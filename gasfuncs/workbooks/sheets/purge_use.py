@@ -100,8 +100,8 @@ SURFACES = Table(
         made(
             "Water in",
             "leak",
-            "GAS_GAS_LOAD({Area as m2},{Rate as mbar L/(s cm2)},{Exponent},0,Use_hours,"
-            "{unit leak})*{Water}/100",
+            "IF(ISNUMBER(Use_hours),GAS_GAS_LOAD({Area as m2},{Rate as mbar L/(s cm2)},"
+            "{Exponent},0,Use_hours,{unit leak})*{Water}/100,NA())",
             result=True,
         ),
         NTH,
