@@ -282,7 +282,7 @@ def test_a_wrong_row_says_why_and_costs_only_itself(says: str, book: Path, tmp_p
     assert cell(found, "Purges.Verdict", 5) == "failed"
 
 
-CYCLES = {
+CYCLES: dict[str, tuple[Any, ...]] = {
     "Low is not below High": (1, 1300, 0.11),
     "a number is missing: Cycle, Low or High": (1, "low", 0.11),
     "Low: a number, from": (1, -100, 0.11),
