@@ -124,7 +124,7 @@ def _without_blanks(table: Table) -> Table:
 
 def _read_csv(path: Path, layout: Layout, texts: Sequence[str]) -> Table:
     layout = _seen_in(path, layout)
-    from pyarrow import ArrowException, string
+    from pyarrow import ArrowException, string, types
     from pyarrow import csv as arrow
 
     headings = _csv_headings(path, layout)
@@ -159,11 +159,22 @@ def _read_csv(path: Path, layout: Layout, texts: Sequence[str]) -> Table:
             ),
         )
     except (ArrowException, UnicodeError) as error:
+        if "invalid UTF8" in str(error):
+            raise _other_encoding(path, layout) from None
         raise ImportingError(f"{path} cannot be read as CSV ({_first_line(error)})") from None
+    if any(types.is_binary(kind) for kind in found.schema.types):
+        raise _other_encoding(path, layout)
     frame = found.to_pandas()
     every = np.arange(header + 1, header + 1 + len(frame) + len(wrong))
     lines = pd.Series(np.setdiff1d(every, [line for line, _ in wrong], assume_unique=True))
     return _without_blanks(Table(frame, lines, layout, wrong))
+
+
+def _other_encoding(path: Path, layout: Layout) -> ImportingError:
+    return ImportingError(
+        f"{path} is not written in {layout.encoding}; say its encoding in the mapping, under "
+        '[file]: encoding = "cp1252"'
+    )
 
 
 def _first_line(error: Exception) -> str:

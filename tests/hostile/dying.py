@@ -63,9 +63,29 @@ def table(folder: Path) -> None:
     tables.KEEPING.keep(TABLE, folder / "target")
 
 
+def imported(folder: Path) -> None:
+    from gasfuncs.importing.guessing import guess_mapping
+    from gasfuncs.importing.job import run
+    from gasfuncs.importing.tables import Layout, read_sample
+
+    file = folder / "tickets.csv"
+    run(file, folder / "target", guess_mapping("tickets", read_sample(file, Layout())).mapping)
+
+
+def plant_with_tickets(folder: Path) -> bytes:
+    """A plant's book, and beside it a file of tickets that go into it."""
+    from tests.importing.plant_month import TANK, book_of_the_plant
+
+    tickets = [f"2026-11-{day:02d},T{day},Supplier A,{TANK},{900 + day}" for day in range(1, 15)]
+    headings = "Delivered,Ticket,Supplier,Tank,Net (kg)"
+    (folder / "tickets.csv").write_text("\n".join([headings, *tickets]), encoding="utf-8")
+    return book_of_the_plant(folder / "plant.xlsx").read_bytes()
+
+
 TABLE: Any = None
 JOBS: dict[str, Callable[[Path], None]] = {
-    job.__name__: job for job in (recalculated, recalculated_elsewhere, workbook, extension, table)
+    job.__name__: job
+    for job in (recalculated, recalculated_elsewhere, workbook, extension, table, imported)
 }
 
 
@@ -177,7 +197,8 @@ def main(job: str, folder: Path) -> None:
     folder.mkdir()
     source, target = folder / "source.xlsx", folder / "target"
     book = a_book(source)
-    before = {"recalculated": book, "recalculated_elsewhere": None, "table": None}.get(job, b"old")
+    olds = {"recalculated": book, "recalculated_elsewhere": None, "table": None}
+    before = plant_with_tickets(folder) if job == "imported" else olds.get(job, b"old")
 
     def restore() -> None:
         target.unlink(missing_ok=True)

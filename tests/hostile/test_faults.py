@@ -46,9 +46,11 @@ def run(path: Path, **options: object) -> None:
 
 @posix
 @pytest.mark.parametrize(
-    "job", ["recalculated", "recalculated_elsewhere", "workbook", "extension", "table"]
+    "job", ["recalculated", "recalculated_elsewhere", "workbook", "extension", "table", "imported"]
 )
 def test_killed_or_without_room_at_any_moment(job: str, tmp_path: Path) -> None:
+    if job == "imported":
+        pytest.importorskip("pyarrow", reason="needs the extra: gasfuncs[import]")
     command = [sys.executable, "-m", "tests.hostile.dying", job, str(tmp_path / "folder")]
     done = subprocess.run(
         command, cwd=HOUSE, env={**ONE_THREAD, "TMPDIR": str(tmp_path)}, capture_output=True,

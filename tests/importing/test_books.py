@@ -180,3 +180,47 @@ def test_typed_columns_are_those_without_formulas(book: Path) -> None:
     assert table.typed == {"Date", "Ticket", "Supplier", "Tank", "Quantity", "Unit"}
     assert len(table.rows) == ROWS
     assert table.is_free(table.rows[0])
+
+
+@pytest.mark.parametrize(
+    ("content", "sentence"),
+    [
+        (TICKETS.replace("Supplier A", "Lüfter").encode("cp1252"), "is not written in utf-8; say"),
+        (TICKETS.replace("3500", "3500 £").encode("cp1252"), "is not written in utf-8; say"),
+        (TICKETS.encode("utf-16-le"), "is neither text nor a workbook nor Parquet"),
+        (b"%PDF-1.7 tickets", "is a PDF; export it as CSV"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "is an old .xls file"),
+        (b"PK\x03\x04 cut off", "cannot be read as a workbook"),
+        (b"PAR1 cut off", "cannot be read as Parquet"),
+        (b"", "Empty CSV file"),
+    ],
+)
+def test_a_file_that_is_not_as_it_was_mapped(book: Path, content: bytes, sentence: str) -> None:
+    assert imported(book, TICKETS, "--dry-run").exit_code == 0
+    before, kept = book.read_bytes(), book.with_name("tickets.csv.toml").read_bytes()
+    file = book.with_name("tickets.csv")
+    file.write_bytes(content)
+    result = CliRunner().invoke(main, ["import", "tickets", str(file), "--into", str(book)])
+    assert result.exit_code == 1
+    assert sentence in result.output
+    assert book.read_bytes() == before
+    assert book.with_name("tickets.csv.toml").read_bytes() == kept
+
+
+def test_a_book_of_another_kind(book: Path) -> None:
+    text = book.with_name("notes.xlsx")
+    text.write_text("no workbook")
+    result = imported(text, TICKETS)
+    assert result.exit_code == 1
+    assert "notes.xlsx" in result.output
+    assert text.read_text() == "no workbook"
+    folder = book.with_name("folder.xlsx")
+    folder.mkdir()
+    assert imported(folder, TICKETS).exit_code != 0
+
+
+def test_another_kind_of_file_is_told_by_its_mapping(book: Path) -> None:
+    imported(book, TICKETS, "--dry-run")
+    file = book.with_name("tickets.csv")
+    result = CliRunner().invoke(main, ["import", "tank", str(file), "--into", str(book)])
+    assert "maps a file of tickets, not of tank" in result.output
