@@ -30,6 +30,19 @@ COST_ACCOUNTING = "Cost accounting: quantity times price, fixed costs shared by 
 
 
 def _quantity(text: str, argument: str) -> tuple[float, str]:
+    """The number and the unit in "100 scf", which must be one that gas is bought by."""
+    number, unit = count_and_unit(text, argument)
+    kind = known_kinds(unit, argument)[0]
+    if kind not in BOUGHT_BY:
+        raise UnitError(
+            f'"{shown(unit)}" is a unit of {kind.name}, and no gas is bought by it; write a '
+            'quantity of gas, its mass or its liquid, as "100 scf", "kg" or "gal(liq)"',
+            argument,
+        )
+    return number, unit
+
+
+def count_and_unit(text: str, argument: str) -> tuple[float, str]:
     """The number and the unit in "100 scf"; a bare unit is one of it."""
     try:
         number, unit = split_goods(text) if text[:1].isdigit() else (1.0, text)
@@ -38,13 +51,6 @@ def _quantity(text: str, argument: str) -> tuple[float, str]:
     if not unit or number <= 0:
         raise UnitError(
             f'"{shown(text)}" is not a quantity to buy by; write "kg" or "100 scf"', argument
-        )
-    kind = known_kinds(unit, argument)[0]
-    if kind not in BOUGHT_BY:
-        raise UnitError(
-            f'"{shown(unit)}" is a unit of {kind.name}, and no gas is bought by it; write a '
-            'quantity of gas, its mass or its liquid, as "100 scf", "kg" or "gal(liq)"',
-            argument,
         )
     return number, unit
 

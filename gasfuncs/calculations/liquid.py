@@ -49,7 +49,7 @@ STATE = (
 )
 
 
-def _reference_unit(value: Cell) -> str:
+def read_reference_unit(value: Cell) -> str:
     """A unit of gas volume at a reference condition, by its label."""
     unit = kinds.AMOUNT.unit(shown(value).strip())
     if unit.reference is None:
@@ -62,7 +62,7 @@ ReferenceUnit = Annotated[
     str,
     Read(
         "reference", "Gas volume at its reference condition: Nm3, Sm3, m3(15C,1bar), scf, scf(60F)",
-        reader=_reference_unit, words=REFERENCE_WORDS,
+        reader=read_reference_unit, words=REFERENCE_WORDS,
     ),
 ]  # fmt: skip
 

@@ -11,8 +11,8 @@ from gasfuncs.errors import GasFuncsError, OutOfRangeError, UnitError, Unreadabl
 from gasfuncs.properties import Gas, LiquidState, molar_mass
 from gasfuncs.units import kinds, shown, split_goods, split_quantity
 
-_PRESSURE = Quantity("p", "Pressure", kind=kinds.PRESSURE, unit="bar(a)", above=0, high=20_000)
-_TEMPERATURE = Quantity("T", "Temperature", kind=kinds.TEMPERATURE, unit="degC", above=-273.15)
+PRESSURE = Quantity("p", "Pressure", kind=kinds.PRESSURE, unit="bar(a)", above=0, high=20_000)
+TEMPERATURE = Quantity("T", "Temperature", kind=kinds.TEMPERATURE, unit="degC", above=-273.15)
 STATE_WORDS = (
     'a pressure that it is saturated at, in bar(a) or as text, "1 atm" as delivery tickets count; '
     'or the temperature of colder liquid as text, "-190 degC"; blank: saturated at the pressure '
@@ -29,7 +29,7 @@ class StateOfLiquid(Term):
             raise UnreadableError(f'"{shown(value)}" is no state of a liquid; write {STATE_WORDS}')
         number, unit = number_and_unit(value)
         if unit and kinds.TEMPERATURE.has(unit):
-            return LiquidState(temperature=_TEMPERATURE.read(value))
+            return LiquidState(temperature=TEMPERATURE.read(value))
         if unit and not kinds.PRESSURE.has(unit) and not kinds.PRESSURE_DIFFERENCE.has(unit):
             raise UnitError(
                 f'"{shown(unit)}" is no unit of pressure or temperature; write {STATE_WORDS}'
@@ -39,7 +39,7 @@ class StateOfLiquid(Term):
                 f"{number:g} is below a perfect vacuum, and a bare number is a pressure in bar(a); "
                 f'a temperature is written with its unit, "{number:g} degC"'
             )
-        return LiquidState(pressure=_PRESSURE.read(value))
+        return LiquidState(pressure=PRESSURE.read(value))
 
     def allowed(self) -> str:
         return STATE_WORDS

@@ -37,11 +37,11 @@ def by_names(formulas: Sequence[str], folder: Path) -> list[Any]:
     with xlsxwriter.Workbook(plain) as file:
         sheet = file.add_worksheet("Calls")
         for row, formula in enumerate(formulas):
-            sheet.write_formula(row, 0, "=" + formula)
+            sheet.write_dynamic_array_formula(row, 4 * row, row, 4 * row, "=" + formula)
     carry(plain, book)
     model = ironcalc.load_from_xlsx(str(book), "en", "UTC", "en")
     model.evaluate()
-    return [_value(model.get_cell_value(0, row + 1, 1)) for row in range(len(formulas))]
+    return [_value(model.get_cell_value(0, row + 1, 4 * row + 1)) for row in range(len(formulas))]
 
 
 def _value(found: Any) -> Any:

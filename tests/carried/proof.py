@@ -10,6 +10,7 @@ from typing import Any
 from gasfuncs.errors import CellError
 from gasfuncs.hosts import formula as formulas
 from gasfuncs.hosts.carried.carriable import carried_functions
+from gasfuncs.hosts.carried.reasons import PARTLY
 from gasfuncs.registry import worksheet_functions
 from tests.calc.host import check_formulas
 
@@ -17,11 +18,8 @@ CALL = re.compile(r"\bGAS_\w+(?=\()")
 MIXTURE = re.compile(r'%[^"]*\+')
 AGREES_TO = 1e-9
 
-BEYOND = {
-    "gas too cold for the series": re.compile(r'"87\.4 K"|"(carbon dioxide|CO2)"'),
-    "one shot": re.compile(r'"one shot"'),
-}
-"""Calls that the library answers and a carried book does not, by why not."""
+COLD = re.compile(r'"(87\.4|87\.305|108\.0) K"|"(carbon dioxide|CO2)"')
+"""Gas that is colder than its series begin."""
 
 
 def proving() -> Iterator[str]:
@@ -49,13 +47,12 @@ def agree(own: Any, other: Any) -> bool:
     return math.isclose(own, other, rel_tol=AGREES_TO, abs_tol=1e-300)
 
 
-def beyond(formula: str, other: Any) -> str:
-    """Why a carried book refuses what the library answers, "" where it should not."""
-    if isinstance(other, CellError) and other.code in ("#NUM!", "#N/A"):
-        for why, pattern in BEYOND.items():
-            if pattern.search(formula):
-                return why
-    return ""
+def beyond(formula: str, other: Any) -> bool:
+    """Whether a carried book may refuse what the library answers."""
+    if not isinstance(other, CellError):
+        return False
+    partly = other.code == "#N/A" and bool(set(CALL.findall(formula)) & set(PARTLY))
+    return partly or (other.code == "#NUM!" and bool(COLD.search(formula)))
 
 
 def apart(formulas_tried: list[str], answers: list[Any]) -> list[str]:

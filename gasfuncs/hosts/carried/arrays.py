@@ -69,7 +69,7 @@ def node_of(value: Any) -> Node:
         return node_of(value.item())
     if isinstance(value, np.generic):
         return constant(value.item())
-    if isinstance(value, bool | int | float):
+    if isinstance(value, bool | int | float | str):
         return constant(value)
     raise NotRecordedError(f"a {type(value).__name__} is no single number")
 

@@ -26,20 +26,18 @@ def joined_by_table(place: Node, options: list[Node]) -> Node:
 
     Options by two places in turn wait for each other and become one column of all pairs.
     """
-    if _wait_alike(options):
-        inner = options[0].args[0]
-        count = len(options[0].args) - 1
-        before = Node("-", place, constant(1))
-        both = Node("+", Node("*", before, constant(count)), inner)
-        return _merged(both, [each for option in options for each in option.args[1:]])
-    return Node("waiting", place, *options)
+    inner = {each.args[0]: len(each.args) - 1 for each in options if each.op == "waiting"}
+    if not inner:
+        return Node("waiting", place, *options)
+    ((other, count),) = inner.items()
+    before = Node("-", place, constant(1))
+    both = Node("+", Node("*", before, constant(count)), other)
+    return _merged(both, [each for option in options for each in _spread(option, count)])
 
 
-def _wait_alike(options: list[Node]) -> bool:
-    first = options[0]
-    return first.op == "waiting" and all(
-        each.op == "waiting" and each.args[0] is first.args[0] for each in options
-    )
+def _spread(option: Node, count: int) -> list[Node]:
+    """What came of each option of the second place; the same of all where it came to no choice."""
+    return list(option.args[1:]) if option.op == "waiting" else [option] * count
 
 
 def settled(node: Node) -> Node:

@@ -31,6 +31,16 @@ def _native(arguments: str, body: str) -> Native:
     return Native(tuple(arguments.split()), plain(body))
 
 
+def _double(series: str, before: str = "") -> Native:
+    """A property of pressure and temperature by its double series."""
+    return _native(
+        "gas p t",
+        f"""LET(@warm,GF_WARM(@gas,@p,@t),IF(ISERROR(@warm),@warm,
+        {before}GF_SERIES(CHOOSE(2*@gas-1+@warm,{series}),
+        ACOS(2*@p/{{most}}-1),GF_UP(@gas,@t,@warm))))""",
+    )
+
+
 def _replaced(text: str, pairs: Mapping[str, str]) -> str:
     for old, new in pairs.items():
         text = f'SUBSTITUTE({text},{old},"{new}")'
@@ -138,6 +148,8 @@ NATIVES: dict[str, Native] = {
         IF(OR(@case=0,EXACT(@f,LOWER(@f)),EXACT(@f,UPPER(@f)),IF(EXACT(LEFT(@f),"m"),1,2)=@case),
         @q,#VALUE!))))""",
     ),
+    # 0 for a text, else an error.
+    "GF_WORDS": _native("x", "IF(ISTEXT(@x),0,IF(ISERROR(@x),@x,#VALUE!))"),
     # The number of the list of kinds that a unit can be of.
     "GF_KINDS": _native(
         "unit",
@@ -167,6 +179,18 @@ NATIVES: dict[str, Native] = {
         IF(@ref>0,@y*{water}*GF_REFERENCE(@gas,@ref),
         LET(@w,{water}/GF_GAS_NUMBER(@gas,1),@y*@w/(@y*@w+1-@y)))),
         (@z-INDEX({units.zero},@row))/INDEX({units.scale},@row))""",
+    ),
+    # The number and the unit of a quantity to buy by, as in 100 scf; a bare unit is one of it.
+    "GF_COUNT": _native(
+        "x",
+        """LET(@s,GF_TIDY(@x),@end,GF_NUMBER_END(@s),
+        IF(ISERROR(@s),@s,IF(ISERROR(FIND(LEFT(@s),"0123456789")),1,
+        IF(OR(@end=LEN(@s),GF_EITHER(@s)),#VALUE!,
+        LET(@n,GF_NUMBER(LEFT(@s,@end)),IF(@n>0,@n,#VALUE!))))))""",
+    ),
+    "GF_COUNTED": _native(
+        "x",
+        """LET(@s,GF_TIDY(@x),IF(ISERROR(FIND(LEFT(@s),"0123456789")),@s,GF_UNIT(@s)))""",
     ),
     # A number that is within what an argument allows.
     "GF_CHECKED": _native(
@@ -225,15 +249,40 @@ NATIVES: dict[str, Native] = {
         "a u v",
         """SUM(MMULT(COS(@u*SEQUENCE(1,ROWS(@a),0)),@a)*COS(@v*SEQUENCE(1,COLUMNS(@a),0)))""",
     ),
-    "GF_Z": _native(
+    # The place of a state in the series: 0 cold, 1 warm, and the angle of 1/temperature.
+    "GF_WARM": _native(
         "gas p t",
-        """LET(@low,GF_GAS_NUMBER(@gas,3),@mid,GF_GAS_NUMBER(@gas,4),@top,GF_GAS_NUMBER(@gas,5),
-        IF(OR(@p<0,@p>{most},@t<@low,@t>@top),#NUM!,
-        LET(@warm,IF(@t>@mid,1,0),
-        @near,1/IF(@warm=1,@mid,@low),
-        @far,1/IF(@warm=1,@top,@mid),
-        @v,ACOS(MAX(-1,MIN(1,(2/@t-@far-@near)/(@near-@far)))),
-        1+@p*GF_SERIES(CHOOSE(2*@gas-1+@warm,{series}),ACOS(2*@p/{most}-1),@v))))""",
+        """IF(OR(@p<0,@p>{most},@t<GF_GAS_NUMBER(@gas,3),@t>GF_GAS_NUMBER(@gas,5)),#NUM!,
+        IF(@t>GF_GAS_NUMBER(@gas,4),1,0))""",
+    ),
+    "GF_UP": _native(
+        "gas t warm",
+        """LET(@near,1/GF_GAS_NUMBER(@gas,3+@warm),@far,1/GF_GAS_NUMBER(@gas,4+@warm),
+        ACOS(MAX(-1,MIN(1,(2/@t-@far-@near)/(@near-@far)))))""",
+    ),
+    "GF_Z": _double("{series}", "1+@p*"),
+    "GF_ENTHALPY": _double("{double.enthalpy}"),
+    "GF_VISCOSITY": _double("{double.viscosity}"),
+    "GF_EXPONENT": _double("{double.isentropic_exponent}"),
+    "GF_HEAT_RATIO": _double("{double.heat_capacity_ratio}"),
+    # Liquid and vapour in balance: 1 K, 2 mol/m³ of liquid, 3 p/(ρ R T) of vapour, 4, 5 J/mol.
+    "GF_SATURATED": _native(
+        "gas p place",
+        """LET(@critical,INDEX({saturated},@gas,1),
+        @low,INDEX({saturated},@gas,2),@high,INDEX({saturated},@gas,3),
+        IF(OR(@p<=0,@p>=@critical),#NUM!,
+        LET(@w,SQRT(LN(@critical/@p)),
+        IF(OR(@w<@low,@w>@high),#NUM!,
+        SUMPRODUCT(INDEX({saturation},5*@gas-5+@place,0),
+        COS(ACOS((2*@w-@low-@high)/(@high-@low))*SEQUENCE(1,COLUMNS({saturation}),0)))))))""",
+    ),
+    "GF_VAPOUR_DENSITY": _native(
+        "gas p",
+        """@p/(GF_SATURATED(@gas,@p,3)*GF_GAS_NUMBER(@gas,2)*GF_SATURATED(@gas,@p,1))""",
+    ),
+    # Whether a text has a unit of a kind.
+    "GF_IS_OF": _native(
+        "x kind", "IF(ISTEXT(@x),ISNUMBER(GF_ROW(@kind,GF_UNIT(GF_TIDY(@x)))),FALSE)"
     ),
     "GF_MOLAR_DENSITY": _native("gas p t", "@p/(GF_Z(@gas,@p,@t)*GF_GAS_NUMBER(@gas,2)*@t)"),
     # The pressure of a density, by the secant method on the series.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from types import ModuleType
 
-from gasfuncs.calculations import moisture
+from gasfuncs.calculations import furnace, leak, moisture
 
 PARTS: dict[str, tuple[ModuleType, str]] = {
     "GF_PART_ENHANCEMENT": (moisture, "enhancement"),
@@ -12,3 +12,6 @@ PARTS: dict[str, tuple[ModuleType, str]] = {
     "GF_PART_OVER_WATER": (moisture, "over_water"),
 }
 """Where the calculations look them up: what is long, and called more than once."""
+
+SEARCHES: tuple[tuple[ModuleType, str], ...] = ((furnace, "_charged"), (leak, "_bore_of"))
+"""Parts that search for what they answer, so that no formula carries what needs them."""

@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 from unittest.mock import patch
 
 import numpy as np
 
 from gasfuncs import properties
-from gasfuncs.definition import liquid_terms, terms
+from gasfuncs.calculations import cost
+from gasfuncs.definition import terms
 from gasfuncs.errors import UnitError
 from gasfuncs.hosts.carried import arrays
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option, taken
 from gasfuncs.hosts.carried.joining import joined, joined_by_table
 from gasfuncs.hosts.carried.nodes import Node, call, constant
-from gasfuncs.hosts.carried.parts import PARTS
+from gasfuncs.hosts.carried.parts import PARTS, SEARCHES
 from gasfuncs.hosts.carried.tables import GASES, REFERENCES, Tables, gas_place
-from gasfuncs.properties import Gas, water
+from gasfuncs.properties import Gas, Liquid, LiquidState, Saturated
 from gasfuncs.units import Kind, kinds
 from gasfuncs.units.reference import Reference
 
@@ -88,26 +90,15 @@ class RecordedUnit:
         return decide(Node(">", call("GF_UNIT_WATER", self.row), constant(0)))
 
 
-class RecordedText(str):
+@dataclass(frozen=True)
+class RecordedText:
     """A text that names a unit."""
 
     node: Node
-    tables: Tables
+    tables: Tables = field(compare=False)
 
-    @classmethod
-    def of(cls, node: Node, tables: Tables) -> RecordedText:
-        text = cls("the unit")
-        text.node, text.tables = node, tables
-        return text
-
-    def strip(self, *_: Any) -> RecordedText:
-        return self
-
-    def __hash__(self) -> int:
-        return hash(self.node)
-
-    def __eq__(self, other: object) -> bool:
-        return self is other
+    def __str__(self) -> str:
+        return "the unit"
 
 
 def kinds_of(text: RecordedText) -> tuple[Kind, ...]:
@@ -171,23 +162,51 @@ PROPERTIES: dict[str, Callable[..., Any]] = {
 """Of the properties, what each is in a formula."""
 
 
+def _saturated(gas: Any, pressure: Any) -> Saturated:
+    at = (gas_node(gas), node_of(pressure))
+    temperature, liquid, _, h_liquid, h_vapour = (
+        Recorded(call("GF_SATURATED", *at, constant(place))) for place in range(1, 6)
+    )
+    vapour = Recorded(call("GF_VAPOUR_DENSITY", *at))
+    p: Any = pressure
+    energies = (h_liquid - p / liquid, h_vapour - p / vapour)
+    made: Any = Saturated
+    both: Saturated = made(temperature, liquid, vapour, h_liquid, h_vapour, *energies, None, None)
+    return both
+
+
+def _liquid(gas: Any, pressure: Any, state: LiquidState | None = None) -> Liquid:
+    if state is not None and state.temperature is not None:
+        raise NotRecordedError("liquid at a temperature of its own has no series")
+    told = state.pressure if state is not None else None
+    both = _saturated(gas, pressure if told is None else told)
+    return Liquid(both.temperature, both.liquid_density, both.liquid_enthalpy)
+
+
 def _missing(name: str) -> Callable[..., Any]:
     def missing(*_: Any) -> Any:
-        raise NotRecordedError(f"{name} has no series")
+        raise NotRecordedError(f"{name} has no formula")
 
     return missing
 
 
-PROPERTIES |= {
+MORE: dict[str, Callable[..., Any]] = {
+    "saturated": _saturated,
+    "liquid": _liquid,
+    "enthalpy": _by("GF_ENTHALPY"),
+    "viscosity": _by("GF_VISCOSITY"),
+    "isentropic_exponent": _by("GF_EXPONENT"),
+    "heat_capacity_ratio": _by("GF_HEAT_RATIO"),
+}
+PROPERTIES |= MORE | {
     name: _missing(name)
     for name in (
-        "compressed", "dense", "dense_pressure", "enthalpy", "entropy", "expanded",
-        "heat_capacity_ratio", "internal_energy", "isentropic_exponent", "liquid", "moving",
-        "saturated", "saturated_at", "viscosity",
+        "compressed", "dense", "dense_pressure", "entropy", "expanded", "internal_energy",
+        "moving", "saturated_at",
     )
 }  # fmt: skip
 
-UNKNOWN = (Recorded, RecordedGas, RecordedReference, RecordedUnit)
+UNKNOWN = (Recorded, RecordedText, RecordedGas, RecordedReference, RecordedUnit)
 
 
 def _or(recorded: Callable[..., Any], own: Callable[..., Any]) -> Callable[..., Any]:
@@ -210,22 +229,44 @@ def _by_name(part: str) -> Callable[..., Recorded]:
     return lambda *args: Recorded(call(part, *map(node_of, args)))
 
 
+def _to_si(value: Any, unit: RecordedUnit, gas: Any) -> Recorded:
+    return Recorded(call("GF_SI", node_of(value), unit.row, gas_node(gas)))
+
+
+def _from_si(value: Any, unit: RecordedUnit, gas: Any) -> Recorded:
+    return Recorded(call("GF_TOLD", node_of(value), unit.row, gas_node(gas)))
+
+
+def _count_and_unit(text: RecordedText, _: str) -> tuple[Recorded, RecordedText]:
+    count = Recorded(call("GF_COUNT", text.node))
+    return count, RecordedText(call("GF_COUNTED", text.node), text.tables)
+
+
+def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
+    """What stands in for what while a calculation is recorded: the owner, the name, the hook."""
+    for name, recorded in PROPERTIES.items():
+        yield properties, name, recorded
+    yield terms, "to_si", _to_si
+    yield terms, "from_si", _from_si
+    yield cost, "count_and_unit", _count_and_unit
+    for name, (module, function) in PARTS.items():
+        yield module, function, _by_name(name)
+    for module, function in SEARCHES:
+        yield module, function, _missing(function)
+
+
 @contextmanager
 def recording() -> Iterator[None]:
     """Properties, units and NumPy's `asarray` take recorded values; all else is as ever."""
+    ours = [each for name, each in sys.modules.items() if name.startswith("gasfuncs.")]
     with ExitStack() as stack:
-        for name, recorded in PROPERTIES.items():
-            own: Callable[..., Any] = getattr(properties, name)
-            for of in (properties, terms, water, liquid_terms):
-                if vars(of).get(name) is own:
-                    stack.enter_context(patch.object(of, name, _or(recorded, own)))
-        for name, (module, function) in PARTS.items():
-            whole: Callable[..., Any] = getattr(module, function)
-            patched = _or(_by_name(name), whole)
-            stack.enter_context(patch.object(module, function, patched))
+        for owner, name, recorded in _hooks():
+            own: Callable[..., Any] = getattr(owner, name)
+            for module in ours:
+                if vars(module).get(name) is own:
+                    stack.enter_context(patch.object(module, name, _or(recorded, own)))
         for name in ("asarray", "array", "asanyarray"):
-            kept = arrays.kept(getattr(np, name))
-            stack.enter_context(patch.object(np, name, kept))
+            stack.enter_context(patch.object(np, name, arrays.kept(getattr(np, name))))
         stack.enter_context(patch.object(Kind, "unit", _texts_or(unit_of, Kind.unit)))
         stack.enter_context(patch.object(kinds, "kinds_of", _texts_or(kinds_of, kinds.kinds_of)))
         yield

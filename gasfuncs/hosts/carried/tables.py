@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from gasfuncs import properties
 from gasfuncs.definition.terms import Count, Number, Quantity
+from gasfuncs.hosts.carried import series
 from gasfuncs.hosts.carried.sheet import Rows, Sheet
-from gasfuncs.hosts.carried.spellings import OTHER_THAN_M, spellings
-from gasfuncs.properties import WATER, Gas, gas, reference_molar_density, tables
+from gasfuncs.hosts.carried.spellings import spellings
+from gasfuncs.properties import WATER, Array, Gas, gas, reference_molar_density, tables
 from gasfuncs.properties.gases import FLUIDS, SYMBOLS
 from gasfuncs.units import Kind, kinds, reference
 from gasfuncs.units.kinds import GOODS
@@ -66,17 +68,20 @@ class Tables:
     def kind_lists(self) -> list[tuple[Kind, ...]]:
         """Every list of kinds that a unit can be of."""
         if not self.lists:
+            found: dict[str, list[tuple[Kind, int]]] = {}
             for kind in KINDS:
                 for key, case, _ in spellings(kind):
-                    text = key.upper() if case == OTHER_THAN_M else key
-                    self.lists.setdefault(kinds.kinds_of(text), []).append((key, case))
+                    found.setdefault(key, []).append((kind, case))
+            for key, each in found.items():
+                alike = tuple(kind for kind, _ in each)
+                self.lists.setdefault(alike, []).append((key, max(case for _, case in each)))
         return list(self.lists)
 
     def list_rows(self) -> Rows:
         """Ways to write a unit, and which list of kinds it is of."""
         self.kind_lists()
         every = enumerate(self.lists.values(), 1)
-        return [[key, case, number] for number, keys in every for key, case in dict.fromkeys(keys)]
+        return [[key, case, number] for number, keys in every for key, case in keys]
 
     def term(self, term: Number) -> int:
         """The row of what an argument allows."""
@@ -103,6 +108,8 @@ class Tables:
     def place(self, name: str) -> str:
         """The reference, or the number, that a native's formula has in brackets."""
         table, _, column = name.partition(".")
+        if table == "double":
+            return self.double(getattr(properties, column))
         if column:
             headings, rows = TABLES[table](self)
             return self.sheet.columns(table, rows)[headings.index(column)]
@@ -122,6 +129,14 @@ class Tables:
             for which, part in (("cold", _table(name).cold), ("warm", _table(name).warm))
         )
 
+    def double(self, of: Callable[..., Array]) -> str:
+        """The references to the series of a property of all gases, cold and warm."""
+        return ",".join(
+            self.sheet.block(f"{of.__name__}, {name}", part.tolist())
+            for name in GASES
+            for part in series.double(name, of)
+        )
+
 
 def _table(name: str) -> tables.Table:
     found = tables.table(gas(name))
@@ -133,6 +148,14 @@ def _table(name: str) -> tables.Table:
 def _gas_rows() -> Rows:
     found = [_table(name) for name in GASES]
     return [[t.molar_mass, t.gas_constant, t.cold.low, t.warm.low, t.warm.high] for t in found]
+
+
+def _saturated_rows() -> Rows:
+    return [[s.critical, s.low, s.high] for s in map(series.saturation, GASES)]
+
+
+def _saturation_rows() -> Rows:
+    return [row for name in GASES for row in series.saturation(name).rows.tolist()]
 
 
 def _name_rows() -> Rows:
@@ -159,5 +182,7 @@ SINGLE: dict[str, Callable[[Tables], object]] = {
     "most": lambda _: f"{tables.MOST_PRESSURE:.0f}",
     "gases": lambda of: of.sheet.block("gases", _gas_rows()),
     "references": lambda of: of.sheet.block("references", _reference_rows()),
+    "saturated": lambda of: of.sheet.block("saturated", _saturated_rows()),
+    "saturation": lambda of: of.sheet.block("saturation", _saturation_rows()),
     "series": lambda of: of.series(),
 }

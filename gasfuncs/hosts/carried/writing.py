@@ -138,6 +138,8 @@ class _Writer:
             case "call":
                 inside = ",".join(self._shown(each, scope)[0] for each in args[1:])
                 return f"{args[0]}({inside})"
+        if node.op not in LEAVES:
+            raise NotRecordedError(f"a choice is left open in {node.op}")
         return leaf(node)
 
     def _within(self, node: Node, scope: Scope, strength: int) -> str:

@@ -1,0 +1,156 @@
+"""Arguments that are not known yet: what a calculation takes for a cell that may hold anything."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from gasfuncs import properties
+from gasfuncs.calculations import liquid
+from gasfuncs.definition import liquid_terms
+from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
+from gasfuncs.definition.record import REQUIRED, Parameter
+from gasfuncs.definition.terms import Choice, GasName, Number, Quantity, Read, Term, Text
+from gasfuncs.hosts.carried import joining
+from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
+from gasfuncs.hosts.carried.branches import decide, option
+from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error, variable
+from gasfuncs.hosts.carried.substances import RecordedGas, RecordedText, gas_node
+from gasfuncs.hosts.carried.tables import Tables
+from gasfuncs.properties import LiquidState
+from gasfuncs.units import Kind, kinds
+
+BLANK = constant("")
+MASS = Quantity("m", "", kind=kinds.MASS, unit="kg", low=0, high=1e12)
+GAS = Quantity("n", "", kind=kinds.AMOUNT, unit="Nm3", low=0, high=1e12)
+
+
+@dataclass
+class Arguments:
+    """Arguments as they are read, and what of them may be an error, in order."""
+
+    tables: Tables
+    values: dict[str, Any] = field(default_factory=dict)
+    checked: list[Node] = field(default_factory=list)
+
+    def gas_of(self, term: Any) -> Node:
+        """The gas that a quantity is an amount of, by its place."""
+        of = self.values.get(term.of if isinstance(term, Quantity) else "gas")
+        return constant(0) if of is None else gas_node(of)
+
+    def read(self, parameter: Parameter) -> Any:
+        """An argument as its calculation takes it."""
+        here = variable(parameter.name)
+        if parameter.name == "unit" and isinstance(parameter.term, Text):
+            return here
+        if parameter.default is None and decide(is_blank(here)):
+            return None
+        for kind, reader in READERS:
+            if isinstance(parameter.term, kind):
+                return reader(self, parameter, here)
+        raise NotRecordedError(f"{parameter.name} is read in a way of its own")
+
+    def told(self, parameter: Parameter, own: Node, known: Callable[[Any], Node]) -> Node:
+        """What a cell tells, or the default where it is blank; noted as what may be an error."""
+        if parameter.default is REQUIRED:
+            own = chosen(is_blank(variable(parameter.name)), error("#VALUE!"), own)
+        elif parameter.default is not None:
+            own = chosen(is_blank(variable(parameter.name)), known(parameter.default), own)
+        self.checked.append(own)
+        return own
+
+    def is_of(self, here: Node, kind: Kind) -> Node:
+        """Whether a text has a unit of a kind."""
+        return call("GF_IS_OF", here, constant(self.tables.kind(kind)))
+
+    def number(self, here: Node, term: Number) -> Node:
+        """A number in SI, as its term reads it."""
+        return call("GF_READ", here, constant(self.tables.term(term)), self.gas_of(term))
+
+
+def is_blank(here: Node) -> Node:
+    """Whether a cell holds nothing."""
+    return Node("=", call("TRIM", here), BLANK)
+
+
+def _gas(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    return RecordedGas(of.told(parameter, call("GF_GAS", here), gas_node))
+
+
+def _word(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    term: Any = parameter.term
+    own = call("GF_CHOICE", here, Node("words", term.words))
+    place = of.told(parameter, own, lambda word: constant(1 + term.words.index(word)))
+    return term.words[option(place, len(term.words), joining.joined)]
+
+
+def _text(of: Arguments, _: Parameter, here: Node) -> Any:
+    of.checked.append(call("GF_WORDS", here))
+    return RecordedText(here, of.tables)
+
+
+def _reference(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    if getattr(parameter.term, "reader", None) is not liquid.read_reference_unit:
+        raise NotRecordedError(f"{parameter.name} is read in a way of its own")
+    told = chosen(is_blank(here), constant(parameter.default), here)
+    of.checked.append(call("GF_ROW", constant(of.tables.kind(kinds.AMOUNT)), told))
+    return RecordedText(told, of.tables)
+
+
+def _state(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    """The state of a liquid: its temperature, or the pressure that it is saturated at."""
+    if parameter.default is not None and decide(is_blank(here)):
+        return parameter.default
+    is_temperature = decide(of.is_of(here, kinds.TEMPERATURE))
+    term = liquid_terms.TEMPERATURE if is_temperature else liquid_terms.PRESSURE
+    read: Any = Recorded(of.number(here, term))
+    of.checked.append(read.node)
+    return LiquidState(temperature=read) if is_temperature else LiquidState(pressure=read)
+
+
+def _liquid_or_gas(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    goods = call("OR", of.is_of(here, kinds.MASS), of.is_of(here, kinds.AMOUNT))
+    return _ToldAsGas(of, here) if decide(goods) else _number(of, parameter, here)
+
+
+def _amount_or_mass(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    if not decide(of.is_of(here, kinds.MASS)):
+        return _number(of, parameter, here)
+    return _ToldAsGas(of, here).moles(of.values.get("gas"))
+
+
+def _number(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    term: Any = parameter.term
+    return Recorded(of.told(parameter, of.number(here, term), constant))
+
+
+class _ToldAsGas(ToldAsGas):
+    """A liquid or an amount that a text tells as mass or as gas."""
+
+    node: tuple[Node, Node]
+
+    def __init__(self, of: Arguments, here: Node) -> None:
+        is_mass = of.is_of(here, kinds.MASS)
+        mass, amount = (constant(of.tables.term(each)) for each in (MASS, GAS))
+        told = call("GF_READ", here, chosen(is_mass, mass, amount), of.gas_of(GAS))
+        of.checked.append(told)
+        object.__setattr__(self, "node", (is_mass, told))
+
+    def moles(self, gas: Any) -> Any:
+        is_mass, told = self.node
+        as_mass = node_of(Recorded(told) / properties.molar_mass(gas))
+        return Recorded(chosen(is_mass, as_mass, told))
+
+
+READERS: tuple[tuple[type[Term], Callable[[Arguments, Parameter, Node], Any]], ...] = (
+    (GasName, _gas),
+    (Choice, _word),
+    (Text, _text),
+    (StateOfLiquid, _state),
+    (Read, _reference),
+    (LiquidOrGas, _liquid_or_gas),
+    (AmountOrMass, _amount_or_mass),
+    (Number, _number),
+)
+"""How each kind of argument is read, the first that fits."""

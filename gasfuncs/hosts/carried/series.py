@@ -1,0 +1,105 @@
+"""Series of properties that the library itself asks of the equation of state, made for a book."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from functools import cache
+from typing import NamedTuple
+
+import numpy as np
+from numpy.polynomial import chebyshev
+
+from gasfuncs import properties
+from gasfuncs.properties import Array, Gas, gas, tables
+
+LOWEST = 1.001
+HIGHEST = 0.98
+"""Of the pressures of the triple and the critical point: saturation is told between these."""
+
+TERMS = 60
+NOTHING = 1e-12
+"""Of the largest coefficient: those at the end that are less are cut off."""
+
+WITHIN = 4e-9
+CLOSER = {"viscosity": 1e-10}
+"""Of the largest value: near the critical point the equation of state is solved no closer."""
+
+CHECKED = 200
+SEED = 20260101
+LEAST_FITTED = 1e3
+
+
+class Saturation(NamedTuple):
+    """Series of one gas in √ln(p_c/p), a row each: K, mol/m³, p/(ρ R T) of the vapour, J/mol."""
+
+    rows: Array
+    critical: float
+    low: float
+    high: float
+
+
+@cache
+def saturation(name: str) -> Saturation:
+    """The liquid and vapour of a gas in balance, over almost all pressures that it has both at."""
+    of = gas(name)
+    triple, critical = properties.saturation_limits(of)
+    low, high = (math.sqrt(math.log(critical / p)) for p in (HIGHEST * critical, LOWEST * triple))
+    nodes = np.cos(np.pi * (np.arange(TERMS) + 0.5) / TERMS)
+    place = (nodes + 1) / 2 * (high - low) + low
+    found = properties.saturated(of, critical * np.exp(-(place**2)))
+    constant = _table(name).gas_constant
+    vapour = critical * np.exp(-(place**2)) / (found.vapour_density * constant * found.temperature)
+    values = (
+        found.temperature, found.liquid_density, vapour,
+        found.liquid_enthalpy, found.vapour_enthalpy,
+    )  # fmt: skip
+    rows = np.linalg.solve(chebyshev.chebvander(nodes, TERMS - 1), np.array(values).T).T
+    return Saturation(np.asarray(rows, float), critical, low, high)
+
+
+@cache
+def double(name: str, property_of: Callable[..., Array]) -> tuple[Array, Array]:
+    """A property of a gas over pressure and 1/temperature, cold and warm as the densities are."""
+    table = _table(name)
+    return tuple(_fitted(gas(name), property_of, part) for part in (table.cold, table.warm))  # type: ignore[return-value]
+
+
+def _fitted(of: Gas, property_of: Callable[..., Array], like: tables.Series) -> Array:
+    random = np.random.default_rng(SEED)
+    pressure = random.uniform(LEAST_FITTED, tables.MOST_PRESSURE, CHECKED)
+    temperature = 1 / random.uniform(1 / like.high, 1 / like.low, CHECKED)
+    exact = property_of(of, pressure, temperature)
+    within = CLOSER.get(property_of.__name__, WITHIN)
+    for order in tables.ORDERS:
+        found = _nodes(of, property_of, order, like)
+        off = tables.Series(found, like.low, like.high).at(pressure, temperature) - exact
+        if np.max(np.abs(off)) < within * np.max(np.abs(exact)):
+            break
+    return found
+
+
+def _nodes(
+    of: Gas, property_of: Callable[..., Array], order: tuple[int, int], like: tables.Series
+) -> Array:
+    across, up = (np.cos(np.pi * (np.arange(n) + 0.5) / n) for n in order)
+    pressure = np.maximum((across + 1) / 2 * tables.MOST_PRESSURE, LEAST_FITTED)
+    inverse = (up + 1) / 2 * (1 / like.low - 1 / like.high) + 1 / like.high
+    values = property_of(of, *np.broadcast_arrays(pressure[:, None], 1 / inverse[None, :]))
+    in_pressure = chebyshev.chebvander(2 * pressure / tables.MOST_PRESSURE - 1, order[0] - 1)
+    in_inverse = chebyshev.chebvander(up, order[1] - 1)
+    half = np.linalg.solve(in_pressure, values)
+    return _shortened(np.asarray(np.linalg.solve(in_inverse, half.T).T))
+
+
+def _shortened(series: Array) -> Array:
+    adds = np.abs(series) > NOTHING * np.max(np.abs(series))
+    rows, columns = (np.flatnonzero(adds.any(axis))[-1] + 1 for axis in (1, 0))
+    return series[:rows, :columns].copy()
+
+
+def _table(name: str) -> tables.Table:
+    found = tables.table(gas(name))
+    if found is None:
+        raise RuntimeError(f"the series of {name} are off; unset GASFUNCS_TABLES")
+    return found
