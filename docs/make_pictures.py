@@ -24,7 +24,7 @@ SHOWN = {
     "vent_fill_purity": ("Start", "Cycles", "Point of use"),
     "leak_dewpoint_log": ("Start", "One vessel", "Leak or outgassing"),
     "reservoir_line_sizing": ("Start", "Course"),
-    "reservoir_commissioning": ("Start", "Release"),
+    "reservoir_commissioning": ("Start", "Release", "Evacuation"),
     "delivery_check": ("Start", "Suppliers"),
     "supply_offers": ("Start", "Amounts"),
 }

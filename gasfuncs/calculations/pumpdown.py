@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from functools import lru_cache
 from typing import Annotated, Any
 
 import numpy as np
@@ -59,9 +57,6 @@ power law has no meaning and the gas of the volume is all that matters."""
 
 LEAST = 1e-9
 """Pa, the lowest pressure that is followed."""
-
-KEPT = 64
-"""Courses that are kept: a chart asks for each of its points by a call of its own."""
 
 ABOVE = 5.0
 """How far above the start, in ln p, speeds are worked out: a load may raise the pressure."""
@@ -244,11 +239,10 @@ def pumpdown_curve(
     curve = _pump_curve(pump_pressures, pump_speeds)
     pumped = PumpedLine(line_or_none(gas, bore, length), curve)
     load = _load_in_time(areas, rates, exponents, float(leak_rate))
-    times, pressures, speeds = _course(
-        float(volume), pumped, float(pressure_from), load, float(duration), int(points)
-    )
-    step("method", "", "LSODA in ln p, relative tolerance 1e-8")
-    lowest = min(pressures)
+    later = float(duration) * np.logspace(0, -3, int(points) - 1)[::-1]
+    times = np.concatenate([[0.0], later])
+    pressures = _course(float(volume), pumped, float(pressure_from), load, times)
+    lowest = float(np.nan_to_num(pressures).min())
     unreachable(
         lowest < LEAST,
         "duration",
@@ -256,28 +250,17 @@ def pumpdown_curve(
         "the outgassing",
     )
     _check_reach(curve, lowest)
-    loads = load(np.asarray(times)).tolist()
-    return [list(row) for row in zip(times, pressures, speeds, loads, strict=True)]
-
-
-@dataclass(frozen=True)
-class _Load:
-    """What gives off gas: m², Pa·m³/(s·m²) after an hour and exponents, and a leak in Pa·m³/s."""
-
-    areas: tuple[float, ...]
-    rates: tuple[float, ...]
-    exponents: tuple[float, ...]
-    leak: float
-
-    def __call__(self, times: Array) -> Array:
-        """Pa·m³/s at times (s)."""
-        areas, rates, exponents = map(np.asarray, (self.areas, self.rates, self.exponents))
-        return _outgassing(areas, rates, exponents, np.asarray(times)) + self.leak
+    speeds = [pumped.throughput(p) / p for p in pressures.tolist()]
+    loads = load(times).tolist()
+    return [
+        list(row) for row in zip(times.tolist(), pressures.tolist(), speeds, loads, strict=True)
+    ]
 
 
 def _load_in_time(
     areas: Array | None, rates: Array | None, exponents: Array | None, leak_rate: float
-) -> _Load:
+) -> Callable[[Array], Array]:
+    """Pa·m³/s as a function of times (s)."""
     given = [values is not None for values in (areas, rates, exponents)]
     refuse(
         any(given) and not all(given),
@@ -285,24 +268,23 @@ def _load_in_time(
         "is blank; outgassing takes areas, rates and exponents, or none of them",
     )
     if areas is None or rates is None or exponents is None:
-        return _Load((), (), (), leak_rate)
+        return lambda times: np.full(np.shape(times), leak_rate)
     _check_lengths(areas, rates, exponents)
-    return _Load(tuple(areas.tolist()), tuple(rates.tolist()), tuple(exponents.tolist()), leak_rate)
+    return lambda times: _outgassing(areas, rates, exponents, np.asarray(times)) + leak_rate
 
 
-Course = tuple[float, ...]
-
-
-@lru_cache(maxsize=KEPT)
 def _course(
-    volume: float, pumped: PumpedLine, start: float, load: _Load, duration: float, points: int
-) -> tuple[Course, Course, Course]:
-    """Times (s), Pa and m³/s at the vessel: an ordinary differential equation in ln p."""
+    volume: float,
+    pumped: PumpedLine,
+    start: float,
+    load: Callable[[Array], Array],
+    times: Array,
+) -> Array:
+    """Pa at the times (s): an ordinary differential equation in ln p."""
     from scipy.integrate import solve_ivp
 
     effort = Effort()
     speed = _speed_by_log(pumped, start, effort)
-    times = np.concatenate([[0.0], duration * np.logspace(0, -3, points - 1)[::-1]])
 
     def change(time: float, log: Array) -> Array:
         effort.check()
@@ -312,9 +294,8 @@ def _course(
     solved = solve_ivp(
         change, (0.0, times[-1]), [np.log(start)], "LSODA", times, rtol=1e-8, atol=1e-9
     )
-    pressures = np.nan_to_num(np.exp(solved.y[0])).tolist()
-    speeds = (pumped.throughput(p) / p for p in pressures if p)
-    return tuple(times.tolist()), tuple(pressures), tuple(speeds)
+    step("method", "", "LSODA in ln p, relative tolerance 1e-8")
+    return np.asarray(np.exp(solved.y[0]))
 
 
 def _speed_by_log(pumped: PumpedLine, start: float, effort: Effort) -> Callable[[Array], Array]:

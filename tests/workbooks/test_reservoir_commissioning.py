@@ -392,6 +392,8 @@ def test_a_reading_too_near_to_its_limit_cannot_tell(
         (SHEETS.typed("Reads", 9, Pressure=None), "Evacuated"),
         (SHEETS.typed("Helium", 1, Reading="low"), "Leaks by helium"),
         ({"Filled": "full"}, "Filled slowly on"),
+        ({"Filled": None}, "Filled slowly on"),
+        ({"Dew_read": None}, "Dew point"),
     ],
 )
 def test_a_point_that_cannot_be_judged_is_open(

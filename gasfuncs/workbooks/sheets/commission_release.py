@@ -119,7 +119,7 @@ FILLED = (
     _found(
         "Filled_found",
         "Filled to the working pressure, at least to 95 % (absolute)",
-        "{Filled}",
+        'IF({Filled}="","",{Filled})',
         "gauge",
         "{Work}",
         f'GAS_CONFORMS({{Filled as bar(a)}},{{Gauge_u}},{NEAR}*{{Work_bar}},"at least",0.025)',
@@ -195,6 +195,11 @@ COUNTS = Block(
         _count("Points_unsigned", "met, without a name and a date", "not signed"),
         _first("Unsigned", "not signed"),
         _count("Signed_met", "Signatures below it", "met", "Signed"),
+        Row(
+            "Released_day",
+            "Released on",
+            'IF(N({Released_on})=0,"",TEXT({Released_on},"d mmm yyyy"))',
+        ),
         Row(
             "Days_later",
             "Signed for a day after this sheet's",
@@ -306,7 +311,7 @@ VERDICT = Sentence(
         ),
         Case(
             "",
-            f"Released by {{Released_by}} on {{Released_on:date}}, confirmed by {{Confirmed_by}}: "
+            f"Released by {{Released_by}} on {{Released_day}}, confirmed by {{Confirmed_by}}: "
             f"{WHAT}, with {{Line}}, for {{Gas}} up to {{Work}} {{unit gauge}}.{{Air_said}}",
             FINE,
         ),

@@ -57,7 +57,7 @@ VACUUM = Group(
         Input("Follow", "Pressure expected for the first", "hours", "For example 12", 0.1, 1000),
         Input(
             "Expected_within",
-            "The expected pressure is right within a factor of",
+            "Expected pressure, within a factor of",
             "number",
             "Printed outgassing rates differ by 3 and more",
             1.01,

@@ -300,7 +300,8 @@ LEAKS = Block(
         Row(
             "Leak_limit",
             "Leak allowed",
-            "GAS_LEAK_LIMIT({Leak_adds},{Flow as Nm3/h},1,{unit leak})",
+            'IF(COUNT({Leak_adds},{Flow})<2,"",'
+            "GAS_LEAK_LIMIT({Leak_adds},{Flow as Nm3/h},1,{unit leak}))",
             "leak",
             "So much air adds what it may to the least flow in use",
         ),

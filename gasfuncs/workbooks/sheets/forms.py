@@ -19,7 +19,7 @@ GOOD, BAD, UNSURE = ("yes", "tight", "passed"), ("no", "leaks", "failed"), ("can
 """What worksheet functions that judge say."""
 NAME = Input("By", "Done by", "text", "Name of whoever did it and saw it", required=False)
 DAY = Input("On", "Date", "date", "The day on which it was done, for example 10 Nov 2026")
-LINE = 68
+LINE = 74
 """Characters of what to do on a line."""
 
 
@@ -63,9 +63,14 @@ def _asked(paper: Paper, plan: Plan, point: Point, row: int, left: int) -> None:
 
 
 def _judged(paper: Paper, plan: Plan, point: Point, row: int, left: int) -> None:
-    """What a worksheet function says, and whether the point is met and signed."""
+    """What a worksheet function says, and whether the point is met and signed.
+
+    Nothing is judged before the inputs are right and something is found.
+    """
     judged = paper.at(row, left + JUDGED, row, left + JUDGED)
-    paper.write(row, left + JUDGED, f"={plan.scope.formula(point.judged)}", "value", "text")
+    found = paper.at(row, left + FOUND, row, left + FOUND).local
+    formula = f'=IF(OR(Inputs_wrong>0,{found}=""),"",{plan.scope.formula(point.judged)})'
+    paper.write(row, left + JUDGED, formula, "value", "text")
     paper.hide_errors(judged)
     paper.file.name(f"{point.found.name}_judged", judged)
     by, on = (paper.at(row, left + at, row, left + at).local for at in (BY, ON))

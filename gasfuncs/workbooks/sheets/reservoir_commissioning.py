@@ -139,13 +139,14 @@ SHEETS = (
         READ_HERE,
         (Text("{Way_said}", "verdict", 2), METHODS, METHODS_CHART, CHOICE, LEFT),
         widths=(42, 22, 11, 12, 14, 11, 13),
+        landscape=False,
     ),
     Sheet(
         "Filling",
         "Slowly from vacuum to the air's pressure, stop, then to the working pressure.",
         READ_HERE,
         (FILLING, FILL, Text(FAST, "note", 2), Text(SLOWLY, "caution", 3)),
-        widths=(48, 22, 14, 14, 14, 14),
+        widths=(48, 16, 12, 12, 12, 12, 13),
     ),
     Sheet(
         "Numbers",
