@@ -1,0 +1,1 @@
+"""Small bugs put into the code, one at a time, to see whether some check fails."""
