@@ -14,8 +14,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+import openpyxl
 import pytest
 from CoolProp.CoolProp import HAProps_Aux
+from openpyxl.utils import range_boundaries
 from scipy import stats
 
 from gasfuncs.workbooks.sheets.building import BOOKS, build
@@ -137,6 +139,15 @@ def test_every_decay_test(row: int, book: Path) -> None:
     assert cell(found, "Decays.Leak", row) == pytest.approx(leak, abs=0.05 * band + 0.02 * leak)
     half = (cell(found, "Decays.High", row) - cell(found, "Decays.Low", row)) / 2
     assert half == pytest.approx(band, rel=0.05)
+
+
+def test_the_state_prints_on_one_page(book: Path) -> None:
+    state = openpyxl.load_workbook(book)["State"]
+    rows = SHEETS.plan.cells("State.Vessel")
+    *_, last = range_boundaries(state.print_area.rpartition("!")[2])
+    assert last == rows.top + 40
+    assert "first 40 are printed" in state["B2"].value
+    assert state.page_setup.fitToHeight in (None, 1)
 
 
 def test_the_leak_of_the_main_is_the_plants_loss(book: Path) -> None:

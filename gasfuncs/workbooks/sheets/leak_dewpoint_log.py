@@ -196,7 +196,14 @@ BOOK = Book(
     ),
     groups=(about(REPORT, SHOWN_VESSEL), GAUGES, LONG_TEST),
     sheets=(
-        Sheet("State", "Every vessel by its last test.", READ_HERE, (STATE,)),
+        Sheet(
+            "State",
+            "Every vessel by its last test. The first 40 are printed with the book; for more, "
+            "select their rows and print the selection.",
+            READ_HERE,
+            (STATE,),
+            printed=46,
+        ),
         Sheet("One vessel", "The chosen vessel over time.", READ_HERE, (SHOWN_CHART, SHOWN)),
         Sheet(
             "Leak or outgassing",
@@ -209,6 +216,7 @@ BOOK = Book(
                 SOURCE_CHART,
                 SOURCE,
             ),
+            landscape=False,
         ),
         *TYPED,
         Sheet(

@@ -250,6 +250,8 @@ class Sheet:
     parts: tuple[Part, ...]
     widths: tuple[float, ...] = ()
     landscape: bool = True
+    printed: int = 0
+    """Rows that are printed with the book, where not all are; the purpose says so."""
 
 
 @dataclass(frozen=True)

@@ -223,7 +223,13 @@ BOOK = Book(
             READ_HERE,
             (VESSEL, ONE_CYCLE, PLANNED, NEEDED, LEAKING, MOISTURE),
         ),
-        Sheet("Cycles", "What is left after each cycle.", READ_HERE, (COURSE_CHART, COURSE)),
+        Sheet(
+            "Cycles",
+            "What is left after each cycle.",
+            READ_HERE,
+            (COURSE_CHART, COURSE),
+            landscape=False,
+        ),
         Sheet(
             "Methods",
             "Vent and fill, one deep evacuation and sweeping, each with what it takes at worst.",
@@ -256,6 +262,7 @@ BOOK = Book(
                 BUDGET,
                 SUMS,
             ),
+            landscape=False,
         ),
         *TYPED,
         Sheet(

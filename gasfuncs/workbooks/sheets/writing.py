@@ -61,8 +61,11 @@ def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
         paper.title(sheet.name, f"{sheet.purpose} {NOT_PRINTED}")
         paper.not_printed()
     _hide_helpers(paper, plan, sheet)
-    if plan.last_row(sheet) <= (ROWS_OF_A_PAGE if sheet.landscape else ROWS_UPRIGHT):
+    rows = sheet.printed or plan.last_row(sheet)
+    if rows <= (ROWS_OF_A_PAGE if sheet.landscape else ROWS_UPRIGHT):
         paper.ws.fit_to_pages(1, 1)
+    if sheet.printed:
+        paper.ws.print_area(0, 0, rows - 1, len(_widths(plan, sheet)) - 1)
     for place in plan.placed(sheet):
         part = place.part
         if isinstance(part, Table):
