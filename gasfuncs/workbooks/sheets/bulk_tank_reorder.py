@@ -153,7 +153,7 @@ READ = (
         "Forecast",
         "What each tank's use is expected to be, and how near such forecasts came.",
         READ_HERE,
-        (METHODS, COURSE_CHART, COURSE),
+        (COURSE_CHART, METHODS, COURSE),
     ),
     Sheet(
         "Risk",
@@ -261,7 +261,7 @@ BOOK = Book(
         Number("{Shown_tank}: contents", "S_now", "S_now_band", "liquid"),
         Number("Use a day", "S_daily", "S_daily_band", "liquid"),
         Number("Days to its reserve", "S_lasts", "S_lasts_band", "days"),
-        Number("Reserve before the truck", "S_chance_share", kind="share"),
+        Number("Chance of reaching it before a truck", "S_chance_share", kind="share"),
     ),
     chart=LEVEL_CHART,
     steps=(

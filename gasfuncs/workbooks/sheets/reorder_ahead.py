@@ -40,7 +40,7 @@ def _of(column: str, tank: int) -> str:
 
 def _of_row(table: str, name: str) -> str:
     """The column of the row's tank."""
-    return f"INDEX({every(table, name)},0,{{row}})"
+    return f"INDEX({every(table, name)},0,{{No}})"
 
 
 def _good(tank: int) -> str:
@@ -64,7 +64,8 @@ def _used(tank: int) -> str:
     )
     first = _of("First", tank)
     amount = f"INDEX({events},{_of('Skip', tank)}+{{Day}}-{first},4)"
-    return f'IF(AND(N({first})>0,{{Day}}>=N({first}),{{Day}}<Plan_day),MAX(0,{amount}),"")'
+    known = f"AND(N({first})>0,{{Day}}>=N({first}),{{Day}}<INT({_of('Read', tank)}))"
+    return f'IF({known},MAX(0,{amount}),"")'
 
 
 DAYS_BACK = Table(
@@ -248,11 +249,29 @@ STATE = _if_tank(
         "GAS_REORDER_LEVEL({Busy},{Scatter},{Lead},{Varies},{Service},{Reserve},Review)",
     ),
     made("Line", "count", f'MINIFS({{Ahead.Line}},{_of_row("Ahead", "Order")},">0")'),
-    made("Ready", "count", f"IF(AND(N({{Age}})<=Reading_age,COUNT({_of_row('Ahead', 'Use')})="
-         f"{DAYS},COUNT({{Now}},{{Order at}},{{Truck}})=3),1,0)"),
+    made(
+        "Sound",
+        "count",
+        'IF(AND(COUNTIFS({Supply.Tank},{Tank},{Supply.Check},"ok")=1,'
+        'INDEX({Tanks.Check},{At})="ok"),1,0)',
+    ),
+    made(
+        "Planned",
+        "count",
+        f"IF(ISNUMBER({{Order at}}),IF({{Order at}}>={{Most}},{DAYS},"
+        f"COUNT({_of_row('Ahead', 'Order')})),0)",
+    ),
+    made(
+        "Ready",
+        "count",
+        "IF(AND({Sound}=1,N({Age})<=Reading_age,"
+        f"COUNT({_of_row('Ahead', 'Use')})={DAYS},{{Planned}}={DAYS},"
+        "COUNT({Now},{Order at},{Truck})=3),1,0)",
+    ),
     made("Order by", "date", 'IF({Line}>1,INT(Plan_day)+{Line}-2,"")', number="day"),
     made("Order", "liquid", 'IF({Line}>1,INDEX('
          f'{every("Ahead", "Order")},{{Line}}-1,{{row}}),"")'),
+    made("Ask", "liquid", 'IF({Line}>1,FLOOR({Order}/{Truck}*{Load},10),"")'),
     made("Arrives", "date", 'IF({Line}>1,GAS_REORDER_DATE({Order by}+{Whole},0,1,1,0,{Come},"",'
          '{Closed.No truck}),"")', number="day"),
     made("Next truck", "date", 'IF({Awaited}>0,{Due},IF({Line}>1,{Arrives},""))', number="day"),
@@ -289,8 +308,7 @@ SAID = (
         Case("{Now}<={Reserve}", "{Tank} is down to its reserve: call {Whom} now."),
         Case(
             "{Order at}>={Most}",
-            "{Tank}: it cannot hold what the reserve, the days to delivery and the chance wanted "
-            "ask for.",
+            "{Tank} cannot hold what reserve, lead and service ask for.",
         ),
         helper=True,
     ),
@@ -298,33 +316,38 @@ SAID = (
         "Why",
         Case("N({Read})=0", "it has no reading"),
         Case("N({Age})>Reading_age", "its last reading is {Age:0} days old"),
-        Case("NOT(ISNUMBER({Row}))", "it is not on Supply"),
+        Case("{Sound}=0", "see its rows on Tanks and on Supply"),
         Case("", "its use is not known: 14 days of readings, or its users"),
         helper=True,
     ),
     helper("Whom", 'INDEX({Supply.Supplier},{Row})&""', "text"),
     words(
-        "Size told",
-        Case("{Order}<{Truck}-1", "{Order:#,##0} {unit liquid} fit then"),
-        Case("", "a whole load of {Truck:#,##0} {unit liquid} fits"),
+        "Risk told",
+        Case("{Chance}<0.001", "chance of reaching the reserve before it below 0.1%."),
+        Case("", "chance of reaching the reserve before it {Chance:0.0%}."),
         helper=True,
     ),
+    words("Due told", Case("", "{Tank}: a truck is due {Due:ddd d mmm}; {Risk told}"), helper=True),
     words(
-        "Risk told",
-        Case("", "chance of reaching the reserve before it {Chance:0.0%}."),
+        "By told",
+        Case("{Line}=2", "order today"),
+        Case("", "order by {Order by:ddd d mmm}"),
         helper=True,
     ),
     words(
         "Ordering",
-        Case("{Awaited}>0", "{Tank}: a truck is due {Due:ddd d mmm}; {Risk told}"),
+        Case("{Awaited}>0", "{Due told}"),
         Case("{Line}<2", f"{{Tank}}: no order is needed in the next {DAYS} days."),
-        Case("{Line}=2", "{Tank}: order today. {Truck told}"),
-        Case("", "{Tank}: order by {Order by:ddd d mmm}. {Truck told}"),
+        Case("", "{Tank}: {By told}: {Truck told}"),
         helper=True,
     ),
     words(
         "Truck told",
-        Case("", "The truck comes on {Arrives:ddd d mmm}, {Size told}; {Risk told}"),
+        Case(
+            "",
+            "{Ask:#,##0} {unit liquid} by the ticket. The truck comes on {Arrives:ddd d mmm}; "
+            "{Risk told}",
+        ),
         helper=True,
     ),
     helper("Says", 'IF({Tank}="","",IF({Trouble}<>"",{Trouble},{Ordering}))', "text"),
@@ -333,7 +356,8 @@ SAID = (
 BY = Table(
     "By",
     (
-        made("Place", "count", 'IFERROR(SMALL({Tanks.New tank},{row}),"")'),
+        made("No", "count", "{row}"),
+        made("Place", "count", 'IFERROR(SMALL({Tanks.New tank},{No}),"")'),
         made("Tank", "text", 'IF({Place}="","",INDEX({Tanks.Tank},{Place}))'),
         *IN_TANK,
         *SUPPLIED,

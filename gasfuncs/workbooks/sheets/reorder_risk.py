@@ -67,7 +67,7 @@ RISK = Table(
         made("at least", "share", _tried(2, 3, "100*"), number="one"),
         made("at most", "share", _tried(2, 4, "100*"), number="one"),
         made("Chance a truck", "share", _tried(3, 2, "100*"), number="two"),
-        made("Lowest of 20", "liquid", f"MAX(0,{_tried(5, 2)})"),
+        made("Lowest, 1 in 20", "liquid", f"MAX(0,{_tried(5, 2)})"),
         made("Trucks a year", "number", _tried(7, 2), number="one"),
         made("Calls a year", "number", _tried(8, 2), number="two"),
         made("Costs a year", "money", _tried(10, 2), number="whole"),
@@ -137,13 +137,6 @@ WHAT_IF = Table(
             "liquid",
             "GAS_REORDER_LEVEL(S_busy+{More},S_scatter,{Order to truck},S_varies,S_service,"
             "S_reserve,Review)",
-        ),
-        made(
-            "Order by",
-            "date",
-            "GAS_REORDER_DATE(Plan_day,S_open,{Use a day},{Order at},0,S_taken,S_come,"
-            "{Closed.No truck},{Order to truck})",
-            number="day",
         ),
         made("Chance", "share", "100*{Risk}"),
         made("Left then", "liquid", "MAX(0,S_now-(S_until+{More})*{Wait})"),

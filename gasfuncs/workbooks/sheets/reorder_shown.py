@@ -68,7 +68,7 @@ SHOWN = Block(
         _row("S_busy", "Use a day in the busiest time of a delivery", "Busy", "liquid"),
         _row("S_at", "Order at this level", "Order at", "liquid"),
         _row("S_by", "Order by", "Order by", "date", number="day"),
-        _row("S_order", "Order", "Order", "liquid"),
+        _row("S_order", "Order, as the ticket counts", "Ask", "liquid"),
         _row("S_next", "The next truck comes on", "Next truck", "date", number="day"),
         _row("S_wait", "Days until then", "Wait", "count"),
         _row("S_until", "Use a day until then", "Until", "liquid"),
@@ -142,23 +142,30 @@ def _planned(column: int) -> str:
     return f"INDEX({PLANNED},{{row}}+1,{column})"
 
 
+def _unless_none(column: str) -> str:
+    return f'IF({{{column}}}=0,"",{{{column}}})'
+
+
 PLAN = Table(
     "Plan",
     (
         made("Day", "date", "INT(Plan_day)+{row}-1", number="day"),
         made("Use", "liquid", _planned(3)),
-        made("Order", "liquid", _planned(7)),
-        made("Delivery", "liquid", f"{_planned(5)}+IF({{Day}}=S_due,S_coming,0)"),
+        made("Order", "liquid", _unless_none("Ordered")),
+        made("Delivery", "liquid", _unless_none("Comes")),
         made("Evening", "liquid", "MAX(0,{Closing}-IF(AND(S_coming>0,{Day}<S_due),S_coming,0))"),
         made("Low", "liquid", "IF(ISNUMBER({Evening}),MAX(0,{Evening}-{Reach}),NA())"),
         made("High", "liquid", "IF(ISNUMBER({Evening}),MIN(S_most,{Evening}+{Reach}),NA())"),
-        made("Short", "liquid", _planned(8)),
+        made("Short", "liquid", _unless_none("Lacks")),
         made("Reserve", "liquid", "S_reserve+0"),
         made("Order at", "liquid", "S_at+0"),
         made("Highest fill", "liquid", "S_most+0"),
+        helper("Ordered", _planned(7), "liquid"),
+        helper("Comes", f"{_planned(5)}+IF({{Day}}=S_due,S_coming,0)", "liquid"),
+        helper("Lacks", _planned(8), "liquid"),
         helper("Closing", _planned(6), "liquid"),
         helper("Square", f"INDEX({every('Ahead', 'Scatter')},{{row}},Shown)^2"),
-        helper("Full", "IF(AND(N({Delivery})>0,{Evening}+{Use}>0.99*S_most),1,0)"),
+        helper("Full", "IF(AND(N({Comes})>0,{Evening}+{Use}>0.99*S_most),1,0)"),
         helper("Since", 'MAXIFS({Plan.Day},{Plan.Full},1,{Plan.Day},"<="&{Day})', number="whole"),
         helper(
             "Scattered",
@@ -210,7 +217,7 @@ OVERVIEW = Table(
                 ("give or take", "Lasts band", "days", {"number": "whole"}),
                 ("Order at", "Order at", "liquid", {}),
                 ("Order by", "Order by", "date", {"number": "day"}),
-                ("Order", "Order", "liquid", {}),
+                ("Order", "Ask", "liquid", {}),
                 ("Truck", "Next truck", "date", {"number": "day"}),
             )
         ),
@@ -219,66 +226,81 @@ OVERVIEW = Table(
         made("State", "text", "INDEX({By.Level},{row})", width=12),
     ),
     heading="Tanks, in the order of the sheet Tanks; Chance: of reaching the reserve before the "
-    "truck",
+    "truck; Order: as the ticket counts",
     rows=MOST_TANKS,
 )  # fmt: skip
 
 
 def _method(column: int) -> str:
-    used, known = (f"INDEX({every('Days', name)},0,{{row}})" for name in ("Used", "Known"))
+    used, known = (f"INDEX({every('Days', name)},0,{{No}})" for name in ("Used", "Known"))
     call = f"GAS_FORECAST({known},{used},{FORECAST_DAYS},{{Closed.Past}},{BAND})"
-    return f'IF({{Tank}}="","",INDEX({call},2,{column}))'
+    return f"INDEX({call},2,{column})"
+
+
+def _if_tank(formula: str) -> str:
+    return f'IF({{Tank}}="","",{formula})'
 
 
 def _in_liquid(column: int) -> str:
-    return f'IF({{Tank}}="","",({_method(column)})*INDEX({{By.One}},{{row}}))'
+    return _if_tank(f"{_method(column)}*INDEX({{By.One}},{{No}})")
 
 
 METHODS = Table(
     "Methods",
     (
         made("Tank", "text", 'INDEX({By.Tank},{row})&""'),
-        made("Days known", "count", f'IF({{Tank}}="","",COUNT(INDEX({every("Days", "Known")},0,'
-             "{row})))"),
-        made("Method", "text", _method(5), width=24),
+        made("Days known", "count", _if_tank(f"COUNT(INDEX({every('Days', 'Known')},0,{{No}}))")),
+        made("Method", "text", _if_tank(_method(5)), width=24),
         made("Error", "liquid", _in_liquid(6), number="one"),
-        made("Error of last week", "liquid", _in_liquid(7),
-             number="one"),
-        made("By history", "liquid", 'IF({Tank}="","",AVERAGE(INDEX('
-             f"{every('Ahead', 'Mean')},0,{{row}})))"),
-        made("By loads", "liquid", 'IF({Tank}="","",SUM({Loads on 1:Loads on 7})/7'
-             "+INDEX({By.Evaporates},{row}))"),
-        *(
-            helper(f"Loads on {day}", f"N(INDEX({{By.On {day}}},{{row}}))", "liquid")
-            for day in range(1, 8)
+        made("Error of last week", "liquid", _in_liquid(7), number="one"),
+        made(
+            "By history", "liquid", _if_tank(f"AVERAGE(INDEX({every('Ahead', 'Mean')},0,{{No}}))")
         ),
+        made(
+            "By loads",
+            "liquid",
+            _if_tank("SUM(INDEX({By.On 1:On 7},{No},0))/7+INDEX({By.Evaporates},{No})"),
+        ),
+        helper("No", "{row}", number="whole"),
     ),
-    heading="How each tank's use is forecast: mean error of a day, that of \"same weekday last "
-    'week", and the use a day by history and by the loads',
+    heading="How each tank's use is forecast: mean error of a day, and the use a day two ways",
     rows=MOST_TANKS,
-)  # fmt: skip
+)
 
 SHOWN_BACK = 28
+
+
+def _used(row: str) -> str:
+    """Liquid used on a day of the history, a gap where it is not known."""
+    was = f"INDEX({USED},{row})"
+    return f"IF(ISNUMBER({was}),{was}*S_one,NA())"
+
+
+def _to_come(column: str) -> str:
+    """A number of a day of the plan, a gap before it."""
+    row = f"MAX(1,{{row}}-{SHOWN_BACK})"
+    return f"IF({{row}}<={SHOWN_BACK},NA(),INDEX({every('Ahead', column)},{row},Shown))"
+
+
 COURSE = Table(
     "Course",
     (
         made("Day", "date", f"INT(Plan_day)+{{row}}-{SHOWN_BACK + 1}", number="day"),
-        made("Used", "liquid", f"IF({{row}}>{SHOWN_BACK},NA(),IF(ISNUMBER({{Was}}),{{Was}}*S_one,"
-             "NA()))"),
-        made("Expected", "liquid", f"IF({{row}}<={SHOWN_BACK},NA(),INDEX("
-             f"{every('Ahead', 'Use')},MAX(1,{{row}}-{SHOWN_BACK}),Shown))"),
-        made("Band", "liquid", f"IF({{row}}<={SHOWN_BACK},NA(),{REACH}*INDEX("
-             f"{every('Ahead', 'Scatter')},MAX(1,{{row}}-{SHOWN_BACK}),Shown))"),
-        made("Last week", "liquid", f"IF({{row}}<={SHOWN_BACK},NA(),IF(ISNUMBER({{Before}}),"
-             "{Before}*S_one,NA()))"),
-        helper("Was", f"INDEX({USED},MIN({BACK + 1},{{row}}+{BACK - SHOWN_BACK}))"),
-        helper("Before", f"INDEX({USED},{BACK - 6}+MOD({{row}}-{SHOWN_BACK + 1},7))"),
-        helper("Low", "{Expected}-{Band}"),
-        helper("High", "{Expected}+{Band}"),
+        made(
+            "Used",
+            "liquid",
+            f"IF({{row}}>{SHOWN_BACK},NA(),{_used(f'{{row}}+{BACK - SHOWN_BACK}')})",
+        ),
+        made("Expected", "liquid", _to_come("Use")),
+        made("Band", "liquid", f"{REACH}*{_to_come('Scatter')}"),
+        made("Low", "liquid", "IF(ISNUMBER({Band}),MAX(0,{Expected}-{Band}),NA())"),
+        made("High", "liquid", "{Expected}+{Band}"),
+        made("Last week", "liquid", f"IF({{row}}<={SHOWN_BACK},NA(),{_used('{Before}')})"),
+        helper("Before", f"{BACK - 6}+MOD({{row}}-{SHOWN_BACK + 1},7)", number="whole"),
     ),
     heading="Use of the tank shown, four weeks back and four to come",
     rows=2 * SHOWN_BACK,
-)  # fmt: skip
+)
 
 COURSE_CHART = Chart(
     "line",
@@ -295,5 +317,5 @@ COURSE_CHART = Chart(
         Series("high end", "Course.High", "Course.Day", shown=False),
     ),
     x={"num_format": "d mmm", "interval_unit": 7, "date_axis": False},
-    y={"num_format": "#,##0"},
+    y={"num_format": "#,##0", "min": 0},
 )
