@@ -8,7 +8,6 @@ from types import ModuleType
 from gasfuncs.errors import UnreadableError
 from gasfuncs.units import shown
 from gasfuncs.workbooks import (
-    argon_nitrogen_cost,
     reservoir_line_sizing,
 )
 from gasfuncs.workbooks.book import Book
@@ -17,13 +16,7 @@ from gasfuncs.workbooks.sheets import building as declared
 from gasfuncs.workbooks.sheets.paper import Values
 from gasfuncs.workbooks.sheets.parts import Given
 
-BOOKS: dict[str, ModuleType] = {
-    module.NAME: module
-    for module in (
-        argon_nitrogen_cost,
-        reservoir_line_sizing,
-    )
-}
+BOOKS: dict[str, ModuleType] = {module.NAME: module for module in (reservoir_line_sizing,)}
 """The workbooks that are not declared yet, by name."""
 
 

@@ -82,34 +82,6 @@ def rewritten(book: Path, to: Path, rewrite: Callable[[str, str], str]) -> None:
             target.writestr(item, data)
 
 
-def table_place(book: Path, table: str) -> tuple[str, str]:
-    """The sheet and the range of a table."""
-    found = openpyxl.load_workbook(book)
-    return next((sheet.title, sheet.tables[table].ref) for sheet in found if table in sheet.tables)
-
-
-def grown(book: Path, to: Path, table: str) -> int:
-    """A copy in which a table has one row more, as a user would drag it; the new row's number."""
-    sheet, cells = table_place(book, table)
-    last = int(re.split(r"[A-Z]+", cells)[-1])
-    part = sheet_parts(book)[sheet]
-    row = re.compile(rf'<row r="{last}".*?</row>', re.DOTALL)
-
-    def rewrite(name: str, xml: str) -> str:
-        if name == part:
-            (old,) = row.findall(xml)
-            moved = re.sub(
-                rf'(<row r="|<c r="[A-Z]+|ref="[A-Z]+){last}"', rf'\g<1>{last + 1}"', old
-            )
-            return xml.replace(old, old + moved)
-        if f'displayName="{table}"' in xml:
-            return xml.replace(cells, f"{cells.removesuffix(str(last))}{last + 1}")
-        return xml
-
-    rewritten(book, to, rewrite)
-    return last + 1
-
-
 def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> dict[str, Any]:
     """Change cells, given by name, as "Sheet!C4" or (sheet, cell); compute; the named answers."""
     named, parts = places(book), sheet_parts(book)

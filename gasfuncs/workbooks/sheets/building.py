@@ -10,6 +10,7 @@ from gasfuncs.errors import UnreadableError
 from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.workbooks.sheets import (
+    argon_nitrogen_cost,
     bulk_tank_reorder,
     delivery_check,
     leak_dewpoint_log,
@@ -31,6 +32,7 @@ BOOKS: dict[str, Book] = {
         leak_dewpoint_log.BOOK,
         reservoir_commissioning.BOOK,
         delivery_check.BOOK,
+        argon_nitrogen_cost.BOOK,
         supply_offers.BOOK,
         vent_fill_purity.BOOK,
     )

@@ -283,14 +283,18 @@ BOOK = Book(
         ),
     ),
     others=(
-        Row("Other_gas", "Gas", 'Gas&""', "text", "Argon or nitrogen"),
+        Row("Other_gas", "Gas", 'Gas&""', "text", "Argon or nitrogen, sheet Prices: Gas"),
+        Row("Other_offer", "The cheapest offer", "{First_name}", "text", "there: Offer"),
+        Row("Other_from", "From", "{Year_start}", "date", "there: Valid from"),
         Row(
             "Other_effect",
-            "Price in effect by the cheapest offer, all charges in it",
+            "Price in effect by it, all charges in it",
             "{First_effect}",
             "price",
-            "Argon or nitrogen; Monthly gas use",
+            "there: Price; Monthly gas use",
         ),
+        Row("Other_per", "for a", "{unit amount}", "text", "there: Per"),
+        Row("Other_band", "its 95 % band", "{Effect_band}", "price", "there: Price band"),
         Row(
             "Other_more",
             "One unit more costs, by the cheapest offer",
