@@ -37,6 +37,9 @@ MOST_TIMES_TYPICAL = 5
 USUAL_GAP = 4
 """Median intervals without a reading that make a gap."""
 
+BLOCK = 4096
+"""Readings that are searched for a rise at a time."""
+
 FINE_GRID = 1000
 """Pressures that densities are worked out at; between them they are straight to 1e-7."""
 
@@ -61,10 +64,11 @@ class Record:
         liquid_at: LiquidState | None,
         vapour_temperature: Any,
     ) -> Record:
-        """By the stock at each reading; of very many pressures densities are read off a grid."""
-        grid = np.unique(pressures)
-        if len(grid) > FINE_GRID:
-            grid = np.linspace(grid[0], grid[-1], FINE_GRID)
+        """By the stock at each reading; of very many readings densities are read off a grid."""
+        if len(pressures) > FINE_GRID:
+            grid = np.linspace(pressures.min(), pressures.max(), FINE_GRID)
+        else:
+            grid = np.unique(pressures)
         stocks = (
             tank_stock(gas, liquid, 1.0, grid, liquid_at, vapour_temperature)
             for liquid in (1.0, 0.0)
@@ -145,15 +149,17 @@ def spikes(times: Array, levels: Array, least: float) -> Flags:
     off = np.zeros(len(levels), dtype=bool)
     if len(levels) < 3:
         return off
-    before, after = np.diff(levels)[:-1], -np.diff(levels)[1:]
-    steps = np.diff(times)
+    moves = np.diff(levels)
+    alone = moves[:-1] * moves[1:] < 0
+    nearer = np.minimum(np.abs(moves[:-1]), np.abs(moves[1:]))
+    at = np.flatnonzero(alone & (nearer > least * ALIKE)) + 1
+    if not len(at):
+        return off
     typical = MOST_TIMES_TYPICAL * _typical_fall(times, levels)
-    nearer = np.minimum(np.abs(before), np.abs(after))
-    reach = np.maximum(least * ALIKE, typical * np.maximum(steps[:-1], steps[1:]))
-    together = np.abs(levels[2:] - levels[:-2]) <= least * ALIKE + typical * (
-        steps[:-1] + steps[1:]
-    )
-    off[1:-1] = (before * after > 0) & (nearer > reach) & together
+    before, after = times[at] - times[at - 1], times[at + 1] - times[at]
+    reach = typical * np.maximum(before, after)
+    together = np.abs(levels[at + 1] - levels[at - 1]) <= least * ALIKE + typical * (before + after)
+    off[at] = (nearer[at - 1] > reach) & together
     return off
 
 
@@ -165,19 +171,28 @@ def _typical_fall(times: Array, levels: Array) -> float:
 
 def rises(record: Record, least: float) -> list[Rise]:
     """Every rise of the level by at least `least`, in the order of time."""
-    levels = record.levels.tolist()  # a loop reads a list five times as fast as an array
-    found, low, at = list[Rise](), 0, 1
+    found, end = list[Rise](), 0
     look = max(SHORTEST_LOOK, 1.5 * float(np.median(np.diff(record.times))))
-    while at < len(levels):
-        if levels[at] <= levels[low]:
-            low = at
-        elif levels[at] - levels[low] >= least:
-            end = _end(record, at, look, least * NOISE)
-            start = _start(record.levels, low, at, least * NOISE)
-            found.append(_judged(record, start, end))
-            low = at = end
-        at += 1
+    while places := _next_rise(record.levels, end, least):
+        low, at = places
+        end = _end(record, at, look, least * NOISE)
+        start = _start(record.levels, low, at, least * NOISE)
+        found.append(_judged(record, start, end))
     return found
+
+
+def _next_rise(levels: Array, low: int, least: float) -> tuple[int, int] | None:
+    """The lowest reading from `low` on, its last if alike, and the first that is `least` above."""
+    for begin in range(low + 1, len(levels), BLOCK):
+        part = levels[begin : begin + BLOCK]
+        lows = np.minimum.accumulate(np.append(levels[low], part))
+        risen = np.flatnonzero((part - lows[:-1] >= least) & (part > lows[:-1]))
+        until = int(risen[0]) if len(risen) else len(part)
+        lowest = np.flatnonzero(part[:until] == lows[until])
+        low = begin + int(lowest[-1]) if len(lowest) else low
+        if len(risen):
+            return low, begin + until
+    return None
 
 
 def _end(record: Record, at: int, look: float, noise: float) -> int:

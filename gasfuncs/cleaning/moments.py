@@ -20,6 +20,8 @@ from gasfuncs.errors import UnreadableError
 DAY_FIRST, MONTH_FIRST = "day first", "month first"
 FIRST_YEAR, LAST_YEAR = 1950, 2150
 
+_YEARS = pd.Timestamp(FIRST_YEAR, 1, 1), pd.Timestamp(LAST_YEAR, 12, 31, 23, 59, 59)
+
 _CLOCKS = (" %H:%M:%S", " %H:%M", " %H:%M:%S.%f", " %I:%M:%S %p", " %I:%M %p", "")
 _DAYS = {
     DAY_FIRST: ("%d/%m/%Y", "%d-%m-%Y", "%d/%m/%y"),
@@ -97,7 +99,7 @@ class _Reading:
             self.reasons[:] = "is no time"
         elif types.is_numeric_dtype(self.column):
             self._numbers(self.column.astype("float64").dropna(), self.column.dropna())
-        else:
+        elif self.text.notna().any():
             digits = self.text.str.match(r"^\d+(?:\.\d+)?$").fillna(False).astype(bool)
             self._numbers(self.text[digits].astype("float64"), self.text[digits])
             self.text[digits] = pd.NA
@@ -167,6 +169,9 @@ class _Reading:
     def _as_local(self, read: pd.Series) -> None:
         """Times on the plant's clock."""
         read = self._within_years(read)
+        if self.zone is None and len(read) == len(self.local):
+            self.local, self.instants = read, read.copy()
+            return
         self.local.loc[read.index] = read
         if self.zone is None or read.empty:
             self.instants.loc[read.index] = read
@@ -190,7 +195,9 @@ class _Reading:
         self.local.loc[read.index] = there.dt.tz_localize(None)
 
     def _within_years(self, read: pd.Series) -> pd.Series:
-        outside = ~read.dt.year.between(FIRST_YEAR, LAST_YEAR) & read.notna()
+        outside = ~read.between(*_YEARS) & read.notna()
+        if not outside.any():
+            return read
         self.reasons[read.index[outside]] = [
             f"{moment} is no time of a plant" for moment in read[outside]
         ]

@@ -79,10 +79,14 @@ def run(
     """Read the file and enter its rows into the book. Raises ImportingError."""
     if not book.is_file():
         raise ImportingError(f"{book} is no workbook; write one with gasfuncs workbook")
+    tell = progress or _untold
+    tell(0, 3, f"reading {book.name}")
     plant = Plant.of(book)
     table, target = table_for(book, plant.tables, TARGETS.get(mapping.kind, ()))
+    tell(1, 3, f"reading {file.name}")
     readings = read_readings(file, mapping)
     read = readings.read
+    tell(2, 3, "cleaning")
     _check_needed(readings, target)
     _leave_out_unknown(readings, target, plant.tables)
     if mapping.kind in PREPARED and len(readings.frame):
@@ -92,6 +96,10 @@ def run(
     if entered.cells and not dry_run:
         write(book, table, entered, progress)
     return Outcome(table.name, read, len(readings.used), entered, readings.notes)
+
+
+def _untold(_done: int, _total: int, _what: str) -> None:
+    """Where nobody watches."""
 
 
 def _check_needed(readings: Readings, target: Target) -> None:

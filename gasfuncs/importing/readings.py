@@ -173,12 +173,13 @@ def _names(cells: pd.Series, known: dict[str, str]) -> pd.Series:
 def _first_reason(
     reasons: pd.Series, values: pd.Series, why: pd.Series | None, role: Role
 ) -> pd.Series:
-    told = pd.Series(pd.NA, index=values.index, dtype="string")
+    """The reasons known so far, else those of a role's cells."""
     if why is not None and why.notna().any():
-        told = told.fillna(role.name + ": " + why.astype("string"))
-    if role.needed:
-        told = told.mask(values.isna() & told.isna(), f"{role.name}: is blank")
-    return reasons.fillna(told)
+        reasons = reasons.fillna(role.name + ": " + why.astype("string"))
+    blank = values.isna()
+    if role.needed and blank.any():
+        reasons = reasons.mask(blank & reasons.isna(), f"{role.name}: is blank")
+    return reasons
 
 
 def _check_physics(readings: Readings, mapping: Mapping) -> None:

@@ -1,6 +1,6 @@
 """What is fast and by how much, as ratios in one run.
 
-    python -m tests.benchmarks [cells columns processes books integrations plans bands]
+    python -m tests.benchmarks [cells columns processes books integrations plans bands files]
 
 Prints a table in Markdown; ends with 1 where a goal is missed. Meant for a machine that does
 nothing else; on a busy one only the ratios mean something.
@@ -18,7 +18,7 @@ from collections.abc import Callable, Iterator
 from importlib.metadata import version
 from pathlib import Path
 
-from tests.benchmarks import bands, books, columns, plans, processes
+from tests.benchmarks import bands, books, columns, files, plans, processes
 from tests.benchmarks.measuring import HEADINGS, Result, markdown, run, seconds, timed
 
 
@@ -35,6 +35,7 @@ PARTS: dict[str, Callable[[], Iterator[Result]]] = {
     "integrations": plans.integrations,
     "plans": plans.plans,
     "bands": bands.bands,
+    "files": files.imports,
 }
 
 

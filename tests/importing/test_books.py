@@ -21,6 +21,7 @@ from click.testing import CliRunner, Result
 
 from gasfuncs.cli import main
 from gasfuncs.hosts.headless.entering import contents
+from gasfuncs.importing.job import mapping_file, mapping_for, run
 
 ROWS = 6
 TICKETS = """\
@@ -224,3 +225,13 @@ def test_another_kind_of_file_is_told_by_its_mapping(book: Path) -> None:
     file = book.with_name("tickets.csv")
     result = CliRunner().invoke(main, ["import", "tank", str(file), "--into", str(book)])
     assert "maps a file of tickets, not of tank" in result.output
+
+
+def test_progress_tells_what_is_read_and_computed(book: Path) -> None:
+    imported(book, TICKETS, "--dry-run")
+    told: list[str] = []
+    file = book.with_name("tickets.csv")
+    mapping, _, _ = mapping_for("tickets", file, mapping_file(file))
+    run(file, book, mapping, progress=lambda _done, _total, what: told.append(what))
+    assert told[:3] == ["reading plant.xlsx", "reading tickets.csv", "cleaning"]
+    assert "computing" in told
