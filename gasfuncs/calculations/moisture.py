@@ -39,7 +39,6 @@ ROOM = 293.15
 MOST_ENHANCEMENT = 3.0
 """Beyond it the gas is so cold and dense that its virial equation says little."""
 
-LIKE_AIR = frozenset({"nitrogen", "oxygen", "argon", "air"})
 OTHERS_SHARE, OTHERS_PRESSURE = 0.1, 2e5
 """Share by volume, and Pa up to which a gas that is not like air may have the factor of air."""
 
@@ -202,7 +201,7 @@ def _moisture(
 
 def _check_factor(factor: Numbers, pressure: Numbers, gas: GasArgument, argument: str) -> None:
     """Refuse where the enhancement factor of air is no guide."""
-    others = sum(share for name, share in gas.parts if name not in LIKE_AIR)
+    others = sum(share for name, share in gas.parts if name not in properties.MOIST_AS_AIR)
     refuse(
         (others > OTHERS_SHARE) & (np.asarray(pressure) > OTHERS_PRESSURE),
         argument,

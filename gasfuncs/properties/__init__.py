@@ -7,7 +7,7 @@ from gasfuncs.properties.densities import (
     molar_mass,
     reference_molar_density,
 )
-from gasfuncs.properties.gases import Gas, gas
+from gasfuncs.properties.gases import IN_BOOKS, MOIST_AS_AIR, SUBSTANCES, Gas, gas
 from gasfuncs.properties.liquids import (
     Liquid,
     LiquidState,
@@ -34,7 +34,8 @@ from gasfuncs.properties.states import (
 from gasfuncs.properties.water import WATER, water_mass, water_share
 
 __all__ = [
-    "LEAST_PRESSURE", "WATER", "Array", "Dense", "Gas", "Liquid", "LiquidState", "Moving",
+    "IN_BOOKS", "LEAST_PRESSURE", "MOIST_AS_AIR", "SUBSTANCES", "WATER", "Array", "Dense", "Gas",
+    "Liquid", "LiquidState", "Moving",
     "Saturated", "compressed", "compressibility", "dense", "dense_pressure", "density", "enthalpy",
     "entropy", "expanded", "gas", "heat_capacity_ratio", "hottest", "internal_energy",
     "isentropic_exponent", "liquid", "molar_density", "molar_mass", "moving", "pressure",

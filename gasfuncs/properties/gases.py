@@ -9,21 +9,63 @@ from functools import lru_cache
 from gasfuncs.errors import GasFuncsError, GasNameError
 from gasfuncs.units import read_number, refuse_long, shown
 
-FLUIDS = {
-    "argon": "Argon",
-    "nitrogen": "Nitrogen",
-    "helium": "Helium",
-    "hydrogen": "Hydrogen",
-    "oxygen": "Oxygen",
-    "air": "Air",
-    "carbon dioxide": "CarbonDioxide",
-}
+
+@dataclass(frozen=True, slots=True)
+class Substance:
+    """All that is to be told of a gas: names, equations, and what else is known of it here."""
+
+    name: str
+    fluid: str
+    """CoolProp's name of it."""
+    equation: str
+    """Authors and year of its equation of state."""
+    viscosity: str = ""
+    """Authors and year of its equations of viscosity and conductivity; "" where none is known."""
+    symbol: str = ""
+    moist_as_air: bool = False
+    """Whether the enhancement factor of air is a guide for water in it under pressure."""
+    place_in_books: int = 0
+    """Where it stands in the lists of the workbooks; 0: it is not offered."""
+
+
+LEMMON = "Lemmon, Jacobsen 2004"
+SUBSTANCES = (
+    Substance("argon", "Argon", "Tegeler, Span, Wagner 1999", LEMMON, "Ar", True, 2),
+    Substance("nitrogen", "Nitrogen", "Span et al. 2000", LEMMON, "N2", True, 1),
+    Substance(
+        "helium", "Helium", "Ortiz Vega et al.",
+        "Arp, McCarty, Friend 1998; Hands, Arp 1981", "He", place_in_books=3,
+    ),
+    Substance(
+        "hydrogen", "Hydrogen", "Leachman et al. 2009",
+        "Muzny, Huber, Kazakov 2013; Assael et al. 2011", "H2", place_in_books=4,
+    ),
+    Substance("oxygen", "Oxygen", "Schmidt, Wagner 1985", LEMMON, "O2", True),
+    Substance("air", "Air", "Lemmon et al. 2000", LEMMON, moist_as_air=True),
+    Substance(
+        "carbon dioxide", "CarbonDioxide", "Span, Wagner 1996",
+        "Laesecke, Muzny 2017; Huber et al. 2016", "CO2",
+    ),
+)  # fmt: skip
+"""The one list of gases: names, help, sources, docs and workbooks follow it."""
+
+FLUIDS = {each.name: each.fluid for each in SUBSTANCES}
 """Our name of a gas, and CoolProp's."""
 
-SYMBOLS = {
-    "ar": "argon", "n2": "nitrogen", "he": "helium", "h2": "hydrogen", "o2": "oxygen",
-    "co2": "carbon dioxide", "carbondioxide": "carbon dioxide",
-}  # fmt: skip
+SYMBOLS = {each.symbol.lower(): each.name for each in SUBSTANCES if each.symbol} | {
+    each.name.replace(" ", ""): each.name for each in SUBSTANCES if " " in each.name
+}
+"""Other spellings of the names, folded to lower case."""
+
+IN_BOOKS = tuple(
+    each.name
+    for each in sorted(SUBSTANCES, key=lambda each: each.place_in_books)
+    if each.place_in_books
+)
+"""Gases that the workbooks offer."""
+
+MOIST_AS_AIR = frozenset(each.name for each in SUBSTANCES if each.moist_as_air)
+WITHOUT_VISCOSITY = frozenset(each.name for each in SUBSTANCES if not each.viscosity)
 
 DRY_AIR = {"nitrogen": 0.7812, "oxygen": 0.2096, "argon": 0.0092}
 """Air as a part of a mixture: the composition of the equation of state used for air alone

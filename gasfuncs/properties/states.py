@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from gasfuncs.errors import StateError
-from gasfuncs.properties.gases import FLUIDS, Gas
+from gasfuncs.properties.gases import FLUIDS, WITHOUT_VISCOSITY, Gas
 
 Array = NDArray[np.float64]
 
@@ -312,6 +312,7 @@ def dense(gas: Gas, molar_density: float, temperature: float) -> Dense:
     at_least = max(molar_density, DILUTE)
     state = _gas_state_of_density(gas, at_least, temperature)
     p, coolprop = state.p(), _coolprop()
+    _refuse_without_viscosity(gas)
     transport = (
         (float(viscosity(gas, p, temperature)), float(conductivity(gas, p, temperature)))
         if gas.is_mixture
@@ -361,8 +362,15 @@ def dense_pressure(gas: Gas, molar_density: float, temperature: float) -> float:
     return float(state.p()) * molar_density / at_least
 
 
+def _refuse_without_viscosity(gas: Gas) -> None:
+    for name, _ in gas.parts:
+        if name in WITHOUT_VISCOSITY:
+            raise StateError(f"{name} has no equation of viscosity and conductivity here")
+
+
 def viscosity(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
     """Pa·s of the gas; of a mixture by Wilke's rule from its parts (J. Chem. Phys. 18, 1950)."""
+    _refuse_without_viscosity(gas)
     at_least = np.maximum(np.asarray(pressure, float), IDEAL_BELOW)
     if not gas.is_mixture:
         return _each(lambda s: s.viscosity(), gas, at_least, temperature)
@@ -372,6 +380,7 @@ def viscosity(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
 def conductivity(gas: Gas, pressure: ArrayLike, temperature: ArrayLike) -> Array:
     """W/(m K) of the gas; of a mixture by Wassiljewa's rule with Wilke's weights (Mason and Saxena,
     Phys. Fluids 1, 1958)."""
+    _refuse_without_viscosity(gas)
     at_least = np.maximum(np.asarray(pressure, float), IDEAL_BELOW)
     if not gas.is_mixture:
         return _each(lambda s: s.conductivity(), gas, at_least, temperature)

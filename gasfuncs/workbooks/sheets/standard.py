@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from gasfuncs.properties import IN_BOOKS
 from gasfuncs.workbooks.sheets.parts import Column, Group, Input, Row, helper
 
-GASES = ("nitrogen", "argon", "helium", "hydrogen")
+GASES = IN_BOOKS
 
 
 def about(*more: Input | Row) -> Group:
