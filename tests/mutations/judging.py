@@ -29,6 +29,7 @@ import pytest
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.formula import read_call
+from gasfuncs.registry import worksheet_functions
 from tests.checks import every
 from tests.checks.kinds import Invariant, Published, Refusal
 from tests.mutations.mutants import Mutant
@@ -124,7 +125,9 @@ def _name_of(code: CodeType) -> str:
 
 
 def forget(modules: tuple[str, ...]) -> None:
-    """Empty what functions of some modules keep of their answers."""
+    """Empty what functions of some modules, and the tables of all, keep of their answers."""
+    for definition in worksheet_functions().values():
+        definition.__dict__.pop("kept", None)
     for each in _caches():
         if str(getattr(each, "__module__", "")).startswith(modules):
             each.cache_clear()
