@@ -15,7 +15,7 @@ from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arguments import Arguments, is_blank
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, every_way
-from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error, variable
+from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error, own, variable
 from gasfuncs.hosts.carried.parts import PARTS
 from gasfuncs.hosts.carried.reasons import PARTLY
 from gasfuncs.hosts.carried.substances import recording
@@ -35,11 +35,11 @@ def recorded(definition: Definition, tables: Tables) -> Node:
 def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:
     """The arguments of a part of calculations, and what it answers."""
     module, function = PARTS[name]
-    own = getattr(module, function)
-    arguments = tuple(inspect.signature(own).parameters)
+    whole = getattr(module, function)
+    arguments = tuple(inspect.signature(whole).parameters)
     given = [Recorded(variable(each)) for each in arguments]
     with recording():
-        return arguments, every_way(lambda: node_of(own(*given)))
+        return tuple(map(own, arguments)), every_way(lambda: node_of(whole(*given)))
 
 
 def _one_way(definition: Definition, tables: Tables) -> Node:
@@ -82,8 +82,8 @@ def _told(definition: Definition, read: Arguments) -> Callable[[Node], Node]:
     in_mass = call("GF_ROW", constant(tables.kind(mass)), asked) if mass else None
     if in_mass and decide(call("ISNUMBER", in_mass)):
         return lambda answer: _in_unit(_as_mass(answer, result, read), in_mass, constant(0))
-    own = constant(tables.row(result.kind, result.unit))
-    row = chosen(is_blank(asked), own, call("GF_ASKED", kind, asked))
+    usual = constant(tables.row(result.kind, result.unit))
+    row = chosen(is_blank(asked), usual, call("GF_ASKED", kind, asked))
     read.checked.append(row)
     gas = read.gas_of(result)
     return lambda answer: _in_unit(answer, row, gas)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from gasfuncs.definition import Definition
 from gasfuncs.hosts.carried import natives
 from gasfuncs.hosts.carried.functions import recorded, recorded_part
-from gasfuncs.hosts.carried.nodes import Node
+from gasfuncs.hosts.carried.nodes import Node, own
 from gasfuncs.hosts.carried.parts import PARTS
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.hosts.carried.writing import written
@@ -23,7 +23,7 @@ class Carried:
         self.tables = Tables()
         self.one: dict[str, natives.Native] = {}
         for definition in definitions:
-            names = tuple(parameter.name for parameter in definition.parameters)
+            names = tuple(own(parameter.name) for parameter in definition.parameters)
             node = recorded(definition, self.tables)
             self.one |= self._written(single(definition.name), names, node)
         self.one |= self._parts()
@@ -73,10 +73,10 @@ def _lambda(native: natives.Native) -> str:
 def _over_ranges(definition: Definition) -> str:
     """The function as cells call it: left-out arguments blank, ranges spread and spilt."""
     parameters = definition.parameters
-    heads = [("_xlpm." if p.required else "_xlop.") + p.name for p in parameters]
-    given = [f"_xlpm.{p.name}" if p.required else f"_xlpm.{p.name}_given" for p in parameters]
+    heads = [("_xlpm." if p.required else "_xlop.") + own(p.name) for p in parameters]
+    given = [f"_xlpm.{own(p.name)}" + ("" if p.required else "given_") for p in parameters]
     filled = ",".join(
-        f"{new},IF(_xlfn.ISOMITTED(_xlpm.{p.name}),\"\",_xlpm.{p.name})"
+        f"{new},IF(_xlfn.ISOMITTED(_xlpm.{own(p.name)}),\"\",_xlpm.{own(p.name)})"
         for p, new in zip(parameters, given, strict=True) if not p.required
     )  # fmt: skip
     spread = [new for p, new in zip(parameters, given, strict=True) if not p.whole]
@@ -85,17 +85,17 @@ def _over_ranges(definition: Definition) -> str:
         f"MAX({','.join(f'{size}({each})' for each in spread)})" for size in ("ROWS", "COLUMNS")
     )
     fits = ",".join(
-        f"AND({size}({each})>1,{size}({each})<_xlpm.{most})"
+        f"AND({size}({each})>1,{size}({each})<_xlpm.{most}_)"
         for each in spread for size, most in (("ROWS", "high"), ("COLUMNS", "wide"))
     )  # fmt: skip
     picked = ",".join(
-        each if each not in spread else f"GF_AT({each},_xlpm.place,_xlpm.wide)" for each in given
+        each if each not in spread else f"GF_AT({each},_xlpm.place_,_xlpm.wide_)" for each in given
     )
     body = (
-        f"_xlpm.high,{rows},_xlpm.wide,{columns},"
-        f"IF(_xlpm.high*_xlpm.wide=1,{one}({','.join(given)}),IF(OR({fits}),#VALUE!,"
-        f"_xlfn.MAP(_xlfn.SEQUENCE(_xlpm.high,_xlpm.wide,0),"
-        f"_xlfn.LAMBDA(_xlpm.place,{one}({picked})))))"
+        f"_xlpm.high_,{rows},_xlpm.wide_,{columns},"
+        f"IF(_xlpm.high_*_xlpm.wide_=1,{one}({','.join(given)}),IF(OR({fits}),#VALUE!,"
+        f"_xlfn.MAP(_xlfn.SEQUENCE(_xlpm.high_,_xlpm.wide_,0),"
+        f"_xlfn.LAMBDA(_xlpm.place_,{one}({picked})))))"
     )
     comma = "," if filled else ""
     return f"_xlfn.LAMBDA({','.join(heads)},_xlfn.LET({filled}{comma}{body}))"

@@ -9,6 +9,8 @@ import re
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
+from gasfuncs.hosts.carried.nodes import own
+
 PREFIXED = re.compile(r"\b(LET|LAMBDA|MAP|ISOMITTED|SEQUENCE|XMATCH|NUMBERVALUE|UNICHAR)(?=\()")
 VARIABLE = re.compile(r"@(\w+)")
 HELPER = re.compile(r"\bGF_\w+(?=\()")
@@ -24,11 +26,11 @@ class Native(NamedTuple):
 def plain(text: str) -> str:
     """A formula as files have it: newer functions and variables have their prefixes."""
     tight = re.sub(r"\n\s*", "", text)
-    return VARIABLE.sub(r"_xlpm.\1", PREFIXED.sub(r"_xlfn.\1", tight))
+    return VARIABLE.sub(r"_xlpm.\1_", PREFIXED.sub(r"_xlfn.\1", tight))
 
 
 def _native(arguments: str, body: str) -> Native:
-    return Native(tuple(arguments.split()), plain(body))
+    return Native(tuple(map(own, arguments.split())), plain(body))
 
 
 def _double(series: str, before: str = "") -> Native:

@@ -46,7 +46,12 @@ def constant(value: Any) -> Node:
 
 def variable(name: str) -> Node:
     """An argument or a variable, by its name."""
-    return Node("variable", name)
+    return Node("variable", own(name))
+
+
+def own(name: str) -> str:
+    """The name of a variable, which no defined name of a book is likely to have."""
+    return f"{name}_"
 
 
 def error(code: str) -> Node:

@@ -9,7 +9,7 @@ from typing import Any
 
 from gasfuncs.hosts.carried.arrays import NotRecordedError
 from gasfuncs.hosts.carried.natives import Native
-from gasfuncs.hosts.carried.nodes import Node, from_the_top
+from gasfuncs.hosts.carried.nodes import Node, from_the_top, own
 from gasfuncs.hosts.carried.sheet import Sheet
 
 Scope = tuple[tuple[int, int], ...]
@@ -83,7 +83,7 @@ class _Writer:
         self.names: dict[Node, str] = {}
         for node in reversed(self.order):
             if self.uses[node] > 1 and node.op not in LEAVES:
-                self.names[node] = f"x_{len(self.names) + 1}"
+                self.names[node] = own(f"x_{len(self.names) + 1}")
                 self.bound[self.scopes[node]].append(node)
 
     def parts(self) -> tuple[list[tuple[str, str]], str]:
