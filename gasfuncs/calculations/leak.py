@@ -141,7 +141,7 @@ def leak_as(
     step("factor in laminar flow", "μ₁/μ₂", laminar)
     if regime != "auto":
         return rate * (laminar if regime == "laminar" else molecular)
-    bore = _bore_of(first, np.maximum(rate, NO_LEAK))
+    bore = bore_of(first, np.maximum(rate, NO_LEAK))
     first, second = replace(first, bore=bore), replace(second, bore=bore)
     mean = ATMOSPHERE / 2
     step("bore of the hole", "d", bore, "m")
@@ -152,11 +152,15 @@ def leak_as(
 def _hole(gas: Gas, temperature: Numbers) -> VacuumLine:
     """A hole of bore 1 with a gas in it."""
     viscosity = properties.viscosity(gas, ATMOSPHERE, temperature)
-    mass = properties.molar_mass(gas)
-    return VacuumLine(1.0, HOLE_LENGTH, viscosity, mass, temperature, ends=False)
+    return hole_of(viscosity, properties.molar_mass(gas), temperature)
 
 
-def _bore_of(hole: VacuumLine, rate: Numbers) -> NDArray[np.float64]:
+def hole_of(viscosity: Numbers, molar_mass: float, temperature: Numbers) -> VacuumLine:
+    """A hole of bore 1 with a gas in it: Pa·s, kg/mol, K."""
+    return VacuumLine(1.0, HOLE_LENGTH, viscosity, molar_mass, temperature, ends=False)
+
+
+def bore_of(hole: VacuumLine, rate: Numbers) -> NDArray[np.float64]:
     """m: the bore through which a leak passes from atmosphere to vacuum."""
     bore = np.full(np.broadcast_shapes(np.shape(rate), np.shape(hole.viscosity)), 1e-5)
     for _ in range(30):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -31,17 +31,24 @@ def carried() -> Carried:
 
 def by_names(formulas: Sequence[str], folder: Path) -> list[Any]:
     """What IronCalc makes of formulas in a carried book."""
-    import ironcalc
-
     plain, book = folder / "calls.xlsx", folder / "carried.xlsx"
     with xlsxwriter.Workbook(plain) as file:
         sheet = file.add_worksheet("Calls")
         for row, formula in enumerate(formulas):
             sheet.write_dynamic_array_formula(row, 4 * row, row, 4 * row, "=" + formula)
     carry(plain, book)
-    model = ironcalc.load_from_xlsx(str(book), "en", "UTC", "en")
+    values = computed(book)
+    return [values("Calls", row + 1, 4 * row + 1) for row in range(len(formulas))]
+
+
+def computed(path: Path) -> Callable[[str, int, int], Any]:
+    """A workbook as IronCalc computes it: the value of a cell by sheet, row and column."""
+    import ironcalc
+
+    model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
     model.evaluate()
-    return [_value(model.get_cell_value(0, row + 1, 4 * row + 1)) for row in range(len(formulas))]
+    sheets = [sheet["name"] for sheet in model.get_worksheets_properties()]
+    return lambda sheet, row, column: _value(model.get_cell_value(sheets.index(sheet), row, column))
 
 
 def _value(found: Any) -> Any:

@@ -34,8 +34,8 @@ def recorded(definition: Definition, tables: Tables) -> Node:
 
 def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:
     """The arguments of a part of calculations, and what it answers."""
-    module, function = PARTS[name]
-    whole = getattr(module, function)
+    part = PARTS[name]
+    whole = part.whole or getattr(part.module, part.function)
     arguments = tuple(inspect.signature(whole).parameters)
     given = [Recorded(variable(each)) for each in arguments]
     with recording():

@@ -2,16 +2,44 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from types import ModuleType
+from typing import Any
 
 from gasfuncs.calculations import furnace, leak, moisture
+from gasfuncs.calculations.leak import bore_of
+from gasfuncs.calculations.vacuum_line import VacuumLine
 
-PARTS: dict[str, tuple[ModuleType, str]] = {
-    "GF_PART_ENHANCEMENT": (moisture, "enhancement"),
-    "GF_PART_OVER_ICE": (moisture, "over_ice"),
-    "GF_PART_OVER_WATER": (moisture, "over_water"),
+
+@dataclass(frozen=True)
+class Part:
+    """A function that calculations look up in a module; `numbers` are the arguments that tell it.
+
+    `whole` is the same function of these numbers alone, where it takes other arguments.
+    """
+
+    module: ModuleType
+    function: str
+    numbers: Callable[..., tuple[Any, ...]] = lambda *args: args
+    whole: Callable[..., Any] | None = None
+
+
+def _of_hole(hole: VacuumLine, rate: Any) -> tuple[Any, ...]:
+    return hole.viscosity, hole.molar_mass, hole.temperature, rate
+
+
+def _bore(viscosity: Any, molar_mass: Any, temperature: Any, rate: Any) -> Any:
+    return bore_of(leak.hole_of(viscosity, molar_mass, temperature), rate)
+
+
+PARTS: dict[str, Part] = {
+    "GF_PART_ENHANCEMENT": Part(moisture, "enhancement"),
+    "GF_PART_OVER_ICE": Part(moisture, "over_ice"),
+    "GF_PART_OVER_WATER": Part(moisture, "over_water"),
+    "GF_PART_BORE": Part(leak, "bore_of", _of_hole, _bore),
 }
-"""Where the calculations look them up: what is long, and called more than once."""
+"""What is long, and called more than once or on one way of several."""
 
-SEARCHES: tuple[tuple[ModuleType, str], ...] = ((furnace, "_charged"), (leak, "_bore_of"))
+SEARCHES: tuple[tuple[ModuleType, str], ...] = ((furnace, "_charged"),)
 """Parts that search for what they answer, so that no formula carries what needs them."""

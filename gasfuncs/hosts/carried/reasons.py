@@ -65,7 +65,6 @@ PARTLY: dict[str, str] = {
     **dict.fromkeys(
         ("GAS_FLASH", "GAS_VAPORIZER_DUTY"), "liquid_at needs the properties of cold liquid"
     ),
-    "GAS_LEAK_AS": "auto searches for the bore of the leak",
     "GAS_BACKFILL": "one shot searches for the temperature of the fill",
 }
 """Functions of which some calls are carried; the others show #N/A."""

@@ -20,7 +20,7 @@ from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option, taken
 from gasfuncs.hosts.carried.joining import joined, joined_by_table
 from gasfuncs.hosts.carried.nodes import Node, call, constant
-from gasfuncs.hosts.carried.parts import PARTS, SEARCHES
+from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
 from gasfuncs.hosts.carried.tables import GASES, REFERENCES, Tables, gas_place
 from gasfuncs.properties import Gas, Liquid, LiquidState, Saturated
 from gasfuncs.units import Kind, kinds
@@ -225,8 +225,8 @@ def _texts_or(recorded: Callable[..., Any], own: Callable[..., Any]) -> Callable
     return either
 
 
-def _by_name(part: str) -> Callable[..., Recorded]:
-    return lambda *args: Recorded(call(part, *map(node_of, args)))
+def _by_name(name: str, part: Part) -> Callable[..., Recorded]:
+    return lambda *args: Recorded(call(name, *map(node_of, part.numbers(*args))))
 
 
 def _to_si(value: Any, unit: RecordedUnit, gas: Any) -> Recorded:
@@ -249,8 +249,8 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield terms, "to_si", _to_si
     yield terms, "from_si", _from_si
     yield cost, "count_and_unit", _count_and_unit
-    for name, (module, function) in PARTS.items():
-        yield module, function, _by_name(name)
+    for name, part in PARTS.items():
+        yield part.module, part.function, _by_name(name, part)
     for module, function in SEARCHES:
         yield module, function, _missing(function)
 
@@ -258,7 +258,11 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
 @contextmanager
 def recording() -> Iterator[None]:
     """Properties, units and NumPy's `asarray` take recorded values; all else is as ever."""
-    ours = [each for name, each in sys.modules.items() if name.startswith("gasfuncs.")]
+    host = __name__.rpartition(".")[0]
+    ours = [
+        each for name, each in sys.modules.items()
+        if name.startswith("gasfuncs.") and not name.startswith(host)
+    ]  # fmt: skip
     with ExitStack() as stack:
         for owner, name, recorded in _hooks():
             own: Callable[..., Any] = getattr(owner, name)
