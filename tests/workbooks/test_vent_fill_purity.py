@@ -380,6 +380,19 @@ def test_the_hose_to_change_first(book: Path, tmp_path: Path) -> None:
     assert tight["Answer_level"] == "in order"
 
 
+def test_who_does_not_ask_for_a_budget_still_has_a_verdict(book: Path, tmp_path: Path) -> None:
+    none = {
+        SHEETS.place(f"{table}.{column.name}", row): None
+        for table in ("Hoses", "Joints", "Surfaces")
+        for column in SHEETS.plan.tables[table].typed
+        for row in range(1, 3)
+    }
+    found = computed(book, tmp_path / "b.xlsx", none)
+    assert found["Source_count"] == 0
+    assert found["Answer_level"] == "in order"
+    assert found["Answer"].endswith("type hoses, joints, surfaces.")
+
+
 def test_near_sources_are_not_told_apart(book: Path, tmp_path: Path) -> None:
     near = SHEETS.typed("Joints", 2, Air=0.006)
     found = computed(book, tmp_path / "b.xlsx", near)

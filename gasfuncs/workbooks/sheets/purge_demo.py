@@ -56,7 +56,7 @@ def _swings() -> list[tuple[Any, ...]]:
     return [(purge, *cycle) for purge, cycles in rows.items() for cycle in cycles]
 
 
-PRINTED = "W. L. Robb, Ann. N. Y. Acad. Sci. 146 (1968) 119, Table 1"
+PRINTED = "Robb 1968"
 HOSES = (
     ("Rubber hose at VF3", 8, 3, 1.5, 600, 36_000, 2, f"Silicone: {PRINTED}; water from memory"),
     ("Tube at the panel", 6, 1, 2, 8, 90, 2, f"Polyethylene: {PRINTED}; water from memory"),
@@ -73,7 +73,7 @@ SURFACES = (
         1,
         90,
         5,
-        "Elsey 1975, as in O'Hanlon; from memory",
+        "Elsey 1975; from memory",
     ),
 )
 

@@ -62,7 +62,7 @@ HOSES = Table(
         made("Water in", "leak", _permeates("Water"), result=True),
         NTH,
     ),
-    heading="Hoses and plastic tubes between the supply and the vessel",
+    heading="Hoses and plastic tubes",
     rows=PARTS,
     unique=("Hose",),
 )
