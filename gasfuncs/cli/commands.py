@@ -224,7 +224,7 @@ def ledger(folder: Path, output: Path, unit: str, cores: int | None, scheduler: 
     click.echo(f"\nThe ledger: {output}")
 
 
-KINDS_OF_FILES = click.Choice(["cycles", "tank", "tickets", "rise", "dewpoint"])
+KINDS_OF_FILES = click.Choice(["cycles", "tank", "tickets", "rise", "dewpoint", "purge"])
 
 
 @main.command("import")

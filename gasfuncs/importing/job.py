@@ -11,7 +11,7 @@ from typing import Any
 import pandas as pd
 
 from gasfuncs.hosts.headless.entering import TableRows
-from gasfuncs.importing import cycles, dewpoints, rises, telemetry
+from gasfuncs.importing import cycles, dewpoints, purges, rises, telemetry
 from gasfuncs.importing.books import Entered, Row, plan, table_for, write
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.guessing import guess_mapping
@@ -27,6 +27,7 @@ PREPARED = {
     "tank": telemetry.prepare,
     "rise": rises.prepare,
     "dewpoint": dewpoints.prepare,
+    "purge": purges.prepare,
 }
 """What is made of the readings of a kind before they are entered."""
 

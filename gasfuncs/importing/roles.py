@@ -94,7 +94,8 @@ KINDS: dict[str, tuple[Role, ...]] = {
     ),
     "purge": (
         Role("time", MOMENT, _TIME_WORDS),
-        Role("cycle", COUNT, ("cycle", "step"), needed=True),
+        Role("purge", NAME, ("purge", "purge number", "run", "batch")),
+        Role("cycle", COUNT, ("cycle", "cycle number", "step"), needed=True),
         Role("low", _PRESSURE, ("low", "pumped to", "evacuated", "vacuum"), vacuum=True),
         Role("high", _PRESSURE, ("high", "filled to", "fill")),
         Role("reading", (IMPURITY,), ("analyser", "analyzer", "oxygen", "o2", "reading")),

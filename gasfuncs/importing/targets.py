@@ -107,4 +107,19 @@ TARGETS: dict[str, tuple[Target, ...]] = {
             known={"point": ("Places", "Place")},
         ),
     ),
+    "purge": (
+        Target(
+            "Swings",
+            {
+                "Purge": "purge",
+                "Cycle": "cycle",
+                "Low": "low",
+                "High": "high",
+                "Reading": "reading",
+            },
+            ("Purge", "Cycle"),
+            ("purge", "low", "high"),
+            known={"purge": ("Purges", "Purge")},
+        ),
+    ),
 }
