@@ -173,10 +173,10 @@ class Call:
     def slopes(self) -> Array:
         """The answer, and its change with each reading; raises what the call raises."""
         trials = self.trials
-        centre = trials._asked(np.array([[each.value] for each in self.readings]))
-        if not np.isfinite(centre):
-            raise NoSolutionError("these inputs have no finite answer")
         found = slopes(trials, self.readings, self.step)
+        if not np.isfinite(found[0]):
+            trials._asked(np.array([[each.value] for each in self.readings]))
+            raise NoSolutionError("these inputs have no finite answer")
         if not np.isfinite(found).all():
             raise self.refused()
         return found

@@ -7,16 +7,13 @@ from types import ModuleType
 
 from gasfuncs.errors import UnreadableError
 from gasfuncs.units import shown
-from gasfuncs.workbooks import (
-    reservoir_line_sizing,
-)
 from gasfuncs.workbooks.book import Book
 from gasfuncs.workbooks.inputs import METRIC, units_sheet
 from gasfuncs.workbooks.sheets import building as declared
 from gasfuncs.workbooks.sheets.paper import Values
 from gasfuncs.workbooks.sheets.parts import Given
 
-BOOKS: dict[str, ModuleType] = {module.NAME: module for module in (reservoir_line_sizing,)}
+BOOKS: dict[str, ModuleType] = {}
 """The workbooks that are not declared yet, by name."""
 
 

@@ -16,6 +16,7 @@ from gasfuncs.workbooks.sheets import (
     leak_dewpoint_log,
     monthly_gas_usage,
     reservoir_commissioning,
+    reservoir_line_sizing,
     supply_offers,
     vent_fill_purity,
 )
@@ -31,6 +32,7 @@ BOOKS: dict[str, Book] = {
         bulk_tank_reorder.BOOK,
         leak_dewpoint_log.BOOK,
         reservoir_commissioning.BOOK,
+        reservoir_line_sizing.BOOK,
         delivery_check.BOOK,
         argon_nitrogen_cost.BOOK,
         supply_offers.BOOK,

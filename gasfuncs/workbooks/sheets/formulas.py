@@ -87,9 +87,9 @@ class Scope:
         value, _, band = reference.partition(" ± ")
         if band:
             value, band = self._place(value), self._place(band)
-            both = (f'TEXT({to_band(each, band)},"{number}")' for each in (value, band))
+            both = (as_text(to_band(each, band), number) for each in (value, band))
             return '&" ± "&'.join(both)
-        return f'TEXT({self._place(reference)},"{number}")' if number else self._place(reference)
+        return as_text(self._place(reference), number)
 
     def _place(self, place: str) -> str:
         if place.startswith("unit "):
@@ -158,6 +158,11 @@ AFTER_ALL = 73_051
 def to_band(value: str, band: str) -> str:
     """A value to the digits that its band allows: the band has two."""
     return f"ROUND({value},1-INT(LOG10(MAX({band},1E-9))))"
+
+
+def as_text(value: str, number: str) -> str:
+    """A value by a number format; as it is where there is none."""
+    return f'TEXT({value},"{number}")' if number else value
 
 
 def _quoted(text: str) -> str:

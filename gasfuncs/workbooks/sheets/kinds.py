@@ -59,6 +59,9 @@ KINDS = {
     "hours": Kind("h", "h", "used"),
     "minutes": Kind("min", "min", "used"),
     "permeability": Kind("barrer", "barrer", "used", 13),
+    "seconds": Kind("s", "s", "used"),
+    "valve": Kind("Kv", "Cv", "used"),
+    "conductance": Kind("W/K", "W/K", "whole"),
     "money": Kind(number="money", width=12),
     "price": Kind(number="price", width=12),
 }
