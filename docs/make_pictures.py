@@ -23,7 +23,7 @@ SHOWN = {
     "argon_nitrogen_cost": ("Start", "Compare"),
     "vent_fill_purity": ("Start", "Cycles", "Point of use"),
     "leak_dewpoint_log": ("Start", "One vessel", "Leak or outgassing"),
-    "reservoir_line_sizing": ("Start", "Course"),
+    "reservoir_line_sizing": ("Start", "Course", "Reservoir"),
     "reservoir_commissioning": ("Start", "Release", "Evacuation"),
     "delivery_check": ("Start", "Suppliers"),
     "supply_offers": ("Start", "Amounts"),

@@ -75,15 +75,12 @@ def test_calc_computes_what_is_stored(name: str, through: str) -> None:
 DECLARED = (
     test_monthly_gas_usage, test_bulk_tank_reorder, test_delivery_check, test_leak_dewpoint_log,
     test_supply_offers, test_reservoir_commissioning, test_vent_fill_purity,
-    test_argon_nitrogen_cost,
+    test_argon_nitrogen_cost, test_reservoir_line_sizing,
 )  # fmt: skip
 
 SCENARIOS = {
     f"{module.NAME}: {what}": (module.NAME, changes)
-    for module in (
-        *DECLARED,
-        test_reservoir_line_sizing,
-    )
+    for module in DECLARED
     for what, changes in module.SCENARIOS.items()
 }  # fmt: skip
 

@@ -113,6 +113,7 @@ SETTLES = "{Settles_to ± Settles_band} {unit gauge}"
 CONTROL_SAID = Sentence(
     "Control_said",
     (
+        Case("NOT(ISNUMBER({Settled_band}))", " What it settles to cannot be told."),
         Case(
             f'AND({{Control}}="{TOPPED_UP}",{LOWER})',
             " Leave the controller on: shut off then, its gas of {End_gas:0} {unit temperature} "
@@ -162,7 +163,6 @@ LEFT_OUT = Sentence(
 )
 
 ALL_SAID = "{Time_said}{Left_out}{Control_said} {Reservoir_said} {Relief_said}"
-RELIEF_BAD = 'OR({Set_verdict}="no",{Capacity_verdict}="no")'
 OVER = f"AND({RISES},{{Settled_bar}}>{{Allowed_bar}})"
 VERDICT = Sentence(
     "Answer",
@@ -171,15 +171,15 @@ VERDICT = Sentence(
         Case("NOT(ISNUMBER({Time_now}))", "The fill cannot be calculated: {Time_why}", UNKNOWN),
         Case("{Fittings_out}>0", ALL_SAID, UNKNOWN),
         Case('{Time_verdict}="no"', ALL_SAID, ACT),
-        Case(f"AND({{Relief_missing}}=0,{RELIEF_BAD})", ALL_SAID, ACT),
-        Case(f"OR({{Served}}<{{Fills_needed}},{OVER})", ALL_SAID, ACT),
-        Case('{Time_verdict}<>"yes"', ALL_SAID, UNKNOWN),
-        Case(
-            f'OR({{In_time}}<{{Fills_needed}},{{Relief_missing}}>0,{{Capacity_verdict}}<>"yes",'
-            f'AND({{Control}}<>"{TOPPED_UP}",{LOWER}))',
-            ALL_SAID,
-            WATCH,
-        ),
+        Case('{Set_verdict}="no"', ALL_SAID, ACT),
+        Case('{Capacity_verdict}="no"', ALL_SAID, ACT),
+        Case("{Served}<{Fills_needed}", ALL_SAID, ACT),
+        Case(OVER, ALL_SAID, ACT),
+        Case("{Time_ok}=0", ALL_SAID, UNKNOWN),
+        Case("{In_time}<{Fills_needed}", ALL_SAID, WATCH),
+        Case("{Relief_ok}=0", ALL_SAID, WATCH),
+        Case("NOT(ISNUMBER({Settled_band}))", ALL_SAID, WATCH),
+        Case(f'AND({{Control}}<>"{TOPPED_UP}",{LOWER})', ALL_SAID, WATCH),
         Case("", ALL_SAID, FINE),
     ),
 )
@@ -303,7 +303,12 @@ BOOK = Book(
             "Longer between fills, a larger reservoir or supply",
             "Reservoir",
         ),
-        Step(RELIEF_BAD, "Have the relief valve looked at by a licensed person", "Relief"),
+        Step(
+            "{In_time}<{Fills_needed}",
+            "See which fills of a row are sure to be in time",
+            "Reservoir",
+        ),
+        Step("{Relief_bad}>0", "Have the relief valve looked at by a licensed person", "Relief"),
         Step("{Relief_missing}>0", "Type the relief valve's {Relief_missing} numbers", "Inputs"),
         Step(LOWER, "See what the controller must do", "Fill"),
         Step("", "See what a longer line or another pipe does", "Length"),

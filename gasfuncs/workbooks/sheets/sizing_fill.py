@@ -85,7 +85,7 @@ KNOWN_ROWS = (
     ("bore", 7, '"±"&{Bore_within}&" % 95%"'),
     ("fittings", 9, '"±"&{Fittings_within}&" % 95%"'),
     ("temperature of the walls", 15, '"±"&{Walls_within}&" K 95%"'),
-    ("heat to the walls", 16, '"±"&100*LN({Heat_within})&" % 95%"'),
+    ("heat to the walls", 16, '"±"&ROUND(100*LN({Heat_within}),1)&" % 95%"'),
     ("quench valve", 20, 'IF({Kv}="","","±"&{Valve_within}&" % 95%")'),
 )
 """What is known, its place among the arguments, its tolerance."""
@@ -304,6 +304,12 @@ BEHIND = Block(
         ),
         Row(
             "Relative_band", "95 % band of a time, as a share", f"{NORMAL}*{{Relative_u}}", "number"
+        ),
+        Row(
+            "Time_ok",
+            "Sure to be in time?",
+            'IFERROR(IF({Time_verdict}="yes",1,0),0)',
+            "count",
         ),
         Row("Time_u", "Standard uncertainty of the time, s", "{Time_now}*{Relative_u}", "number"),
         Row(

@@ -171,6 +171,18 @@ RELIEF_BLOCK = Block(
             f"GAS_CONFORMS({{Relief_capacity}},{{Relief_capacity}}*{CAPACITY_U},"
             '{Relief_needed},"at least",0.025)',
         ),
+        Row(
+            "Relief_bad",
+            "Verdicts against it",
+            'IFERROR(IF({Set_verdict}="no",1,0),0)+IFERROR(IF({Capacity_verdict}="no",1,0),0)',
+            "count",
+        ),
+        Row(
+            "Relief_ok",
+            "Both verdicts for it?",
+            'IFERROR(IF(AND({Set_verdict}="yes",{Capacity_verdict}="yes"),1,0),0)',
+            "count",
+        ),
     ),
 )
 

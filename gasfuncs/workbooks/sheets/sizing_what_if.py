@@ -11,7 +11,7 @@ NAMES = (
     "Line twice as long",
     "Line half as long",
     "Pipe and quench valve alone",
-    "Pipe that is sure to do",
+    "Next wider pipe",
     "That pipe, twice as long",
     "Nothing refills meanwhile",
     "Walls as cold as the room",
@@ -33,7 +33,7 @@ CASES = Table(
     (
         made("What if", "text", choose([f'"{name}"' for name in NAMES]), width=30),
         helper("m", "{Length_m}*CHOOSE({row},1,2,0.5,1,1,2,1,1,1,1)"),
-        helper("mm", "IF(OR({row}=5,{row}=6),{Next_bore as mm},{Bore_mm})"),
+        helper("mm", "IF(OR({row}=5,{row}=6),{Wider_mm},{Bore_mm})"),
         helper("Nm3/h", "IF({row}=7,0,{Supply})"),
         helper("C", "IF({row}=8,{Room_C},{Walls_C}+IF({row}=9,200,0))"),
         helper("Bar", "{Res_bar}*IF({row}=10,0.9,1)"),
@@ -94,9 +94,14 @@ LENGTHS = Table(
     rows=AT_LENGTHS,
 )
 
+WIDER = 'MINIFS({Pipes.Inner},{Pipes.Inner},">"&{Bore_mm})'
+
 LEGEND = Block(
     "Bores that are compared",
-    tuple(Row(f"Bore_{n}", f"Bore {n}", f'{{Compare_{n}}}&" "&{{unit bore}}') for n in BORES),
+    (
+        Row("Wider_mm", "Next wider pipe, mm", WIDER, "number"),
+        *(Row(f"Bore_{n}", f"Bore {n}", f'{{Compare_{n}}}&" "&{{unit bore}}') for n in BORES),
+    ),
 )
 
 LENGTH_CHART = Chart(
