@@ -90,6 +90,14 @@ def _chart(workbook: Any) -> Any:
     return chart
 
 
+def test_an_error_gives_way_to_the_error_as_it_is_now(tmp_path: Path) -> None:
+    """#VALUE!, which some programs store for any error, is no change; it is written anew."""
+    rows = '<row r="1"><c r="A1" t="e"><f>NA()</f><v>#VALUE!</v></c></row>'
+    path = with_cells(tmp_path / "book.xlsx", rows)
+    assert run(path).changed == []
+    assert "<v>#N/A</v>" in sheet_text(path)
+
+
 def test_only_the_changed_sheet_differs(tmp_path: Path) -> None:
     path = _rich_book(tmp_path / "book.xlsx")
     before, entries = parts(path), zipfile.ZipFile(path).infolist()

@@ -155,15 +155,13 @@ def test_the_line_twice_as_long(held: Computed) -> None:
     book = held
     assert book["Line_k"] == pytest.approx(FITTINGS)
     assert book["Time_now"] == case(book, "As it is")
-    assert case(book, "Nothing refills meanwhile") == pytest.approx(fill_time(), rel=0.01)
-    assert case(book, "Line twice as long") == pytest.approx(fill_time(length=70), rel=0.01)
-    assert case(book, "Line half as long") == pytest.approx(fill_time(length=17.5), rel=0.01)
-    assert case(book, "Pipe and quench valve alone") == pytest.approx(
-        fill_time(fittings=0), rel=0.01
-    )
+    assert case(book, "No refill meanwhile") == pytest.approx(fill_time(), rel=0.01)
+    assert case(book, "Twice the length") == pytest.approx(fill_time(length=70), rel=0.01)
+    assert case(book, "Half the length") == pytest.approx(fill_time(length=17.5), rel=0.01)
+    assert case(book, "No fittings") == pytest.approx(fill_time(fittings=0), rel=0.01)
     assert case(book, "Next wider pipe") == pytest.approx(fill_time(0.0627), rel=0.01)
     lower = 0.9 * FULL
-    assert case(book, "Reservoir a tenth lower") == pytest.approx(fill_time(full=lower), rel=0.01)
+    assert case(book, "Reservoir 10 % lower") == pytest.approx(fill_time(full=lower), rel=0.01)
 
 
 def test_the_band_of_the_time(held: Computed, demo: Path, tmp_path: Path) -> None:

@@ -21,7 +21,7 @@ from gasfuncs.hosts.headless.package import Package
 from gasfuncs.hosts.headless.report import ErrorCell, Problem, Report
 from gasfuncs.hosts.headless.saving import check_not_in_use, save
 from gasfuncs.hosts.headless.sheetxml import SheetText
-from gasfuncs.hosts.headless.values import ERROR_SENTENCES, CellValue
+from gasfuncs.hosts.headless.values import ERROR_SENTENCES, CellValue, says_the_same
 
 Progress = Callable[[int, int, str], None]
 Edit = tuple[int, int, str]
@@ -161,7 +161,8 @@ def _edits(text: SheetText, book: Book, report: Report) -> list[Edit]:
         edit = text.formula_edit(cell, value, area)
         if edit is not None:
             edits.append(edit)
-            report.changed.append(f"{name}!{cell.name}")
+            if not says_the_same(cell.kind, cell.value, value):
+                report.changed.append(f"{name}!{cell.name}")
     if children:
         more, changed = text.child_edits(children)
         edits += more

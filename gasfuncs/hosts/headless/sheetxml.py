@@ -22,7 +22,14 @@ from gasfuncs.hosts.headless.addresses import (
     parse_cell,
 )
 from gasfuncs.hosts.headless.package import Package, Sheet, item_text
-from gasfuncs.hosts.headless.values import CellValue, is_stored, read_stored, stored, unescape_xml
+from gasfuncs.hosts.headless.values import (
+    CellValue,
+    is_stored,
+    read_stored,
+    says_the_same,
+    stored,
+    unescape_xml,
+)
 
 _ATTRIBUTE = re.compile(r"""([\w:]+)\s*=\s*(?:"([^"]*)"|'([^']*)')""")
 _TYPE = re.compile(r"""\s+t\s*=\s*("[^"]*"|'[^']*')""")
@@ -322,7 +329,7 @@ class SheetText:
             kind = _attributes(cell.attributes).get("t", "")
             if value is None and not cell.content.strip():
                 continue
-            if value is not None and found and is_stored(kind, found[1], value):
+            if value is not None and found and says_the_same(kind, found[1], value):
                 continue
             kind, xml = stored(value)
             new = self._cell(cell.attributes, kind, self._prefixed(xml))

@@ -107,15 +107,21 @@ LAST_DIGITS = 1e-12
 """Relative. Another machine or version of a library may round otherwise: no change of a value."""
 
 
-def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
-    """Whether a cell's stored value already is `value`, but for the last digits of a number.
+def says_the_same(kind: str, text: str | None, value: CellValue) -> bool:
+    """Whether a cell's stored value says what `value` does.
 
     #VALUE! stands for any error: some programs store it for those that they name otherwise.
     """
+    error = isinstance(value, CellError) and kind == "e" and text == "#VALUE!"
+    return error or is_stored(kind, text, value)
+
+
+def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
+    """Whether a cell's stored value already is `value`, but for the last digits of a number."""
     if kind == "s" or text is None:
         return False
     if isinstance(value, CellError):
-        return kind == "e" and text in ("#VALUE!", value.code)
+        return kind == "e" and text == _STORED_ERROR.get(value.code, value.code)
     try:
         if kind in ("", "n") and isinstance(value, float):
             return abs(float(text) - value) <= LAST_DIGITS * abs(value)

@@ -109,7 +109,11 @@ PIPE_SAID = Sentence(
 )
 LOWER = "{Settled_bar}+{Settled_band}<{To_bar}"
 RISES = "{Settled_bar}-{Settled_band}>{To_bar}"
-SETTLES = "{Settles_to ± Settles_band} {unit gauge}"
+SETTLES = "{Settles_said}"
+SAID_ALONE = (
+    Sentence("Settles_said", (Case("", "{Settles_to ± Settles_band} {unit gauge}"),)),
+    Sentence("Top_said", (Case("", "{Top_up ± Top_band} {unit amount} more"),)),
+)
 CONTROL_SAID = Sentence(
     "Control_said",
     (
@@ -117,10 +121,7 @@ CONTROL_SAID = Sentence(
         Case(
             f'AND({{Control}}="{TOPPED_UP}",{LOWER})',
             " Leave the controller on: shut off then, its gas of {End_gas:0} {unit temperature} "
-            "settles to "
-            + SETTLES
-            + "; holding the pressure takes {Top_up ± Top_band} {unit amount} "
-            "more.",
+            "settles to " + SETTLES + "; holding the pressure takes {Top_said}.",
         ),
         Case(
             f"AND({LOWER},{{Stop_bar}}>{{Allowed_bar}})",
@@ -282,7 +283,15 @@ BOOK = Book(
     groups=(about(REPORT), FURNACE, TEMPERATURES, RESERVOIR, LINE, RELIEF, KNOWN),
     sheets=SHEETS,
     verdict=VERDICT,
-    sentences=(TIME_SAID, PIPE_SAID, LEFT_OUT, CONTROL_SAID, RESERVOIR_SAID, RELIEF_SAID),
+    sentences=(
+        *SAID_ALONE,
+        TIME_SAID,
+        PIPE_SAID,
+        LEFT_OUT,
+        CONTROL_SAID,
+        RESERVOIR_SAID,
+        RELIEF_SAID,
+    ),
     numbers=(
         Number("Time of the fill", "Time_now", "Time_band", "seconds"),
         Number("Smallest bore for {Time_wanted} s", "Bore_needed", "Bore_band", "bore"),

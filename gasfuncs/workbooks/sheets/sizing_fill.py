@@ -74,6 +74,7 @@ COURSE_CHART = Chart(
 SETTLING = "{Gas},{To_bar}"
 WARMER = "MAX({End_C},{Settled_C})"
 HELD = "{Gas},{Free_m3},{From_bar},{To_bar},{Settled_C},{Walls_C},,"
+WRONG = 'IF({Inputs_wrong}>0,"see Inputs"'
 CONFORMS = 'GAS_CONFORMS({Time_now},{Time_u},{Time_wanted},"at most",0.025)'
 NEXT = 'IF(COUNT({Pipes.Sure})=0,"none",MIN({Pipes.Sure}))'
 
@@ -174,7 +175,7 @@ TIME = Block(
         Row(
             "Time_why",
             "What is wrong with it",
-            'IF(ISNUMBER({Time_now}),"nothing",GAS_CHECK("GAS_BACKFILL_TIME",' + fill() + "))",
+            f'{WRONG},IF(ISNUMBER({{Time_now}}),"nothing",GAS_CHECK("GAS_BACKFILL_TIME",{fill()})))',
         ),
         Row(
             "Most_of_it",
@@ -199,9 +200,8 @@ TIME = Block(
         Row(
             "Bore_why",
             "What is wrong with it",
-            'IF(ISNUMBER({Bore_needed}),"nothing",GAS_CHECK("GAS_LINE_BORE",'
-            + fill(before="{Time_wanted}")
-            + "))",
+            f'{WRONG},IF(ISNUMBER({{Bore_needed}}),"nothing",GAS_CHECK("GAS_LINE_BORE",'
+            f"{fill(before='{Time_wanted}')})))",
         ),
         Row("Next_bore", "Narrowest pipe that is sure to do", NEXT, "bore"),
         Row(

@@ -37,7 +37,12 @@ FILLS_TABLE = Table(
         helper("Left", AFTER),
         made("Before", "gauge", gap("{Bar}-{Site_bar}"), answers="bar(g)", number="two"),
         made("Right after", "gauge", gap("{Left}-{Site_bar}"), answers="bar(g)", number="two"),
-        made("Time", "seconds", f"GAS_BACKFILL_TIME({fill(reservoir='{Bar}')})", number="one"),
+        made(
+            "Time",
+            "seconds",
+            f"GAS_BACKFILL_TIME({fill(reservoir='{Bar}', supply='0')})",
+            number="one",
+        ),
         made("Band", "seconds", "{Time}*{Relative_band}", number="two"),
         made(
             "To recharge",
@@ -130,7 +135,7 @@ RELIEF_BLOCK = Block(
         Row(
             "Set_verdict",
             "Set no higher than the reservoir may bear?",
-            'GAS_CONFORMS({Relief_set},0,{Relief_allowed},"at most")',
+            'IF({Relief_missing}>0,"",GAS_CONFORMS({Relief_set},0,{Relief_allowed},"at most"))',
         ),
         Row(
             "Relieving_bar",

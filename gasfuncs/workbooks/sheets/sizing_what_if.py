@@ -8,15 +8,15 @@ from gasfuncs.workbooks.sheets.sizing_inputs import fill
 
 NAMES = (
     "As it is",
-    "Line twice as long",
-    "Line half as long",
-    "Pipe and quench valve alone",
+    "Twice the length",
+    "Half the length",
+    "No fittings",
     "Next wider pipe",
-    "That pipe, twice as long",
-    "Nothing refills meanwhile",
-    "Walls as cold as the room",
+    "That one, twice as long",
+    "No refill meanwhile",
+    "Walls cold",
     "Walls 200 K hotter",
-    "Reservoir a tenth lower",
+    "Reservoir 10 % lower",
 )
 
 _CASE = fill(
@@ -44,7 +44,7 @@ CASES = Table(
         made("Walls", "temperature", 'GAS_CONVERT({C},"degC",{unit temperature})', number="whole"),
         made("Reservoir", "gauge", "{Bar}-{Site_bar}", answers="bar(g)", number="one"),
         made("Time", "seconds", f"GAS_BACKFILL_TIME({_CASE})", number="one"),
-        made("Change", "share", "100*({Time}/{Time_now}-1)", number="whole"),
+        made("Change", "share", "ROUND(100*({Time}/{Time_now}-1),6)", number="whole"),
     ),
     heading="What if",
     rows=len(NAMES),
