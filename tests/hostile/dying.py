@@ -17,14 +17,15 @@ import zipfile
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from types import SimpleNamespace
 from typing import Any
+
+import xlsxwriter
 
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.calc import build as build_extension
 from gasfuncs.hosts.headless import recalculate
 from gasfuncs.properties import gas, tables
-from gasfuncs.workbooks import building
+from gasfuncs.workbooks.sheets.building import written_twice
 from tests.headless.fakes import build, functions
 
 MOST = 30
@@ -34,13 +35,12 @@ FULL_DISK = 27, 28
 """EFBIG and ENOSPC."""
 
 
-def _tiny(book: Any, _units: str, *, filled: bool) -> None:
-    sheet = book.sheet("Main", [10, 10])
-    sheet.write("D1", "metric")
-    book.name("Units", "Main", "D1")
-    for number in range(1, 40):
-        sheet.write(f"A{number}", number if filled else None)
-        sheet.write(f"B{number}", f"=GAS_GAUGE(A{number})")
+def _tiny(target: Path, _values: Any) -> None:
+    with xlsxwriter.Workbook(target) as book:
+        sheet = book.add_worksheet("Main")
+        for number in range(1, 40):
+            sheet.write(f"A{number}", number)
+            sheet.write(f"B{number}", f"=GAS_GAUGE(A{number})")
 
 
 def recalculated(folder: Path) -> None:
@@ -52,7 +52,7 @@ def recalculated_elsewhere(folder: Path) -> None:
 
 
 def workbook(folder: Path) -> None:
-    building.build("tiny", folder / "target")
+    written_twice(folder / "target", _tiny, None)
 
 
 def extension(folder: Path) -> None:
@@ -191,9 +191,6 @@ def count_events(job: str, folder: Path) -> int:
 def main(job: str, folder: Path) -> None:
     global TABLE  # noqa: PLW0603 - the forks share what is slow to make
     TABLE = tables.made(gas("helium"))
-    building.BOOKS["tiny"] = SimpleNamespace(  # type: ignore[assignment]
-        NAME="tiny", TITLE="tiny", QUESTION="?", build=_tiny
-    )
     folder.mkdir()
     source, target = folder / "source.xlsx", folder / "target"
     book = a_book(source)

@@ -176,7 +176,7 @@ def typed_inputs(path: Path) -> list[str]:
 def sentence(values: Mapping[str, Any]) -> Any:
     """The sentence of Start, given the values of all sheets."""
     start = values["Start"]
-    return start.get(ANSWER) or start[4, 2]
+    return start[ANSWER]
 
 
 def differences(

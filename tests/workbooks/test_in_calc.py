@@ -17,8 +17,8 @@ import pytest
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless import read_values
 from gasfuncs.workbooks.building import build, titles
-from gasfuncs.workbooks.inputs import US
 from gasfuncs.workbooks.sheets import building as declared
+from gasfuncs.workbooks.sheets.kinds import US
 from tests.calc import office
 from tests.workbooks import (
     test_argon_nitrogen_cost,

@@ -13,8 +13,8 @@ import pytest
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless import read_values
-from gasfuncs.workbooks.building import BOOKS, titles
-from gasfuncs.workbooks.inputs import METRIC, US
+from gasfuncs.workbooks.building import titles
+from gasfuncs.workbooks.sheets.kinds import METRIC
 from tests.workbooks.conftest import Built
 from tests.workbooks.editing import changed, differences, input_cells
 
@@ -43,14 +43,6 @@ def unlike(one: Path, other: Path) -> str:
         for sheet, cells in first.items()
     }
     return differences(common, second, same)
-
-
-@pytest.mark.parametrize(("before", "after"), [(METRIC, US), (US, METRIC)])
-@pytest.mark.parametrize("name", list(BOOKS))
-def test_units_changed_in_a_filled_book(
-    name: str, before: str, after: str, built: Built, tmp_path: Path
-) -> None:
-    becomes(built(name, before), built(name, after), tmp_path / "changed.xlsx")
 
 
 @pytest.mark.parametrize("name", list(titles()))
