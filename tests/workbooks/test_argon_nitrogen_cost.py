@@ -376,20 +376,40 @@ def test_more_offers_than_there_is_room_are_told(edited: Edited) -> None:
 
 
 @pytest.mark.parametrize(
-    ("material", "word", "level", "begins"),
+    ("material", "word", "by", "level", "begins"),
     [
-        ("titanium alloy", "not asked", "act", "Stop: Nitrogen is not an option for titanium"),
-        ("austenitic stainless steel", "not asked", "watch", "Ask a metallurgist before"),
-        ("titanium alloy", "nitrogen is allowed", "in order", "Stay with nitrogen"),
-        ("tool or high-speed steel", "argon only", "act", "Stop: The metallurgist wants argon"),
+        ("titanium alloy", "not asked", None, "act", "Stop: Nitrogen is not an option for titani"),
+        ("austenitic stainless steel", "not asked", None, "watch", "Ask a metallurgist before"),
+        ("titanium alloy", "nitrogen is allowed", "J. Reed, 3 Nov", "in order", "Stay with nitrog"),
+        (
+            "titanium alloy",
+            "nitrogen is allowed",
+            None,
+            "act",
+            "Stop: A metallurgist's word counts",
+        ),
+        (
+            "tool or high-speed steel",
+            "argon only",
+            "J. Reed",
+            "act",
+            "Stop: The metallurgist wants",
+        ),
     ],
 )
-def test_material(material: str, word: str, level: str, begins: str, edited: Edited) -> None:
-    found = edited(Material=material, Word=word)
+def test_material(
+    material: str, word: str, by: str | None, level: str, begins: str, edited: Edited
+) -> None:
+    found = edited(Material=material, Word=word, Word_by=by)
     assert found["Answer_level"] == level
     assert found["Answer"].startswith(begins)
     assert "metallurgist" in found["Material_words"]
-    assert found["Checks_wrong"] == (0 if word == "not asked" else 1)
+    assert found["Checks_wrong"] == (1 if word == "nitrogen is allowed" and not by else 0)
+
+
+def test_argon_for_who_wants_argon_is_in_order(edited: Edited) -> None:
+    found = edited(Word="argon only", Word_by="J. Reed", Gas_now="argon")
+    assert found["Answer_level"] == "in order"
 
 
 def test_argon_today_and_not_an_option_is_no_alarm(edited: Edited) -> None:

@@ -22,6 +22,7 @@ from gasfuncs.workbooks.sheets.cost_compare import (
     USED,
 )
 from gasfuncs.workbooks.sheets.cost_demo import demo
+from gasfuncs.workbooks.sheets.cost_inputs import DAY, LOAD, WHAT, supply
 from gasfuncs.workbooks.sheets.cost_prices import (
     ALLOWED,
     ARGON_ONLY,
@@ -42,8 +43,6 @@ from gasfuncs.workbooks.sheets.parts import (
     WATCH,
     Book,
     Case,
-    Group,
-    Input,
     Number,
     Row,
     Sentence,
@@ -53,156 +52,6 @@ from gasfuncs.workbooks.sheets.parts import (
     Text,
 )
 from gasfuncs.workbooks.sheets.standard import about
-
-DAY = Input(
-    "Compare_on",
-    "Day of the comparison",
-    "date",
-    "The prices that hold on this day are compared, for example 1 Jan 2027",
-)
-
-
-def _off(name: str, of: str, prompt: str, high: float = 50) -> Input:
-    """A band that is typed: 19 times in 20 it is so close."""
-    return Input(name, of, "share", f"95 % band, half width: {prompt}", 0, high)
-
-
-WHAT = Group(
-    "What is compared",
-    (
-        Input(
-            "Material",
-            "Material of the load",
-            "text",
-            "As on the drawing or order; whether nitrogen goes with it stands on Material",
-            choices="Materials.Material",
-        ),
-        Input(
-            "Word",
-            "The metallurgist's word on nitrogen",
-            "text",
-            "Ask, and choose what was answered for this material, temperature and use",
-            choices=(NO_WORD, ALLOWED, ARGON_ONLY),
-        ),
-        Input(
-            "Word_by",
-            "Word given by, on",
-            "text",
-            "Name and day, for example J. Reed, 3 Nov",
-            required=False,
-        ),
-        Input(
-            "Gas_now",
-            "Gas that the load has now",
-            "text",
-            "What the recipe says today",
-            choices=GASES,
-        ),
-        Input("Loads", "Loads a month of this kind", "count", "From the plan", 1, 10_000),
-        _off("Loads_off", "Loads sure within", "how far a year's loads may be from plan"),
-    ),
-)
-
-LOAD = Group(
-    "The load",
-    (
-        Input(
-            "Volume",
-            "Free volume of the furnace",
-            "volume",
-            "Chamber with its lines, less the load; a metered fill tells it",
-            0.001,
-            1000,
-        ),
-        _off(
-            "Volume_off",
-            "Free volume known within",
-            "2 if a metered fill told it, 10 from a drawing",
-        ),
-        Input("From", "Pressure before a backfill", "fine_vacuum", "By the vacuum gauge", 0, 1000),
-        Input(
-            "To",
-            "Backfill pressure",
-            "gauge",
-            "By the gauge, as in the recipe; below 0 for less than the air's",
-            -0.95,
-            25,
-        ),
-        _off("To_off", "Backfill pressure known within", "of the pressure, for example 1"),
-        Input("Backfills", "Backfills of a load", "count", "As in the recipe", 1, 20),
-        Input(
-            "Settled",
-            "Temperature of the settled gas",
-            "temperature",
-            "Quenched load: near the water's; 20 degC where not known",
-            -20,
-            300,
-        ),
-        Input(
-            "Settled_off",
-            "Temperature known within",
-            "kelvins",
-            "95 % band, half width: for example 5",
-            0,
-            100,
-        ),
-        Input(
-            "Hold_at",
-            "Pressure of a partial-pressure hold",
-            "fine_vacuum",
-            "As in the recipe",
-            0,
-            1000,
-        ),
-        Input(
-            "Pumping",
-            "Pumping speed during the hold",
-            "pumping",
-            "From the pump's curve at that pressure",
-            0.1,
-            100_000,
-        ),
-        _off("Pumping_off", "Pumping speed known within", "10 for a new pump"),
-        Input("Hold_hours", "Length of the hold", "hours", "As in the recipe; 0: none", 0, 100),
-        Input("Flow_rate", "Steady flow besides", "flow", "By the flow meter", 0, 10_000),
-        _off("Flow_off", "Flow known within", "5 for a float meter"),
-        Input("Flow_hours", "Length of the flow", "hours", "As in the recipe; 0: none", 0, 100),
-    ),
-)
-
-
-def _supply(gas: str) -> Group:
-    name = gas.capitalize()
-    return Group(
-        f"{name} supply",
-        (
-            Input(
-                f"{name}_offer",
-                "Offer to compare",
-                "text",
-                "Its name on Prices; blank: the one with which a load costs least",
-                choices="Prices.Offer",
-                required=False,
-            ),
-            Input(
-                f"{name}_month",
-                "Gas bought a month for this tank",
-                "amount",
-                "All that shares its rent, with the loads compared, for example 3,600",
-                1,
-            ),
-            Input(
-                f"{name}_loss",
-                "Lost of what is bought",
-                "share",
-                "Evaporation, venting, leaks: Monthly gas use tells it",
-                0,
-                90,
-            ),
-            _off(f"{name}_loss_off", "Loss known within, in points", "for example 2", 20),
-        ),
-    )
-
 
 RULING = Text("{Material_words}", "body", lines=2)
 
@@ -250,7 +99,8 @@ MATERIAL_WORDS = Sentence(
         Case(f'{{Word}}="{ARGON_ONLY}"', "The metallurgist wants argon only for {Material}."),
         Case(
             f'AND({{Word}}="{ALLOWED}",{{Word_by}}="")',
-            "A metallurgist allows nitrogen for {Material}; who, and when, is not typed.",
+            "A metallurgist's word counts with name and day: type who allows nitrogen for "
+            "{Material}, and when.",
         ),
         Case(
             f'{{Word}}="{ALLOWED}"',
@@ -270,8 +120,8 @@ LOAD_WORDS = Sentence(
     (
         Case(
             "",
-            "A load costs {Currency} {Argon_told} in argon ({Argon_name}) and {Nitrogen_told} in "
-            "nitrogen ({Nitrogen_name}).",
+            "A load costs {Currency} {Argon_told} in {Argon_name}, and {Nitrogen_told} in "
+            "{Nitrogen_name}.",
         ),
     ),
 )
@@ -281,8 +131,8 @@ TURN_WORDS = Sentence(
     (
         Case(
             "NOT(ISNUMBER({Argon_parity}))",
-            "Even free argon would cost more: its rent and deliveries do. They cost the same with "
-            "nitrogen at {Currency} {Nitrogen_parity_told} a {unit amount}; it is "
+            "Even free argon would cost more, by its rent and deliveries. They cost the same "
+            "with nitrogen at {Currency} {Nitrogen_parity_told} a {unit amount}; it is "
             "{Nitrogen_price:0.0000} now.",
         ),
         Case(
@@ -320,6 +170,7 @@ VERDICT = Sentence(
             "Stop: {Material_words} {Load_words}",
             ACT,
         ),
+        Case(f'{{Word}}="{ARGON_ONLY}"', "{Material_words} {Load_words}", FINE),
         Case(f'{{Ruling}}="{NO}"', "{Material_words} {Load_words}", WATCH),
         Case(f'{{Ruling}}="{ASK}"', "{Material_words} " + ANSWERS, WATCH),
         Case(
@@ -355,7 +206,7 @@ BOOK = Book(
         "GAS_CONFORMS",
         "GAS_SITE_PRESSURE",
     ),
-    groups=(about(DAY), WHAT, LOAD, *(_supply(gas) for gas in GASES)),
+    groups=(about(DAY), WHAT, LOAD, *(supply(gas) for gas in GASES)),
     sheets=(
         *READ,
         Sheet(

@@ -60,7 +60,9 @@ def _gas(gas: str) -> tuple[Row, ...]:
         Row(f"{gas}_bought", "bought for it", _of_used(gas, "Bought"), "amount", number="two"),
         Row(f"{gas}_cost", "Cost of a load", _of(gas, "Load"), "money"),
         Row(f"{gas}_band", "its band", _of(gas, "Load band"), "money"),
-        Row(f"{gas}_month_gas", "Gas of the tank, a month", _of_used(gas, "Tank"), "amount"),
+        Row(
+            f"{gas}_month_gas", "Gas of the tank, a month", _of_used(gas, "Tank, a month"), "amount"
+        ),
         Row(f"{gas}_told", "with its band", _said(f"{{{gas}_cost}}", f"{{{gas}_band}}")),
     )
 
@@ -78,7 +80,9 @@ def _parities(gas: str) -> tuple[Row, ...]:
         Row(
             f"{gas}_parity_told",
             "with its band",
-            _said(f"{{{gas}_parity}}", f"{{{gas}_parity_band}}"),
+            f"IF(ISNUMBER({{{gas}_parity}}),"
+            + _said(f"{{{gas}_parity}}", f"{{{gas}_parity_band}}")
+            + ',"")',
         ),
     )
 
@@ -99,7 +103,8 @@ MATERIAL_ROWS = (
     Row(
         "Ruling",
         "With the metallurgist's word",
-        f'IF(Word="{ARGON_ONLY}","{NO}",IF(Word="{ALLOWED}","{USUAL}",{{Listed}}))',
+        f'IF(Word="{ARGON_ONLY}","{NO}",IF(AND(Word="{ALLOWED}",Word_by<>""),"{USUAL}",'
+        "{Listed}))",
     ),
 )
 
