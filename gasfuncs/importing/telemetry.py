@@ -1,4 +1,4 @@
-"""A tank's telemetry for a month's book: its stock at the months' ends, deliveries with tickets."""
+"""A tank's telemetry for a book: a month's wants the months' ends, reordering every morning."""
 
 from __future__ import annotations
 
@@ -15,12 +15,18 @@ from gasfuncs.units import NORMAL
 NEAR = pd.Timedelta(hours=12)
 """How far from midnight the reading of a month's end may be."""
 
+TICKETS = "Deliveries"
+"""The table of delivery tickets."""
+
 TICKET_DAYS = 3
 """Days between a delivery and its ticket."""
 
 
 def prepare(readings: Readings, plant: Plant) -> None:
-    """Keep the readings at the months' ends and the last one; tell what the tank did."""
+    """Keep the readings that the book wants; tell what the tank did.
+
+    A book with tickets wants the months' ends and the last reading, one without every morning's.
+    """
     note_gaps(readings)
     if "level" in readings.frame:
         note_stuck(readings, "level")
@@ -32,13 +38,26 @@ def prepare(readings: Readings, plant: Plant) -> None:
         )
     tank = plant.tank(str(names[0]), readings.frame["time"].iloc[0])
     found = account(readings, tank)
-    readings.notes += [*_told_use(found), *_told_deliveries(found, str(names[0]), plant, tank)]
+    with_tickets = TICKETS in plant.tables
+    readings.notes += _told_use(found)
+    if with_tickets:
+        readings.notes += _told_deliveries(found, str(names[0]), plant, tank)
     readings.left_out += told_left_out(found, readings)
     bad = pd.Series(False, index=readings.frame.index)
     bad.iloc[list(found.left_out)] = True
     readings.frame, readings.lines = readings.frame[~bad], readings.lines[~bad]
     readings.frame = levels_of(readings, tank)
-    _keep_ends(readings)
+    if with_tickets:
+        _keep_ends(readings)
+    else:
+        _keep_mornings(readings)
+
+
+def _keep_mornings(readings: Readings) -> None:
+    """The first reading of each day, at its own time."""
+    times = readings.frame["time"]
+    later = times.dt.normalize().duplicated()
+    _keep(readings, times[~later])
 
 
 def _keep_ends(readings: Readings) -> None:
@@ -53,10 +72,15 @@ def _keep_ends(readings: Readings) -> None:
     last = times.iloc[-1].round("D")
     if last not in kept.values():
         kept.setdefault(times.index[-1], last)
-    between = ~times.index.isin(list(kept))
+    _keep(readings, pd.Series(kept))
+
+
+def _keep(readings: Readings, days: pd.Series) -> None:
+    """Keep these readings, each for its day; the others have been used."""
+    between = ~readings.frame.index.isin(days.index)
     readings.used += readings.lines[between].astype(int).tolist()
     readings.frame, readings.lines = readings.frame[~between], readings.lines[~between]
-    readings.frame = readings.frame.assign(day=pd.Series(kept))
+    readings.frame = readings.frame.assign(day=days)
 
 
 def _told_use(found: Account) -> list[str]:
@@ -71,7 +95,7 @@ def _told_use(found: Account) -> list[str]:
 def _told_deliveries(found: Account, name: str, plant: Plant, tank: Tank) -> list[str]:
     """Each delivery that the level shows, with the ticket of its day."""
     mol = NORMAL.ideal_molar_density()
-    tickets = [row for row in plant.all_of("Deliveries") if row["Tank"] == name]
+    tickets = [row for row in plant.all_of(TICKETS) if row["Tank"] == name]
     told = []
     for delivery in found.deliveries.itertuples():
         near = [row for row in tickets if _is_near(row["Date"], delivery.end)]

@@ -62,9 +62,8 @@ def _used(tank: int) -> str:
         f"GAS_TANK_EVENTS({{Days.Time {tank}}},{{Days.Level {tank}}},{_of('Gas', tank)},"
         f"{_of('Litres', tank)},{{Days.Bar {tank}}})"
     )
-    first = _of("First", tank)
-    amount = f"INDEX({events},{_of('Skip', tank)}+{{Day}}-{first},4)"
-    known = f"AND(N({first})>0,{{Day}}>=N({first}),{{Day}}<INT({_of('Read', tank)}))"
+    amount = f"INDEX({events},{{Day}}-{_of('Shift', tank)},4)"
+    known = f"AND({{Day}}>={_of('From', tank)},{{Day}}<{_of('To', tank)})"
     return f'IF({known},MAX(0,{amount}),"")'
 
 
@@ -198,6 +197,9 @@ IN_TANK = _if_tank(
     made("One", "number", 'GAS_LEVEL_CHANGE({Gas},1,{Bar},"",{unit liquid})'),
     made("Skip", "count", f'MATCH("use",INDEX({EVENTS},0,1),0)'),
     made("First", "date", f"INDEX({EVENTS},{{Skip}},2)"),
+    made("From", "count", "IF(ISNUMBER({First}),{First},99999)"),
+    made("To", "count", "INT({Read})"),
+    made("Shift", "count", "{First}-{Skip}"),
     made("Last", "date", f'IF(COUNT({_of_row("Days", "Known")})=0,"",'
          f'MAX({_of_row("Days", "Known")})+1)'),
     made("Evaporates", "liquid", "GAS_BOIL_OFF({Litres},INDEX({Tanks.Evaporation},{At})/100,1,"
