@@ -19,7 +19,7 @@ PICTURES = HERE / "pictures"
 PAGES = HERE / "pages"
 SHOWN = {
     "monthly_gas_usage": ("Start", "Balance", "Days"),
-    "bulk_tank_reorder": ("Start", "Plan"),
+    "bulk_tank_reorder": ("Start", "Plan", "Risk"),
     "argon_nitrogen_cost": ("Start", "Compare"),
     "vent_fill_purity": ("Start", "Cycles", "Point of use"),
     "leak_dewpoint_log": ("Start", "One vessel", "Leak or outgassing"),

@@ -148,12 +148,19 @@ TYPED = (
 
 READ = (
     Sheet("Overview", "Every tank on one page.", READ_HERE, (OVERVIEW,)),
-    Sheet("Plan", "Sixty days of the tank shown.", READ_HERE, (LEVEL_CHART, PLAN)),
+    Sheet(
+        "Plan",
+        "Sixty days of the tank shown.",
+        READ_HERE,
+        (LEVEL_CHART, PLAN),
+        landscape=False,
+    ),
     Sheet(
         "Forecast",
         "What each tank's use is expected to be, and how near such forecasts came.",
         READ_HERE,
         (COURSE_CHART, METHODS, COURSE),
+        landscape=False,
     ),
     Sheet(
         "Risk",

@@ -233,7 +233,12 @@ SUPPLIED = _if_tank(
     made("Squares", "number", f"SUMIFS({{Orders.Square}},{TAKEN})", number="one"),
     made("Whole", "count", "MAX(1,ROUNDUP({Lead},0))"),
     made("Awaited", "count", f"COUNTIFS({AWAITED})"),
-    made("Due", "date", f"MAX(INT(Plan_day),MAXIFS({{Orders.Ordered}},{AWAITED})+{{Whole}})"),
+    made(
+        "Due",
+        "date",
+        "IF({Awaited}>0,"
+        f"MAX(INT(Plan_day),MAXIFS({{Orders.Ordered}},{AWAITED})+{{Whole}}),\"\")",
+    ),
 )  # fmt: skip
 
 STATE = _if_tank(
