@@ -309,6 +309,7 @@ def test_a_rise_test_that_falls_releases_nothing(book: Path, tmp_path: Path) -> 
     assert found["Answer_level"] == "cannot tell"
     assert found["Answer"].startswith("NOT released")
     assert "To be repeated: Leak by the pressure rise" in found["Answer"]
+    assert "the pressure falls" in found["Answer"]
     assert found["Points_met"] == 14  # the air left is not judged by such a test either
     assert found["Signed_early"] == 2
 
@@ -381,6 +382,7 @@ def test_a_reading_too_near_to_its_limit_cannot_tell(
     found = changed(book, tmp_path, SIGNED_LAST | change)
     assert found["Unsure_first"].startswith(point)
     assert found["Answer_level"] == "cannot tell"
+    assert ("rise test" in found["Answer"]) is point.startswith("Leak")
 
 
 @pytest.mark.parametrize(

@@ -244,6 +244,13 @@ AIR_SAID = Sentence(
         Case("", ""),
     ),
 )
+WHY_SAID = Sentence(
+    "Why_said",
+    (
+        Case('OR({Rise_verdict}="cannot tell",{Rise_verdict}="repeat")', " {Rise_said}"),
+        Case("", ""),
+    ),
+)
 WAY_SAID = Sentence(
     "Way_said",
     (
@@ -283,12 +290,12 @@ VERDICT = Sentence(
         ),
         Case(
             "{Points_repeat}>0",
-            NOT_RELEASED + "To be repeated: {Repeat_first}. {Rise_said}",
+            NOT_RELEASED + "To be repeated: {Repeat_first}.{Why_said}",
             UNKNOWN,
         ),
         Case(
             "{Points_unsure}>0",
-            NOT_RELEASED + "Cannot tell: {Unsure_first}. {Rise_said}",
+            NOT_RELEASED + "Cannot tell: {Unsure_first}.{Why_said}",
             UNKNOWN,
         ),
         Case(

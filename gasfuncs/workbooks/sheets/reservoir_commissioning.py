@@ -20,6 +20,7 @@ from gasfuncs.workbooks.sheets.commission_release import (
     SIGNED,
     VERDICT,
     WAY_SAID,
+    WHY_SAID,
 )
 from gasfuncs.workbooks.sheets.commission_typed import (
     GROUPS,
@@ -96,6 +97,11 @@ FAST = (
     "temperature."
 )
 
+WATER = (
+    "What the walls give off is water for the most part and not counted as air: the dew point at "
+    "the furnace shows it."
+)
+
 RELEASE = Sheet(
     "Release",
     "The reservoir on Inputs: each point is signed by name and date when it is done.",
@@ -137,7 +143,14 @@ SHEETS = (
         "Ways",
         "One deep evacuation against pump-and-fill cycles, judged when full.",
         READ_HERE,
-        (Text("{Way_said}", "verdict", 2), METHODS, METHODS_CHART, CHOICE, LEFT),
+        (
+            Text("{Way_said}", "verdict", 2),
+            METHODS,
+            METHODS_CHART,
+            CHOICE,
+            LEFT,
+            Text(WATER, "note", 2),
+        ),
         widths=(42, 22, 11, 12, 14, 11, 13),
         landscape=False,
     ),
@@ -177,7 +190,7 @@ BOOK = Book(
     groups=(about(REPORT), *GROUPS),
     sheets=SHEETS,
     verdict=VERDICT,
-    sentences=(AIR_SAID, WAY_SAID, PUMPING_SAID, RISE_SAID),
+    sentences=(AIR_SAID, WHY_SAID, WAY_SAID, PUMPING_SAID, RISE_SAID),
     numbers=(
         Number("Points met and signed, of {Points_all}", "Points_met", kind="count"),
         Number("Air left at working pressure", "Left", "Left_band", "ppm", "one"),
