@@ -86,6 +86,7 @@ BEHIND_LEFT = Block(
             f"MAX(0,{{Rise_high}}-{{Leak_counted}})/{NORMAL}",
             "leak",
         ),
+        Row("Needed_row", "Row of the way that does", "MATCH(1,{Methods.does},0)", "count"),
         Row("Leak_told", "as a text", '{Leak_counted}&" "&{unit leak}'),
         Row("Priced", "Price of the gas", "GAS_PRICE({Price},{Per},{unit amount},{Gas})"),
     ),
@@ -140,7 +141,6 @@ METHODS = Table(
 CHOICE = Block(
     "What would do",
     (
-        Row("Needed_row", "Its row in the table", "MATCH(1,{Methods.does},0)", "count"),
         Row(
             "Needed",
             "Pumped down and filled, times that do",
