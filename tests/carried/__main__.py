@@ -1,0 +1,109 @@
+"""The whole proof of carried functions: every check in two programs, every book cell by cell.
+
+    python -m tests.carried [counts] [names] [calc] [books] [speed]
+
+Prints what was tried and what agreed; ends with 1 where anything is apart. Takes some minutes.
+"""
+
+# ruff: noqa: T201
+
+from __future__ import annotations
+
+import sys
+import tempfile
+import time
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+import xlsxwriter
+
+from gasfuncs.hosts.carried import carry
+from gasfuncs.hosts.carried.carriable import carried_functions
+from gasfuncs.hosts.carried.reasons import PARTLY, REASONS
+from gasfuncs.registry import worksheet_functions
+from tests.carried.books import compared, same
+from tests.carried.engines import ENGINE_ERRORS, by_names, computed, written_out
+from tests.carried.proof import agree, apart, beyond, library, proving
+
+BOOKS = Path(__file__).parents[2] / "workbook_templates"
+DENSITIES = 10_000
+
+
+def counts(_: Path) -> Iterator[str]:
+    """How many functions are carried, and why the others are not."""
+    print(f"{len(carried_functions())} of {len(worksheet_functions())} functions are carried, "
+          f"{len(PARTLY)} of them in part")  # fmt: skip
+    for reason, count in Counter(REASONS.values()).most_common():
+        print(f"  {count} are not: {reason}")
+    yield from ()
+
+
+def names(folder: Path) -> Iterator[str]:
+    """Every check by its name, in IronCalc."""
+    yield from _tried("IronCalc", list(proving()), by_names, folder)
+
+
+def calc(folder: Path) -> Iterator[str]:
+    """Every check of single values written out, in LibreOffice, which has no MAP."""
+    single = [formula for formula in proving() if "{" not in formula]
+    yield from _tried("LibreOffice", single, written_out, folder)
+
+
+def _tried(
+    name: str, formulas: list[str], answers: Callable[[Sequence[str], Path], list[Any]],
+    folder: Path,
+) -> Iterator[str]:  # fmt: skip
+    found = answers(formulas, folder)
+    refused = sum(
+        beyond(formula, other) and not agree(library(formula), other)
+        for formula, other in zip(formulas, found, strict=True)
+    )
+    wrong = [each for each in apart(formulas, found) if not each.startswith(ENGINE_ERRORS)]
+    print(f"{name}: {len(formulas)} formulas, {refused} refused beyond what is carried, "
+          f"{len(wrong)} apart")  # fmt: skip
+    yield from wrong
+
+
+def books(folder: Path) -> Iterator[str]:
+    """Every cell of every book that calls carried functions alone, in IronCalc."""
+    for path in sorted(BOOKS.glob("*.xlsx")):
+        rows = list(compared(path, folder))
+        wrong = [row for row in rows if not same(row[3], row[4])]
+        print(f"{path.name}: {len(rows)} cells, {len(wrong)} apart")
+        yield from (f"{path.name} {sheet}!{cell}: {own!r}, carried {other!r}"
+                    for sheet, cell, _, own, other in wrong)  # fmt: skip
+
+
+def speed(folder: Path) -> Iterator[str]:
+    """A column of densities in IronCalc."""
+    plain, full = folder / "column.xlsx", folder / "column-carried.xlsx"
+    with xlsxwriter.Workbook(plain) as file:
+        sheet = file.add_worksheet("Calls")
+        for row in range(DENSITIES):
+            sheet.write_row(row, 0, [1 + row % 200, -20 + row % 150])
+            sheet.write_formula(row, 2, f'=GAS_DENSITY("argon",A{row + 1},B{row + 1})')
+    carry(plain, full)
+    start = time.process_time()
+    values = computed(full)
+    print(f"{DENSITIES} densities in IronCalc: {time.process_time() - start:.1f} s")
+    if not agree(library('GAS_DENSITY("argon",1,-20)'), values("Calls", 1, 3)):
+        yield "the column's first density"
+
+
+PARTS = {each.__name__: each for each in (counts, names, calc, books, speed)}
+
+
+def main() -> int:
+    """Run the parts named on the command line, or all."""
+    wrong: list[str] = []
+    for name in sys.argv[1:] or PARTS:
+        with tempfile.TemporaryDirectory() as folder:
+            wrong += PARTS[name](Path(folder))
+    print(*wrong, sep="\n")
+    return int(bool(wrong))
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
