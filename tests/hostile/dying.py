@@ -6,6 +6,7 @@ The faults are injected into a fork of a process that has everything loaded, one
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import os
 import random
@@ -16,6 +17,7 @@ import traceback
 import zipfile
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -36,11 +38,14 @@ FULL_DISK = 27, 28
 
 
 def _tiny(target: Path, _values: Any) -> None:
-    with xlsxwriter.Workbook(target) as book:
+    made = BytesIO()
+    with xlsxwriter.Workbook(made, {"in_memory": True}) as book:
+        book.set_properties({"created": dt.datetime(2026, 1, 1)})
         sheet = book.add_worksheet("Main")
         for number in range(1, 40):
             sheet.write(f"A{number}", number)
             sheet.write(f"B{number}", f"=GAS_GAUGE(A{number})")
+    target.write_bytes(made.getvalue())
 
 
 def recalculated(folder: Path) -> None:
