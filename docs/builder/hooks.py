@@ -19,6 +19,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from tables import formula, sheet
 
+from gasfuncs.properties import SUBSTANCES
 from gasfuncs.registry import topics, worksheet_functions
 
 log = logging.getLogger("mkdocs.hooks.gasfuncs")
@@ -51,7 +52,8 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
 
 
 def on_page_markdown(markdown: str, page: Page, **_: Any) -> str:
-    """Make a link of every function's name that stands alone in code."""
+    """Make a link of every function's name that stands alone in code; name the gases."""
+    markdown = markdown.replace("{{gases}}", ", ".join(each.name for each in SUBSTANCES))
     here = posixpath.dirname(page.file.src_uri)
 
     def link(match: re.Match[str]) -> str:
