@@ -371,7 +371,7 @@ def evacuate_residual(
     refuse(
         filled <= 0,
         "fill_pressure",
-        "is not above the base pressure and the rise during the hold; are the pressures swapped?",
+        "is not above the base pressure and the rise during the hold: are the two swapped?",
     )
     return (start * np.asarray(base_pressure) + fraction * rise + supply * filled) / fill_pressure
 

@@ -75,7 +75,7 @@ def permeation(
     refuse(
         np.asarray(inside_pressure) > outside_pressure,
         "inside_pressure",
-        "is above outside_pressure: it would leak out; are the two swapped?",
+        "is above outside_pressure: it would leak out: are the two swapped?",
     )
     rings = np.log1p(2 * np.asarray(wall) / bore)
     moles = 2 * np.pi * length * permeability * (outside_pressure - inside_pressure) / rings

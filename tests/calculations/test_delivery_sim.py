@@ -8,9 +8,12 @@ from typing import Any
 import numpy as np
 import pytest
 from scipy.special import ndtr, ndtri
+from statsmodels.stats.proportion import proportion_confint
+from statsmodels.stats.weightstats import DescrStatsW
 
 import gasfuncs
 from gasfuncs.calculations.calendar import read_week
+from gasfuncs.calculations.delivery_sim import mean_band, quantile_band, share_band
 
 CHANCE, EACH, MEDIAN = 1, 2, 3
 MIDDLES = (np.arange(20_000) + 0.5) / 20_000
@@ -127,3 +130,30 @@ def test_cost_is_charges_times_counts() -> None:
         emergency_charge=900,
     )  # fmt: skip
     assert rows[9][1] == pytest.approx(250 * rows[6][1] + 900 * rows[7][1])
+
+
+@pytest.mark.parametrize(("count", "of"), [(0, 50), (1, 50), (17, 50), (49, 50), (50, 50)])
+def test_the_band_of_a_share_is_that_of_a_library(count: int, of: int) -> None:
+    library = proportion_confint(count, of, 0.05, "beta")
+    low, high = share_band(count, of)
+    assert low == pytest.approx(0.0 if not count else library[0])
+    assert high == pytest.approx(1.0 if count == of else library[1])
+
+
+def test_the_band_of_a_mean_is_that_of_a_library() -> None:
+    values = np.random.default_rng(8).gamma(3.0, 2.0, 400)
+    library = DescrStatsW(values).zconfint_mean(0.05)
+    mean, low, high = mean_band(values)
+    assert mean == pytest.approx(values.mean())
+    assert (low, high) == pytest.approx(library, rel=1e-4)  # 1.96 for 1.959964
+
+
+@pytest.mark.parametrize("share", [0.05, 0.5])
+def test_the_band_of_a_quantile_holds_it(share: float) -> None:
+    """Of 2,000 samples 95 % within four counting errors; the ranks are those of a binomial."""
+    random, held, samples = np.random.default_rng(9), 0, 2000
+    for _ in range(samples):
+        middle, low, high = quantile_band(random.uniform(0, 1, 1000), share)
+        assert low < middle < high
+        held += low <= share <= high
+    assert held / samples == pytest.approx(0.95, abs=4 * np.sqrt(0.95 * 0.05 / samples))

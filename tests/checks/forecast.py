@@ -106,6 +106,10 @@ INVARIANTS = [
               column=1),
     Invariant(STEADY + ", , , , 4, 100, 1, , 14)", 0, "read on the ninth morning only", row=3,
               column=1),
+    Invariant(STEADY + ", , , , , 100, 1, , 14, 250)", 250 * 365.25 / 14, "the delivery alone",
+              row=9, column=1),
+    Invariant(STEADY + ", , , , , 100, 1, , 14, , 900)", 900 * 365.25 / 14, "the call alone",
+              row=9, column=1),
     Invariant(STEADY + ", , , , , 100, 1, , 14, 250, 900)", 1150 * 365.25 / 14,
               "one delivery and one call in 14 days", row=9, column=1),
     Invariant(
@@ -171,6 +175,8 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal("GAS_DELIVERY_SIM(251, {1;2;3;4;5;6;7}, 3, 45, 200, 250, 20)", "#NUM!",
+            "opening: is more than the tank holds"),
     Refusal("GAS_FORECAST({46083;46083}, {1;2}, 3)", "#NUM!", "2026-03-02 stands twice (items 1 "
             "and 2 of the range)"),
     Refusal("GAS_FORECAST({46083;46085}, {1;2}, 3)", "#NUM!",

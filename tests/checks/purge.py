@@ -304,7 +304,7 @@ REFUSALS = [
         'GAS_EVACUATE_RESIDUAL("1 mbar", 1, "21 %", 0, "1 mbar L/s", , 1)', "#NUM!", "volume of the"
     ),
     Refusal("GAS_EVACUATE_RESIDUAL(0, 1, 0, 0, 1, 1, 1, 2)", "#NUM!", "200 %"),
-    Refusal('GAS_EVACUATE_RESIDUAL(1, "1 mbar", "21 %")', "#NUM!", "are the pressures swapped"),
+    Refusal('GAS_EVACUATE_RESIDUAL(1, "1 mbar", "21 %")', "#NUM!", "are the two swapped?"),
     Refusal(
         'GAS_PURGE_METHODS("argon", 1, "21 %", 1, "1 mbar", 1, "1e-3 mbar", 100, 10, 1)',
         "#NUM!",

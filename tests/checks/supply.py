@@ -103,6 +103,21 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        "GAS_REORDER_DATE(46083.75, 14200, 1150, 9258, 60)",
+        46087,
+        "4.08 days from six in the evening on are still the fifth day",
+    ),
+    Invariant(
+        'GAS_REORDER_DATE("2026-03-02", 9000, 1150, 9258, 60, "Fri-Mon")',
+        46083,
+        "a week that goes round its end: Friday to Monday",
+    ),
+    Invariant(
+        'GAS_REORDER_DATE("2026-03-03", 9000, 1150, 9258, 60, "Fri-Mon")',
+        46087,
+        "and not Tuesday",
+    ),
+    Invariant(
         'GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60, , , , 1, 18000, 20000, 0.94)',
         46094,
         "filled to 94 %, 800 have to be left: 12 days, and ordered the day before",
