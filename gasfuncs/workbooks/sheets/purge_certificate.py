@@ -133,13 +133,13 @@ BEHIND_SHOWN = Block(
 
 def _of_last(column: str, kind: str) -> str:
     shown = f"INDEX({{Purges.{column}}},{{Row}})" + ('&""' if kind == "text" else "")
-    return f'IFERROR({shown},"")'
+    return f'IF({{Row}}="","",IFERROR({shown},""))'
 
 
 LAST = Table(
     "Last",
     (
-        helper("Row", nth_last("Purges", "At", KEPT)),
+        helper("Row", f'IFERROR({nth_last("Purges", "At", KEPT)},"")'),
         *(
             made(name, kind, _of_last(name, kind), width=width)
             for name, kind, width in (
@@ -160,27 +160,40 @@ LAST = Table(
 )
 
 
-def _of_cycle(column: str, otherwise: str = '""') -> str:
+def _of_cycle(column: str) -> str:
     value = f"INDEX({{Swings.{column}}},{{Row}})"
-    return f'IFERROR(IF({value}="",{otherwise},{value}),{otherwise})'
+    return f'IF({{Row}}="","",IF({value}="","",{value}))'
 
 
 def _left(decades: str) -> str:
     share = f'10^-SUMIFS({{Swings.{decades}}},{{Swings.Shown at}},"<="&{{Cycle}})'
-    return f"IFERROR(N(Shown_supply)+(Shown_from-N(Shown_supply))*{share},NA())"
+    left = f"N(Shown_supply)+(Shown_from-N(Shown_supply))*{share}"
+    return f'IF({{Cycle}}="","",IFERROR({left},""))'
+
+
+def _drawn(column: str) -> str:
+    """A column for the chart: rows without a cycle repeat the last one."""
+    last = f"INDEX({{Certified.{column}}},MAX(1,N(Shown_cycles)))"
+    return f'IF({{Cycle}}="",{last},{{{column}}})'
 
 
 CERTIFIED = Table(
     "Certified",
     (
-        helper("Row", "MATCH(SMALL({Swings.Shown at},{row}),{Swings.Shown at},0)"),
-        made("Cycle", "count", 'IFERROR(INDEX({Swings.Cycle},{Row}),"")'),
+        helper("Row", 'IFERROR(MATCH(SMALL({Swings.Shown at},{row}),{Swings.Shown at},0),"")'),
+        made("Cycle", "count", _of_cycle("Cycle")),
         made("Vented to", "vacuum", _of_cycle("Low")),
         made("Filled to", "gauge", _of_cycle("High")),
-        made("By gauges", "ppm", 'IF({Cycle}="",NA(),' + _left("Decades") + ")"),
-        made("or up to", "ppm", 'IF({Cycle}="",NA(),' + _left("Worst decades") + ")"),
-        made("Read", "ppm", _of_cycle("Reading", "NA()")),
-        made("Wanted", "ppm", 'IF({Cycle}="",NA(),Shown_wanted)'),
+        made("By gauges", "ppm", _left("Decades")),
+        made("or up to", "ppm", _left("Worst decades")),
+        made("Read", "ppm", _of_cycle("Reading")),
+        made("Wanted", "ppm", 'IF({Cycle}="","",Shown_wanted)'),
+        helper("At", _drawn("Cycle")),
+        helper("Likely", _drawn("By gauges"), "ppm"),
+        helper("Worst", _drawn("or up to"), "ppm"),
+        helper("Limit", _drawn("Wanted"), "ppm"),
+        helper("Read at", 'IF({Read}="",N(Shown_cycles),{Cycle})'),
+        helper("Read then", 'IF({Read}="",IF(ISNUMBER(Shown_oxygen),Shown_oxygen,NA()),{Read})'),
     ),
     heading="Its cycles",
     rows=CYCLES,
@@ -194,10 +207,10 @@ CERTIFIED_CHART = Chart(
     "Oxygen read after the cycles of this purge, on a logarithmic axis, beside what its gauge "
     "readings explain at the likely and at the worst mixing, and what was wanted as a line.",
     (
-        Series("Read", "Certified.Read", "Certified.Cycle", joined=False),
-        Series("By gauges", "Certified.By gauges", "Certified.Cycle", dots=False),
-        Series("or up to", "Certified.or up to", "Certified.Cycle", dots=False),
-        Series("Wanted", "Certified.Wanted", "Certified.Cycle", limit=True),
+        Series("Read", "Certified.Read then", "Certified.Read at", joined=False),
+        Series("By gauges", "Certified.Likely", "Certified.At", dots=False),
+        Series("or up to", "Certified.Worst", "Certified.At", dots=False),
+        Series("Wanted", "Certified.Limit", "Certified.At", limit=True),
     ),
     x={"min": 0, "num_format": "0"},
     y={"log_base": 10, "crossing": "min", "num_format": "General"},

@@ -249,7 +249,12 @@ PURGES = Table(
         made("By gauges", "ppm", _by_gauges("Decades")),
         made("or up to", "ppm", _by_gauges("Worst decades")),
         helper("Spread", f"({{At most}}-{{Oxygen}})/{NORMAL}"),
-        helper("Explained", 'GAS_CONFORMS({Oxygen},{Spread},{or up to},"at most",0.025)', "text"),
+        helper(
+            "Explained",
+            'IF(COUNT({Oxygen},{or up to})<2,"",'
+            'GAS_CONFORMS({Oxygen},{Spread},{or up to},"at most",0.025))',
+            "text",
+        ),
         helper("Due", "N(INDEX({Analysers.Calibration due},{Analyser row}))"),
         helper("Out of date", "IF(AND({Due}>0,INT({Date})>{Due}),1,0)"),
         words(

@@ -271,19 +271,19 @@ BEHIND_USE = Block(
 )
 
 
-def _of_listed(column: str, otherwise: str = '""') -> str:
-    return f"IFERROR(INDEX({{Inflows.{column}}},{{Row}}),{otherwise})"
+def _of_listed(column: str) -> str:
+    return f'IF({{Row}}="","",INDEX({{Inflows.{column}}},{{Row}}))'
 
 
 BUDGET = Table(
     "Budget",
     (
-        helper("Row", "MATCH(LARGE({Inflows.Order},{row}),{Inflows.Order},0)"),
+        helper("Row", 'IFERROR(MATCH(LARGE({Inflows.Order},{row}),{Inflows.Order},0),"")'),
         made("Source", "text", _of_listed("Source"), width=30),
         made("Oxygen", "ppm", _of_listed("Oxygen")),
-        made("of all oxygen", "share", _of_listed("Oxygen share", "NA()")),
+        made("of all oxygen", "share", _of_listed("Oxygen share")),
         made("Water", "ppm", _of_listed("Water")),
-        made("of all water", "share", _of_listed("Water share", "NA()")),
+        made("of all water", "share", _of_listed("Water share")),
         made("Within factor", "number", _of_listed("Factor")),
     ),
     heading="By source, the largest shares first",
