@@ -239,7 +239,7 @@ BOOK = Book(
             "The purge that is chosen on Inputs, to print and sign.",
             READ_HERE,
             (
-                Text("{Certified_said}", "verdict", 2),
+                Text("{Certified_said}", "verdict", 3),
                 SHOWN_PURGE,
                 CERTIFIED,
                 CERTIFIED_CHART,
