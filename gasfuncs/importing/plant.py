@@ -9,11 +9,11 @@ from typing import Any
 
 import pandas as pd
 
+from gasfuncs.cleaning.accounts import Tank
 from gasfuncs.definition.terms import serial
 from gasfuncs.hosts.headless.entering import TableRows, contents
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.readings import Readings
-from gasfuncs.importing.tank import Tank
 from gasfuncs.properties import gas as find_gas
 from gasfuncs.units import ATMOSPHERE
 from gasfuncs.units.kinds import LIQUID, PRESSURE

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import pandas as pd
 
+from gasfuncs.cleaning.accounts import Account, Tank
 from gasfuncs.definition.terms import serial
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.plant import Plant
 from gasfuncs.importing.readings import Readings, note_gaps, note_stuck
-from gasfuncs.importing.tank import Account, Tank, account, levels_of, told_left_out
+from gasfuncs.importing.tank import account, levels_of, told_left_out
+from gasfuncs.properties import reference_molar_density
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.units import NORMAL
 
@@ -39,7 +41,7 @@ def prepare(readings: Readings, plant: Plant) -> None:
     tank = plant.tank(str(names[0]), readings.frame["time"].iloc[0])
     found = account(readings, tank)
     with_tickets = TICKETS in plant.tables
-    readings.notes += _told_use(found)
+    readings.notes += _told_use(found, tank)
     if with_tickets:
         readings.notes += _told_deliveries(found, str(names[0]), plant, tank)
     readings.left_out += told_left_out(found, readings)
@@ -83,8 +85,8 @@ def _keep(readings: Readings, days: pd.Series) -> None:
     readings.frame = readings.frame.assign(day=days)
 
 
-def _told_use(found: Account) -> list[str]:
-    mol = NORMAL.ideal_molar_density()
+def _told_use(found: Account, tank: Tank) -> list[str]:
+    mol = float(reference_molar_density(tank.gas, NORMAL))
     return [
         f"{month}: opening {row.opening / mol:,.0f} Nm3, delivered {row.delivered / mol:,.0f}, "
         f"used {row.used / mol:,.0f}, closing {row.closing / mol:,.0f}"
@@ -94,7 +96,7 @@ def _told_use(found: Account) -> list[str]:
 
 def _told_deliveries(found: Account, name: str, plant: Plant, tank: Tank) -> list[str]:
     """Each delivery that the level shows, with the ticket of its day."""
-    mol = NORMAL.ideal_molar_density()
+    mol = float(reference_molar_density(tank.gas, NORMAL))
     tickets = [row for row in plant.all_of(TICKETS) if row["Tank"] == name]
     told = []
     for delivery in found.deliveries.itertuples():

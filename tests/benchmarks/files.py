@@ -11,10 +11,11 @@ import numpy as np
 import pandas as pd
 from pyarrow import csv
 
+from gasfuncs.cleaning.accounts import Tank
 from gasfuncs.importing.guessing import guess_mapping
 from gasfuncs.importing.readings import read_readings
 from gasfuncs.importing.tables import Layout, read_sample
-from gasfuncs.importing.tank import Tank, account
+from gasfuncs.importing.tank import account
 from gasfuncs.properties import gas
 from tests.benchmarks.measuring import Result, compared, timed
 

@@ -15,11 +15,12 @@ for module in ("pandas", "pyarrow"):
 import pandas as pd
 from scipy.constants import g
 
+from gasfuncs.cleaning.accounts import Account, Tank
 from gasfuncs.importing import ImportingError
 from gasfuncs.importing.guessing import guess_mapping
 from gasfuncs.importing.readings import Readings, read_readings
 from gasfuncs.importing.tables import Layout, read_sample
-from gasfuncs.importing.tank import Account, Tank, account
+from gasfuncs.importing.tank import account
 from gasfuncs.properties import gas as find_gas
 from gasfuncs.properties import molar_mass, saturated
 

@@ -2,7 +2,8 @@
 
 A ledger is a folder: `log` (Parquet files, partitioned or not), `furnaces.parquet`,
 `recipes.parquet` and, where a log counts its time in UTC, `plants.parquet`. The result is another
-folder: `log` with the calculated columns, partitioned by month, and `monthly.parquet`.
+folder: `log` with the calculated columns, partitioned by month, and `monthly.parquet`. Where there
+is `telemetry` of tanks, with `tanks.parquet`, the result has `telemetry` and `tank_months.parquet`.
 """
 
 from __future__ import annotations
@@ -60,6 +61,8 @@ def calculate_ledger(
         with _computing(cores, scheduler), _files_that_fit(source / "log"):
             _write_log(source / "log", aside / "log", furnaces, recipes, unit, zones)
             monthly = _monthly(aside / "log")
+            if (source / "telemetry").exists():
+                _write_telemetry(source, aside, unit, zones)
         monthly.to_parquet(aside / "monthly.parquet", index=False)
         aside.rename(target)
     finally:
@@ -190,12 +193,7 @@ def _write_log(
     except (OSError, ValueError) as error:
         raise LedgerError(f"{source} cannot be read as Parquet ({error})") from None
     _check_columns(source, log.columns, LOG)
-    taken = [name for name in CALCULATED if name in log.columns]
-    if taken:
-        raise LedgerError(
-            f"{source} has a column {', '.join(taken)} of its own, which the result writes; "
-            "give it another name"
-        )
+    _check_own(source, log.columns, CALCULATED)
     meta = calculated(log._meta, furnaces, recipes, unit)
     shared = delayed(furnaces), delayed(recipes), unit, zones
     rows = log.map_partitions(calculated, *shared, meta=meta)
@@ -203,6 +201,43 @@ def _write_log(
     if not any(target.rglob("*.parquet")):
         target.mkdir(exist_ok=True)
         meta.to_parquet(target / "empty.parquet", index=False)
+
+
+def _write_telemetry(source: Path, target: Path, unit: str, zones: dict[str, str]) -> None:
+    """Every reading with its month and check, and the months of every tank."""
+    import dask
+    import pandas as pd
+    from dask import dataframe, delayed
+
+    from gasfuncs.hosts.ledger.telemetry import ADDED, SUMMARY, TANKS, TELEMETRY, cleaned
+
+    folder = source / "telemetry"
+    tanks = _read(source / "tanks.parquet", TANKS)
+    try:
+        rows = dataframe.read_parquet(str(folder), **PARTITIONS)
+    except (OSError, ValueError) as error:
+        raise LedgerError(f"{folder} cannot be read as Parquet ({error})") from None
+    _check_columns(folder, rows.columns, TELEMETRY)
+    _check_own(folder, rows.columns, ADDED)
+    (target / "telemetry").mkdir()
+    shared = delayed(tanks), zones, unit
+    parts = [
+        delayed(cleaned)(part, *shared, target / "telemetry" / f"part-{number}.parquet")
+        for number, part in enumerate(rows.shuffle(on=["plant", "tank"]).to_delayed())
+    ]
+    months = [found for found in dask.compute(*parts) if len(found)]
+    table = pd.concat(months) if months else pd.DataFrame(columns=SUMMARY)
+    table = table.sort_values(["plant", "tank", "month"])
+    table.to_parquet(target / "tank_months.parquet", index=False)
+
+
+def _check_own(folder: Path, found: Any, written: tuple[str, ...]) -> None:
+    taken = [name for name in written if name in found]
+    if taken:
+        raise LedgerError(
+            f"{folder} has a column {', '.join(taken)} of its own, which the result writes; "
+            "give it another name"
+        )
 
 
 def _monthly(log: Path) -> Any:
