@@ -167,6 +167,7 @@ READ = (
         "What a level to order at risks and costs, for the tank shown.",
         READ_HERE,
         (RISK, RISK_CHART, COST_CHART),
+        landscape=False,
     ),
     Sheet("What if", "A truck that comes late, one more furnace.", READ_HERE, (WHAT_IF,)),
     Sheet(
