@@ -209,7 +209,7 @@ def conforms(
     room = np.subtract(limit, value) if limit_kind == "at most" else np.subtract(value, limit)
     guard = factor * np.asarray(uncertainty)
     verdict = np.where(room >= guard, "yes", np.where(room < -guard, "no", "cannot tell"))
-    return verdict if verdict.ndim else str(verdict)  # type: ignore[return-value]
+    return verdict if verdict.ndim else verdict.item()  # type: ignore[return-value]
 
 
 @worksheet_function(

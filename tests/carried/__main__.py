@@ -1,6 +1,6 @@
 """The whole proof of carried functions: every check in two programs, every book cell by cell.
 
-    python -m tests.carried [counts] [names] [calc] [books] [speed]
+    python -m tests.carried [counts] [names] [texts] [calc] [books] [speed]
 
 Prints what was tried and what agreed; ends with 1 where anything is apart. Takes some minutes.
 """
@@ -9,6 +9,7 @@ Prints what was tried and what agreed; ends with 1 where anything is apart. Take
 
 from __future__ import annotations
 
+import re
 import sys
 import tempfile
 import time
@@ -26,9 +27,11 @@ from gasfuncs.registry import worksheet_functions
 from tests.carried.books import compared, same
 from tests.carried.engines import ENGINE_ERRORS, by_names, computed, written_out
 from tests.carried.proof import agree, apart, beyond, library, proving
+from tests.carried.texts import texts as texts_of
 
 BOOKS = Path(__file__).parents[2] / "workbook_templates"
 DENSITIES = 10_000
+RANDOM = 1_500
 
 
 def counts(_: Path) -> Iterator[str]:
@@ -43,6 +46,16 @@ def counts(_: Path) -> Iterator[str]:
 def names(folder: Path) -> Iterator[str]:
     """Every check by its name, in IronCalc."""
     yield from _tried("IronCalc", list(proving()), by_names, folder)
+
+
+def texts(folder: Path) -> Iterator[str]:
+    """Random texts with units; those that are taken in capitals throughout are told apart."""
+    formulas = list(dict.fromkeys(texts_of(RANDOM, seed=1)))
+    found = apart(formulas, by_names(formulas, folder))
+    wrong = [each for each in found if not re.search(r'"[^a-z"]*[A-Z]{2}[^a-z"]*"', each)]
+    print(f"random texts: {len(formulas)}, {len(found) - len(wrong)} taken in capitals, "
+          f"{len(wrong)} apart")  # fmt: skip
+    yield from wrong
 
 
 def calc(folder: Path) -> Iterator[str]:
@@ -92,7 +105,7 @@ def speed(folder: Path) -> Iterator[str]:
         yield "the column's first density"
 
 
-PARTS = {each.__name__: each for each in (counts, names, calc, books, speed)}
+PARTS = {each.__name__: each for each in (counts, names, texts, calc, books, speed)}
 
 
 def main() -> int:

@@ -22,6 +22,7 @@ from tests.calc.office import needs_office
 from tests.carried.books import compared, same
 from tests.carried.engines import ENGINE_ERRORS, by_names, carried, written_out
 from tests.carried.proof import apart, proving
+from tests.carried.texts import texts
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "argon_nitrogen_cost.xlsx"
 FEW = 2
@@ -46,6 +47,12 @@ def test_by_names(tmp_path: Path) -> None:
     formulas = few(FEW)
     assert {f.partition("(")[0] for f in formulas} == set(carried_functions())
     assert not apart(formulas, by_names(formulas, tmp_path))
+
+
+def test_random_texts(tmp_path: Path) -> None:
+    formulas = list(dict.fromkeys(texts(150, seed=2)))
+    found = apart(formulas, by_names(formulas, tmp_path))
+    assert not [each for each in found if not re.search(r'"[^a-z"]*[A-Z]{2}[^a-z"]*"', each)]
 
 
 @needs_office

@@ -49,6 +49,9 @@ class Recorded(NDArrayOperatorsMixin):
     def __format__(self, spec: str) -> str:
         return "..."
 
+    def __str__(self) -> str:
+        raise NotRecordedError("a value is told as text that is not known yet")
+
     def copy(self) -> Recorded:
         return self
 
@@ -110,8 +113,8 @@ UFUNCS: dict[str, Callable[..., Node]] = {
     "isfinite": lambda x: call("ISNUMBER", x), "isnan": lambda x: call("ISERROR", x),
     "ndtri": _named("_xlfn.NORM.S.INV"),
     "ndtr": lambda x: call("_xlfn.NORM.S.DIST", x, constant(True)),
-    "stdtrit": lambda freedom, p: call("_xlfn.T.INV", p, freedom),
-    "stdtr": lambda freedom, t: call("_xlfn.T.DIST", t, freedom, constant(True)),
+    "stdtrit": _named("GF_T_INVERSE"),
+    "stdtr": _named("GF_T_CHANCE"),
 }  # fmt: skip
 """Of the arrays' own functions, what each is in a formula."""
 

@@ -11,7 +11,9 @@ from typing import NamedTuple
 
 from gasfuncs.hosts.carried.nodes import own
 
-PREFIXED = re.compile(r"\b(LET|LAMBDA|MAP|ISOMITTED|SEQUENCE|XMATCH|NUMBERVALUE|UNICHAR)(?=\()")
+PREFIXED = re.compile(
+    r"\b(LET|LAMBDA|MAP|ISOMITTED|SEQUENCE|XMATCH|NUMBERVALUE|UNICHAR|T\.INV|T\.DIST|BETA\.INV|BETA\.DIST)(?=\()"
+)
 VARIABLE = re.compile(r"@(\w+)")
 HELPER = re.compile(r"\bGF_\w+(?=\()")
 
@@ -62,6 +64,18 @@ NINES = {f'"{each}"': "9" for each in "012345678.,"}
 NATIVES: dict[str, Native] = {
     "GF_LOG1P": _native("x", "LET(@u,1+@x,IF(@u=1,@x,LN(@u)*@x/(@u-1)))"),
     "GF_EXPM1": _native("x", "LET(@u,EXP(@x),IF(@u=1,@x,IF(@u-1=-1,-1,(@u-1)*@x/LN(@u))))"),
+    # Student's t of degrees of freedom that may be no whole number, which T.INV cuts off.
+    "GF_T_INVERSE": _native(
+        "freedom p",
+        """IF(@freedom=INT(@freedom),T.INV(@p,@freedom),
+        SIGN(@p-0.5)*SQRT(@freedom*(1/BETA.INV(2*MIN(@p,1-@p),@freedom/2,0.5)-1)))""",
+    ),
+    "GF_T_CHANCE": _native(
+        "freedom t",
+        """IF(@freedom=INT(@freedom),T.DIST(@t,@freedom,TRUE),
+        LET(@tail,BETA.DIST(@freedom/(@freedom+@t^2),@freedom/2,0.5,TRUE)/2,
+        IF(@t<0,@tail,1-@tail)))""",
+    ),
     # A text without signs of its own: the minus sign and the spaces that people paste.
     "GF_TIDY": _native("x", f"TRIM({_replaced('@x', SPACES)})"),
     # How many characters at the start are digits, points and commas.
