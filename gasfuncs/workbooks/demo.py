@@ -1,7 +1,6 @@
 """The invented demo plant: three vacuum furnaces, a nitrogen and an argon tank, half a year.
 
-Nothing here is a real plant. Volumes, recipes and stocks are made up to be believable; the
-closing stocks are set so that the last month hides a nitrogen loss that no cycle explains.
+Nothing here is a real plant. Volumes, recipes and stocks are made up to be believable.
 """
 
 from __future__ import annotations
@@ -57,13 +56,9 @@ RECIPES_OF = {
     "VF3": ("Braze", "Anneal"),
 }
 
-CURRENCY = {"metric": "EUR", "US": "USD"}
 PRICES = {"nitrogen": 0.16, "argon": 0.95}
 TANK_PRESSURE = {"nitrogen": 13.0, "argon": 13.0}
 CAPACITY = {"nitrogen": 11_000, "argon": 1_600}
-OPENING = {"nitrogen": 7_420, "argon": 1_010}
-LOST = {"nitrogen": 402.0, "argon": 3.0}
-"""Nm³ that no cycle explains in the last month."""
 
 CYCLES_A_DAY = {"VF1": (1, 4), "VF2": (1, 3), "VF3": (1, 3)}
 
@@ -120,17 +115,6 @@ def deliveries() -> tuple[tuple[dt.date, str, float], ...]:
                 stock += filled
             day = tomorrow
     return tuple(sorted(rows))
-
-
-def closing(gas: str) -> float:
-    """L of liquid left at the end of the month: what the log and the loss leave, as gauged."""
-    to_liquid = worksheet_function_named("GAS_TO_LIQUID")
-    delivered = sum(
-        liquid for day, name, liquid in deliveries() if name == gas and MONTH <= day < NEXT_MONTH
-    )
-    gone = used(gas, MONTH, NEXT_MONTH) + LOST[gas]
-    left = OPENING[gas] + delivered - to_liquid(gas, gone, TANK_PRESSURE[gas])
-    return float(round(left, -1))
 
 
 PLAN = (
