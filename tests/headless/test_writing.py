@@ -401,13 +401,15 @@ def test_an_area_of_one_cell_told_twice_is_no_change(tmp_path: Path) -> None:
     assert (report.formulas, report.changed) == (1, [])
 
 
-def test_charts_show_the_new_values(tmp_path: Path) -> None:
+@pytest.mark.parametrize("known", [True, False])
+def test_charts_show_the_new_values(tmp_path: Path, known: bool) -> None:
+    """Of names along an axis that were not computed before too: they stand as numbers then."""
     path = tmp_path / "book.xlsx"
     with xlsxwriter.Workbook(path) as workbook:
         main = workbook.add_worksheet("Main")
         main.write_column("A1", [1, 2, 3.5])
         for row, value in ((1, 90), (2, 91), (3, 92)):
-            main.write_formula(f"B{row}", f'="run "&A{row}', None, f"run {value}")
+            main.write_formula(f"B{row}", f'="run "&A{row}', None, f"run {value}" if known else 0)
             main.write_formula(f"C{row}", f"=IF(ROW()=2,NA(),ROW()*{row})", None, value)
         chart = workbook.add_chart({"type": "line"})
         series = {"values": "=Main!$C$1:$C$3", "categories": "=Main!$B$1:$B$3"}

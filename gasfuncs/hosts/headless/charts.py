@@ -18,8 +18,9 @@ from gasfuncs.hosts.headless.values import LAST_DIGITS, escape_string, number_te
 
 _PART = re.compile(r"xl/charts/chart[0-9]+\.xml\Z")
 _CACHE = re.compile(
-    r"<c:f>([^<]*)</c:f><c:(num|str)Cache>((?:<c:formatCode>[^<]*</c:formatCode>)?)"
-    r'<c:ptCount val="([0-9]+)"/>((?:<c:pt .*?</c:pt>)*)</c:\2Cache>',
+    r"(<c:cat>|<c:xVal>)?<c:(num|str)Ref><c:f>([^<]*)</c:f>"
+    r"<c:\2Cache>(<c:formatCode>[^<]*</c:formatCode>)?"
+    r'<c:ptCount val="([0-9]+)"/>((?:<c:pt .*?</c:pt>)*)</c:\2Cache></c:\2Ref>',
     re.S,
 )
 _POINT = re.compile(r'<c:pt idx="([0-9]+)"[^>]*><c:v>([^<]*)</c:v></c:pt>')
@@ -39,17 +40,22 @@ def renewed_charts(package: Package, book: Book) -> Iterator[tuple[str, list[byt
 
 
 def _renewed(cache: re.Match[str], book: Book) -> str:
-    formula, kind, style, count, points = cache.groups()
+    axis, kind, formula, style, count, points = (group or "" for group in cache.groups())
     values = _values(unescape_xml(formula), book)
     if values is None or len(values) != int(count):
         return cache[0]
     old = {int(number): text for number, text in _POINT.findall(points)}
+    if axis and any(isinstance(value, str) and value for value in values):
+        kind, style = "str", ""  # along an axis texts may stand in place of numbers
     new = _points(values, numbers=kind == "num")
-    if len(old) != points.count("<c:pt ") or _alike(old, new):
+    if kind == cache[2] and (len(old) != points.count("<c:pt ") or _alike(old, new)):
         return cache[0]
     written = "".join(f'<c:pt idx="{n}"><c:v>{text}</c:v></c:pt>' for n, text in new.items())
-    head = f'<c:f>{formula}</c:f><c:{kind}Cache>{style}<c:ptCount val="{count}"/>'
-    return f"{head}{written}</c:{kind}Cache>"
+    kept = f'{style}<c:ptCount val="{count}"/>{written}'
+    return (
+        f"{axis}<c:{kind}Ref><c:f>{formula}</c:f>"
+        f"<c:{kind}Cache>{kept}</c:{kind}Cache></c:{kind}Ref>"
+    )
 
 
 def _values(formula: str, book: Book) -> list[Any] | None:

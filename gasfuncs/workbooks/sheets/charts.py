@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from gasfuncs.workbooks.sheets import look
-from gasfuncs.workbooks.sheets.layout import Cells, Plan
+from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.paper import Paper
 from gasfuncs.workbooks.sheets.parts import Chart, Series
 
@@ -29,7 +29,7 @@ def insert_chart(
         if kind != chart.kind and kind not in others:
             others[kind] = _of_kind(paper, kind, "")
         drawn = others.get(kind, made)
-        drawn.add_series(_series(paper, plan, series, kind, number))
+        drawn.add_series(_series(plan, series, kind, number))
     for other in others.values():
         made.combine(other)
     title = {
@@ -84,20 +84,13 @@ def _name(plan: Plan, name: str) -> str:
     return plan.named(name[1:]).fixed if name.startswith("=") else plan.scope.fixed(name)
 
 
-def _numbers(paper: Paper, cells: Cells) -> list[Any]:
-    """The numbers that are stored in cells, None where there is none: a gap."""
-    found = paper.file.values_of(cells)
-    return [value if isinstance(value, int | float) else None for value in found]
-
-
-def _series(paper: Paper, plan: Plan, series: Series, kind: str, number: int) -> dict[str, Any]:
+def _series(plan: Plan, series: Series, kind: str, number: int) -> dict[str, Any]:
     values = plan.cells(series.values)
     colour = look.LIMIT_LINE if series.limit else look.SERIES[number % len(look.SERIES)]
     made: dict[str, Any] = {
         "name": _name(plan, series.name),
         "categories": plan.cells(series.across).fixed,
         "values": values.fixed,
-        "values_data": _numbers(paper, values),
     }
     if kind in ("column", "bar"):
         made |= {"fill": {"color": colour}, "border": {"color": look.PAPER}, "gap": 50}
@@ -112,13 +105,13 @@ def _series(paper: Paper, plan: Plan, series: Series, kind: str, number: int) ->
         made |= {"line": line, "marker": dot if marked else {"type": "none"}}
     if series.band:
         band = plan.cells(series.band)
-        stored = _numbers(paper, band)
+        empty = [None] * (band.bottom - band.top + 1)  # filled when the book is computed
         made["y_error_bars"] = {
             "type": "custom",
             "plus_values": band.fixed,
             "minus_values": band.fixed,
-            "plus_data": stored,
-            "minus_data": stored,
+            "plus_data": empty,
+            "minus_data": empty,
             "line": {"color": look.BAND_LINE, "width": 1.25},
         }
     return made

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
@@ -14,9 +14,6 @@ from xlsxwriter.worksheet import Worksheet
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.formulas import stored
 from gasfuncs.workbooks.sheets.layout import Cells
-
-Values = Mapping[tuple[str, int, int], Any]
-"""Computed values by sheet, row and column (both from 0)."""
 
 CALC_ENGINE = 191029
 """The calculation engine told in the file: a current one, so that Excel keeps stored values."""
@@ -40,8 +37,7 @@ class LongSheet(Worksheet):  # type: ignore[misc]  # it has no types
 class File:
     """A workbook file being written."""
 
-    def __init__(self, title: str, subject: str, values: Values, created: dt.datetime) -> None:
-        self.values = values
+    def __init__(self, title: str, subject: str, created: dt.datetime) -> None:
         self._made = io.BytesIO()
         self.workbook = xlsxwriter.Workbook(self._made, {"in_memory": True})
         self.workbook.set_properties(
@@ -71,14 +67,6 @@ class File:
     def name(self, name: str, cells: Cells) -> None:
         """Give cells a name."""
         self.workbook.define_name(name, cells.fixed)
-
-    def values_of(self, cells: Cells) -> list[Any]:
-        """The stored values of cells, row by row."""
-        return [
-            self.values.get((cells.sheet, row, column))
-            for row in range(cells.top, cells.bottom + 1)
-            for column in range(cells.left, cells.right + 1)
-        ]
 
     def bytes(self) -> bytes:
         """The finished file."""
@@ -125,7 +113,7 @@ class Paper:
         """A text, number or date; a text that begins with "=" is a formula."""
         fmt = self.file.style(style, number, **more)
         if isinstance(value, str) and value.startswith("="):
-            self.ws.write_formula(row, column, stored(value), fmt, self._stored(row, column))
+            self.ws.write_formula(row, column, stored(value), fmt)
         elif isinstance(value, dt.date):
             self.ws.write_datetime(row, column, value, fmt)
         elif value is None or value == "":
@@ -139,9 +127,9 @@ class Paper:
         self, row: int, column: int, formula: str, style: str = "value", number: str = "general"
     ) -> None:
         """A formula that works on arrays inside and answers one value."""
-        fmt, value = self.file.style(style, number), self._stored(row, column)
+        fmt = self.file.style(style, number)
         made = f"{{{stored(formula)}}}"
-        self.ws.write_array_formula(row, column, row, column, made, fmt, value)
+        self.ws.write_array_formula(row, column, row, column, made, fmt)
 
     def merged(
         self, cells: Cells, value: Any, style: str, number: str = "general", **more: Any
@@ -184,8 +172,3 @@ class Paper:
         first = self.at(cells.top, cells.left, cells.top, cells.left).local
         test = f'IF(ISERROR({first}),ERROR.TYPE({first})<>5,LEFT({first},1)="#")'
         self.when(cells, test, font_color=look.PAPER)
-
-    def _stored(self, row: int, column: int) -> Any:
-        """The value computed for a cell in the first build; 0 in the first build itself."""
-        value = self.file.values.get((self.name, row, column), 0)
-        return "" if value is None else value

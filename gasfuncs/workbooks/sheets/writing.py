@@ -12,7 +12,7 @@ from gasfuncs.workbooks.sheets.forms import write_form
 from gasfuncs.workbooks.sheets.inputs import inputs_sheet
 from gasfuncs.workbooks.sheets.kinds import US, kind_named
 from gasfuncs.workbooks.sheets.layout import Plan
-from gasfuncs.workbooks.sheets.paper import File, Paper, Values
+from gasfuncs.workbooks.sheets.paper import File, Paper
 from gasfuncs.workbooks.sheets.parts import (
     READ_HERE,
     Block,
@@ -35,11 +35,11 @@ ROWS_OF_A_PAGE, ROWS_UPRIGHT = 60, 75
 NOT_PRINTED = "Not printed with the book: select rows and print the selection."
 
 
-def write(book: Book, system: str, given: Given, values: Values, rows: int = 0) -> bytes:
+def write(book: Book, system: str, given: Given, rows: int = 0) -> bytes:
     """The file of a book with what is given typed in it; `rows` is the length of its logs."""
     plan = Plan(book, system, given, rows)
     created = given.created or dt.datetime.now(tz=dt.UTC).replace(tzinfo=None)
-    file = File(book.title, book.question, values, created)
+    file = File(book.title, book.question, created)
     paper = LETTER if system == US else A4
     start_sheet(file, plan, paper, __version__)
     inputs_sheet(file, plan, paper)
