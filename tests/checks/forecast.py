@@ -95,6 +95,8 @@ INVARIANTS = [
         "by hand: Tuesdays of 5 and 6 give s² = 0.5/5, a new day 3/2 of it; t of 5 at 75 % 0.7267",
         1e-6, row=1, column=3,
     ),
+    Invariant(f"{TANK})", "chance of reaching the reserve in 365 d", "a year unless told", row=1,
+              column=0),
     Invariant(STEADY + ", , , , , 100, 1, , 14)", 20, "ordered when it should be", row=3, column=1),
     Invariant(STEADY + "0.4, , , , , 100, 1, , 14)", 80, "filled from 20 to 40 % of 250", row=8,
               column=1),
