@@ -272,6 +272,11 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_LEAK_HOLE("0.001 mbar L/s", "argon", 2, 1, 5, 20)',
+        f'GAS_LEAK_HOLE("0.001 mbar L/s", "argon", {3**0.5!r}, 0, 5, 20)',
+        "laminar flow goes with the difference of the squared pressures, 4 - 1",
+    ),
+    Invariant(
         'GAS_LEAK_CONVERT(GAS_LEAK_CONVERT(3, "lusec", "g/yr", "N2"), "g/yr", "lusec", "N2")',
         3.0,
         "there and back",

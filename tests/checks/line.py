@@ -237,6 +237,8 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    Refusal('GAS_LINE_FLOW("argon", 0, 0, 20, 25, 6)', "#NUM!", "no gas flows out of a vacuum"),
+    Refusal('GAS_LINE_DROP("argon", 100, 0, 20, 25, 6)', "#NUM!", "no gas flows out of a vacuum"),
     Refusal('GAS_LINE_FLOW("argon", 2, 12, 25, 6)', "#NUM!", "are the two swapped?"),
     Refusal('GAS_LINE_FLOW("argon", "6 bar", 1, 25, 6)', "#VALUE!", "bar(a) or bar(g)"),
     Refusal('GAS_LINE_FLOW("argon", 6, 1, 0.5, 6)', "#NUM!", "more than 5 % of the bore"),
