@@ -1,5 +1,7 @@
 """Checks of the topic purge."""
 
+import math
+
 from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
 
 BRANAN = "C. R. Branan, Rules of Thumb for Chemical Engineers, purging with inert gas: "
@@ -157,6 +159,25 @@ METHODS = 'GAS_PURGE_METHODS("argon", 2.5, "21 %", 100, "50 mbar", 1.05, "0.1 mb
 
 INVARIANTS = [
     Invariant(
+        "GAS_VENT_FILL_COUNT(1, 2, 850, 150, 50)", 3, "50 + 800/2³ is hit with an impure supply"
+    ),
+    Invariant(
+        METHODS.replace(" 60,", ' "1E6 Nm3/h",'),
+        0.01 * (math.log(1.01325 / 0.05) + 2 * math.log(1.05 / 0.05)),
+        "filled at once: emptied from atmosphere, then twice from 1.05 bar, V/S ln(p₁/p₂) each",
+        1e-4,
+        row=1,
+        column=4,
+    ),
+    Invariant(
+        METHODS.replace(" 250,", ' "1E9 m3/h",'),
+        f'GAS_VENT_FILL_USE("argon", {2.5 / 60!r}, "50 mbar", 1.05, 3, 20)',
+        "emptied at once: the gas over the flow of 60 Nm3/h",
+        1e-6,
+        row=1,
+        column=4,
+    ),
+    Invariant(
         'GAS_VENT_FILL_TABLE("argon", 2.5, 1, 3, 900, 100, 2, 0.8, 60)',
         "GAS_VENT_FILL_RESIDUAL(3, 1, 3, 900, 2, 0.8)",
         "the last row's residual with an impure supply that mixes badly",
@@ -289,6 +310,7 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    Refusal(METHODS.replace(" 60,", " 0,"), "#NUM!", "fill_flow: is zero"),
     Refusal("GAS_VENT_FILL_COUNT(2, 1, 900, 1)", "#NUM!", "are the two swapped"),
     Refusal("GAS_VENT_FILL_COUNT(1, 2, 900, 1, 1)", "#NUM!", "purer grade"),
     Refusal("GAS_VENT_FILL_COUNT(1, 2, 900, 0.5, 1)", "#NUM!", "purer grade"),
