@@ -23,13 +23,18 @@ from gasfuncs.units.kinds import (
     LEAK,
     LENGTH,
     LIQUID,
+    LIQUID_FLOW,
     MASS,
+    MASS_FLOW,
     POWER,
     PRESSURE,
     PRESSURE_DIFFERENCE,
+    RISE_RATE,
     TEMPERATURE,
+    TEMPERATURE_DIFFERENCE,
     TIME,
     VOLUME,
+    VOLUME_FLOW,
     Kind,
 )
 
@@ -91,6 +96,7 @@ EXPECTED: dict[Kind, Mapping[str, float]] = {
         "month": c.Julian_year / 12,
         "yr": c.Julian_year,
     },
+    TEMPERATURE_DIFFERENCE: {"K": 1, "degC": 1, "degF": 5 / 9, "degR": 5 / 9},
     LENGTH: {
         "m": 1,
         "cm": c.centi,
@@ -233,3 +239,58 @@ def test_a_point_before_three_digits_of_goods_is_asked_about(text: str) -> None:
 )  # fmt: skip
 def test_a_point_that_can_be_read_in_one_way(text: str, number: float) -> None:
     assert split_goods(text) == (number, "L")
+
+
+RATES = {VOLUME_FLOW: VOLUME, MASS_FLOW: MASS, LIQUID_FLOW: VOLUME, RISE_RATE: PRESSURE_DIFFERENCE}
+
+
+@pytest.mark.parametrize("kind", RATES, ids=lambda kind: kind.name)
+def test_a_rate_is_its_step_over_its_time(kind: Kind) -> None:
+    for label in kind.labels():
+        step, _, time = label.rpartition("/")
+        expected = EXPECTED[RATES[kind]][step.removesuffix("(liq)")] / EXPECTED[TIME][time]
+        assert kind.unit(label).scale == pytest.approx(expected, rel=WITHIN.get(step, 1e-12))
+
+
+SPELLED: dict[Kind, dict[str, float]] = {
+    VOLUME: {
+        "l": 1e-3, "liter": 1e-3, "litres": 1e-3, "dm3": 1e-3, "ml": 1e-6, "cc": 1e-6,
+        "cf": FOOT**3, "cu ft": FOOT**3, "cubic feet": FOOT**3, "gallon": US_GALLON,
+        "gallons": US_GALLON, "gal(US)": US_GALLON, "US gal": US_GALLON, "gal UK": UK_GALLON,
+        "imp gal": UK_GALLON,
+    },
+    MASS: {
+        "lbs": POUND, "tonne": 1e3, "tonnes": 1e3, "ton": c.short_ton, "tons": c.short_ton,
+        "short ton": c.short_ton, "long ton": c.long_ton,
+    },
+    TIME: {
+        "sec": 1, "seconds": 1, "minutes": 60, "hr": 3600, "hrs": 3600, "hours": 3600,
+        "days": c.day, "weeks": c.week, "months": c.Julian_year / 12, "a": c.Julian_year,
+        "years": c.Julian_year,
+    },
+    LENGTH: {"inch": INCH, "inches": INCH, "foot": FOOT, "feet": FOOT, "metre": 1, "meter": 1},
+    FRACTION: {"percent": 1e-2, "ppmv": 1e-6, "vpm": 1e-6, "ppbv": 1e-9, "fraction": 1},
+    PRESSURE_DIFFERENCE: {
+        "millitorr": c.torr / 1000, "microns": c.torr / 1000, "in WC": INCH_OF_WATER,
+        "mm WC": c.g, "kg/cm2": c.g * 1e4, "psid": c.psi,
+    },
+}  # fmt: skip
+"""Other spellings by what they are, from the constants above."""
+
+
+@pytest.mark.parametrize(
+    ("kind", "text"), [(kind, text) for kind in SPELLED for text in SPELLED[kind]],
+    ids=lambda value: getattr(value, "name", value),
+)  # fmt: skip
+def test_another_spelling(kind: Kind, text: str) -> None:
+    expected = SPELLED[kind][text]
+    assert kind.unit(text).scale == pytest.approx(expected, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("text", "kelvins"),
+    [("celsius", 273.15), ("fahrenheit", 459.67 * 5 / 9), ("kelvin", 0), ("rankine", 0),
+     ("C", 273.15), ("F", 459.67 * 5 / 9), ("R", 0)],
+)  # fmt: skip
+def test_another_spelling_of_a_temperature(text: str, kelvins: float) -> None:
+    assert TEMPERATURE.unit(text).zero == pytest.approx(kelvins)

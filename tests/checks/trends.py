@@ -10,6 +10,7 @@ SUMMED = (
     "{324.925;324.675;324.725;324.35;325.35;325.225;324.125;324.525;325.225;324.6;324.625;325.15;"
     "328.325;327.25;327.825;328.5;326.675;327.775;326.875;328.35}"
 )
+MIRRORED = "{" + ";".join(f"{650 - float(x):.3f}" for x in SUMMED.strip("{}").split(";")) + "}"
 INDIVIDUALS = f"GAS_CONTROL_CHART({FLOW})"
 EWMA = f'GAS_CONTROL_CHART({SMOOTHED}, "ewma", , 50, 2.0539)'
 CUSUM = f'GAS_CONTROL_CHART({SUMMED}, "cusum", , 325, 0.635, , {4.1959 / 0.635!r})'
@@ -47,6 +48,14 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant(CUSUM.replace(SUMMED, MIRRORED), "below", "the same shift downwards", row=14,
+              column=5),
+    Invariant("GAS_TREND({1;2;3;4}, {30;27.9;26.1;24}, 20, 0.5)",
+              "GAS_TREND({1;2;3;4}, {10;12.1;13.9;16}, 20, 0.5)",
+              "falling to the limit as the other rises to it", row=6, column=1),
+    Invariant("GAS_TREND({1;2;3;4}, {10;12.1;13.9;16}, 20)",
+              "GAS_TREND({1;2;3;4}, {10;12.1;13.9;16}, 20, 0.9)", "90 % unless told", row=5,
+              column=1),
     Invariant(
         "GAS_TREND({1;2;3;4}, {10;12.1;13.9;16}, 20, 0.5)",
         2.5 + (27.72 - (27.72**2 - 4 * 3.9192 * 48.9985) ** 0.5) / (2 * 3.9192),
