@@ -209,12 +209,14 @@ VERDICT = Sentence(
 MORE = Sentence(
     "More_words",
     (
-        Case("ISNUMBER({Dry_day})", "Even with every order of the plan {Shown_tank} runs dry on "
-             "{Dry_day:ddd d mmm}."),
+        Case(
+            "ISNUMBER({Dry_day})",
+            "Even with every order of the plan {Shown_tank} runs dry on {Dry_day:ddd d mmm}.",
+        ),
         Case("{Tank_count}>2", "All tanks: see Overview."),
         Case("", ""),
     ),
-)  # fmt: skip
+)
 
 
 def _other(number: int) -> tuple[Row, ...]:
@@ -278,9 +280,7 @@ BOOK = Book(
             "Read every tank: {Ready_count} of {Tank_count} have a plan",
             "Readings",
         ),
-        Step(
-            'COUNTIF({By.Level},"act")>0', "Order now, and write the order down", "Orders"
-        ),
+        Step('COUNTIF({By.Level},"act")>0', "Order now, and write the order down", "Orders"),
         Step('COUNTIF({By.Level},"watch")>0', "See when the next tank is due", "Overview"),
         Step(
             'COUNTIF({Equipment.Within},"no")>0',
@@ -333,4 +333,4 @@ BOOK = Book(
     demo=demo,
     period="from {Plan_day:ddd d mmm yyyy}",
     cautions=(OVERFILL, COLD),
-)  # fmt: skip
+)

@@ -200,10 +200,17 @@ IN_TANK = _if_tank(
     made("From", "count", "IF(ISNUMBER({First}),{First},99999)"),
     made("To", "count", "INT({Read})"),
     made("Shift", "count", "{First}-{Skip}"),
-    made("Last", "date", f'IF(COUNT({_of_row("Days", "Known")})=0,"",'
-         f'MAX({_of_row("Days", "Known")})+1)'),
-    made("Evaporates", "liquid", "GAS_BOIL_OFF({Litres},INDEX({Tanks.Evaporation},{At})/100,1,"
-         '1,"","",{unit liquid})', number="one"),
+    made(
+        "Last",
+        "date",
+        f'IF(COUNT({_of_row("Days", "Known")})=0,"",MAX({_of_row("Days", "Known")})+1)',
+    ),
+    made(
+        "Evaporates",
+        "liquid",
+        'GAS_BOIL_OFF({Litres},INDEX({Tanks.Evaporation},{At})/100,1,1,"","",{unit liquid})',
+        number="one",
+    ),
     *(
         made(
             f"On {day}",
@@ -212,9 +219,8 @@ IN_TANK = _if_tank(
         )
         for day in range(1, 8)
     ),
-    made("Unit one", "number", 'GAS_LEVEL_CHANGE({Gas},"1 "&{unit amount},{Bar},"",'
-         "{unit liquid})"),
-)  # fmt: skip
+    made("Unit one", "number", 'GAS_LEVEL_CHANGE({Gas},"1 "&{unit amount},{Bar},"",{unit liquid})'),
+)
 
 SUPPLIED = _if_tank(
     made("Row", "count", "MATCH({Tank},{Supply.Tank},0)"),
@@ -226,20 +232,27 @@ SUPPLIED = _if_tank(
     _supplied("Come", "Trucks come", "text"),
     made("Service", "number", "INDEX({Supply.Service},{Row})/100", number="three"),
     made("Orders", "count", f"COUNTIFS({TAKEN})"),
-    made("Lead", "days", f"IF({{Orders}}<{ENOUGH_ORDERS},INDEX({{Supply.Lead}},{{Row}}),"
-         f"AVERAGEIFS({{Orders.Took}},{TAKEN}))"),
-    made("Varies", "days", f"IF({{Orders}}<{ENOUGH_ORDERS},INDEX({{Supply.Lead varies by}},"
-         "{Row}),SQRT(MAX(0,{Squares}-{Orders}*{Lead}^2)/({Orders}-1)))"),
+    made(
+        "Lead",
+        "days",
+        f"IF({{Orders}}<{ENOUGH_ORDERS},INDEX({{Supply.Lead}},{{Row}}),"
+        f"AVERAGEIFS({{Orders.Took}},{TAKEN}))",
+    ),
+    made(
+        "Varies",
+        "days",
+        f"IF({{Orders}}<{ENOUGH_ORDERS},INDEX({{Supply.Lead varies by}},"
+        "{Row}),SQRT(MAX(0,{Squares}-{Orders}*{Lead}^2)/({Orders}-1)))",
+    ),
     made("Squares", "number", f"SUMIFS({{Orders.Square}},{TAKEN})", number="one"),
     made("Whole", "count", "MAX(1,ROUNDUP({Lead},0))"),
     made("Awaited", "count", f"COUNTIFS({AWAITED})"),
     made(
         "Due",
         "date",
-        "IF({Awaited}>0,"
-        f"MAX(INT(Plan_day),MAXIFS({{Orders.Ordered}},{AWAITED})+{{Whole}}),\"\")",
+        f'IF({{Awaited}}>0,MAX(INT(Plan_day),MAXIFS({{Orders.Ordered}},{AWAITED})+{{Whole}}),"")',
     ),
-)  # fmt: skip
+)
 
 STATE = _if_tank(
     made("Daily", "liquid", f"{USE_OF_MONTH}/{MONTH}"),
@@ -276,20 +289,29 @@ STATE = _if_tank(
         "COUNT({Now},{Order at},{Truck})=3),1,0)",
     ),
     made("Order by", "date", 'IF({Line}>1,INT(Plan_day)+{Line}-2,"")', number="day"),
-    made("Order", "liquid", 'IF({Line}>1,INDEX('
-         f'{every("Ahead", "Order")},{{Line}}-1,{{row}}),"")'),
+    made(
+        "Order", "liquid", f'IF({{Line}}>1,INDEX({every("Ahead", "Order")},{{Line}}-1,{{row}}),"")'
+    ),
     made("Ask", "liquid", 'IF({Line}>1,FLOOR({Order}/{Truck}*{Load},10),"")'),
-    made("Arrives", "date", 'IF({Line}>1,GAS_REORDER_DATE({Order by}+{Whole},0,1,1,0,{Come},"",'
-         '{Closed.No truck}),"")', number="day"),
+    made(
+        "Arrives",
+        "date",
+        'IF({Line}>1,GAS_REORDER_DATE({Order by}+{Whole},0,1,1,0,{Come},"",{Closed.No truck}),"")',
+        number="day",
+    ),
     made("Next truck", "date", 'IF({Awaited}>0,{Due},IF({Line}>1,{Arrives},""))', number="day"),
     made("Wait", "days", 'IF(ISNUMBER({Next truck}),{Next truck}-INT(Plan_day),"")'),
-    made("Until", "liquid", f'IF(N({{Wait}})<1,{{Daily}},INDEX({every("Ahead", "Total")},'
-         f"MIN({DAYS},{{Wait}}),{{row}})/MIN({DAYS},{{Wait}}))"),
+    made(
+        "Until",
+        "liquid",
+        f"IF(N({{Wait}})<1,{{Daily}},INDEX({every('Ahead', 'Total')},"
+        f"MIN({DAYS},{{Wait}}),{{row}})/MIN({DAYS},{{Wait}}))",
+    ),
     made("Chance", "number", 'IF(ISNUMBER({Wait}),{Risk},"")', number="three"),
     made("Risk", "number", "GAS_RUNOUT_RISK({Now},{Until},{Scatter},{Wait},{Varies},{Reserve})"),
     made("Lasts", "days", "GAS_DAYS_LEFT({Now},{Daily},0,{Reserve})"),
     made("Lasts band", "days", "1.96*SQRT({Lasts}*{Scatter}^2+{Off}^2)/{Daily}"),
-)  # fmt: skip
+)
 
 SAID = (
     helper("Too small", "IF(N({Ready})=1,IF({Order at}>={Most},1,0),0)", number="whole"),

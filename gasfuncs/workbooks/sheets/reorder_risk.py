@@ -82,7 +82,7 @@ RISK = Table(
     ),
     heading=f"{TRIALS:,} years tried for each level, with the uses and delivery times that were",
     rows=LEVELS_TRIED,
-)  # fmt: skip
+)
 
 RISK_CHART = Chart(
     "line",

@@ -72,8 +72,9 @@ SHOWN = Block(
         _row("S_next", "The next truck comes on", "Next truck", "date", number="day"),
         _row("S_wait", "Days until then", "Wait", "count"),
         _row("S_until", "Use a day until then", "Until", "liquid"),
-        _row("S_chance", "Chance of reaching the reserve before", "Chance", "number",
-             number="three"),
+        _row(
+            "S_chance", "Chance of reaching the reserve before", "Chance", "number", number="three"
+        ),
         _row("S_lasts", "Days until the reserve, without a truck", "Lasts", "days"),
         _row("S_lasts_band", "its 95 % band, half width", "Lasts band", "days"),
         _row("S_lead", "Days from order to delivery", "Lead", "days"),
@@ -109,14 +110,14 @@ SHOWN = Block(
         Row(
             "S_weeks",
             "Whole weeks of its history",
-            f"IF({_shown('Use by')}=\"{HISTORY}\",INT((COUNT({KNOWN})-{{S_behind}}+{{Plan_from}}-"
+            f'IF({_shown("Use by")}="{HISTORY}",INT((COUNT({KNOWN})-{{S_behind}}+{{Plan_from}}-'
             f"{_shown('Last')})/7),0)",
             "count",
         ),
         Row("Tank_count", "Tanks", "COUNT({Tanks.New tank})", "count"),
         Row("Ready_count", "of them with a plan", "SUM({By.Ready})", "count"),
         Row("Short_tanks", "that cannot hold what is asked", "SUM({By.Too small})", "count"),
-        Row("First_says", "What is said of the first tank", "INDEX({By.Says},{First})&\"\""),
+        Row("First_says", "What is said of the first tank", 'INDEX({By.Says},{First})&""'),
         Row(
             "Second_says",
             "and of the second",
@@ -130,7 +131,7 @@ SHOWN = Block(
             number="day",
         ),
     ),
-)  # fmt: skip
+)
 
 PLANNED = (
     "GAS_TANK_PLAN(Plan_day,S_open,{Planned},S_at,S_whole,S_truck,S_most,0,1,S_taken,S_come,"
@@ -221,14 +222,17 @@ OVERVIEW = Table(
                 ("Truck", "Next truck", "date", {"number": "day"}),
             )
         ),
-        made("Chance", "share", 'IF(ISNUMBER(INDEX({By.Chance},{row})),'
-             '100*INDEX({By.Chance},{row}),"")'),
+        made(
+            "Chance",
+            "share",
+            'IF(ISNUMBER(INDEX({By.Chance},{row})),100*INDEX({By.Chance},{row}),"")',
+        ),
         made("State", "text", "INDEX({By.Level},{row})", width=12),
     ),
     heading="Tanks, in the order of the sheet Tanks; Chance: of reaching the reserve before the "
     "truck; Order: as the ticket counts",
     rows=MOST_TANKS,
-)  # fmt: skip
+)
 
 
 def _method(column: int) -> str:

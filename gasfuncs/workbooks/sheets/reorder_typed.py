@@ -120,14 +120,19 @@ SUPPLY = Table(
             result=True,
             number="day",
         ),
-        made("Trucks from", "date", "GAS_REORDER_DATE(Plan_day,0,1,1,0,{Trucks come},"
-             '"",{Closed.No truck})', result=True, number="day"),
+        made(
+            "Trucks from",
+            "date",
+            'GAS_REORDER_DATE(Plan_day,0,1,1,0,{Trucks come},"",{Closed.No truck})',
+            result=True,
+            number="day",
+        ),
     ),
     heading="Supply",
     rows=12,
     unique=("Tank",),
     rules=(Rule("N({Least load})>{Truck}", "the least load is more than a truck brings"),),
-)  # fmt: skip
+)
 
 CLOSED = Table(
     "Closed",
@@ -180,8 +185,11 @@ READINGS = Table(
         helper("Size", "INDEX({Tanks.Capacity},{Tank row})", "liquid"),
         helper("Shows", "INDEX({Tanks.Gauge shows},{Tank row})", "text"),
         helper("Told", '{Gauge}&" "&{Shows}', "text"),
-        helper("Column", 'IF(OR({Shows}="mbar",{Shows}="inH2O"),'
-               'GAS_DP_LEVEL({Gas},{Told},{Bar},"","","","m"),"")'),
+        helper(
+            "Column",
+            'IF(OR({Shows}="mbar",{Shows}="inH2O"),'
+            'GAS_DP_LEVEL({Gas},{Told},{Bar},"","","","m"),"")',
+        ),
         helper(
             "Height",
             'IF(ISNUMBER({Column}),{Column},IF({Shows}="% of height",{Gauge}&" %",{Told}))',
@@ -196,7 +204,8 @@ READINGS = Table(
             "liquid",
         ),
         helper(
-            "By gauge", f'IF({{Shows}}="{OF_VOLUME}",{{Gauge}}/100*{{Size}},{{By height}})',
+            "By gauge",
+            f'IF({{Shows}}="{OF_VOLUME}",{{Gauge}}/100*{{Size}},{{By height}})',
             "liquid",
         ),
         helper("Bar", "{Pressure as bar(a)}"),
@@ -209,7 +218,7 @@ READINGS = Table(
         Rule("COUNT({Level},{Gauge})<1", "type Level, or what the gauge shows"),
         Rule("AND(ISNUMBER({Liquid}),N({Liquid})>{Size})", "more than the tank holds"),
     ),
-)  # fmt: skip
+)
 
 ORDERS = Table(
     "Orders",
@@ -229,11 +238,9 @@ ORDERS = Table(
     log=True,
     unique=("Ordered", "Tank"),
     rules=(
-        Rule(
-            "AND(ISNUMBER({Delivered}),{Delivered}<{Ordered})", "Delivered is before Ordered"
-        ),
+        Rule("AND(ISNUMBER({Delivered}),{Delivered}<{Ordered})", "Delivered is before Ordered"),
     ),
-)  # fmt: skip
+)
 
 USERS = Table(
     "Users",
@@ -271,12 +278,16 @@ EQUIPMENT = Table(
             high=40,
         ),
         Column("Cylinders", "count", "Cylinders or bundles of the backup", high=500),
-        Column("Volume of one", "volume", "Inner volume: cylinder 0.05 m3, bundle of 12 0.6 m3",
-               low=0.001, high=50),
+        Column(
+            "Volume of one",
+            "volume",
+            "Inner volume: cylinder 0.05 m3, bundle of 12 0.6 m3",
+            low=0.001,
+            high=50,
+        ),
         Column("Full", "gauge", "Its pressure when full, at 15 degC", low=1, high=400),
         Column("Empty", "gauge", "Pressure at which it serves no more", low=0, high=300),
-        made("Draw", "flow", 'SUMIFS({Users.Largest draw},{Users.Tank},{Tank},{Users.Check},'
-             '"ok")'),
+        made("Draw", "flow", 'SUMIFS({Users.Largest draw},{Users.Tank},{Tank},{Users.Check},"ok")'),
         made("Draw share", "share", "100*{Draw}/{Rating}", number="whole"),
         made(
             "Within",
@@ -286,12 +297,16 @@ EQUIPMENT = Table(
         made(
             "One more",
             "share",
-            "100*({Draw}+MAXIFS({Users.Largest draw},{Users.Tank},{Tank},{Users.Check},\"ok\"))"
+            '100*({Draw}+MAXIFS({Users.Largest draw},{Users.Tank},{Tank},{Users.Check},"ok"))'
             "/{Rating}",
             number="whole",
         ),
-        made("Heat in kW", "number", "GAS_VAPORIZER_DUTY({Gas},{Draw at},{Bar},{Coldest})",
-             number="one"),
+        made(
+            "Heat in kW",
+            "number",
+            "GAS_VAPORIZER_DUTY({Gas},{Draw at},{Bar},{Coldest})",
+            number="one",
+        ),
         made("Backup gas", "amount", "{Cylinders}*{Of one}"),
         made("Use a day", "amount", "INDEX({By.Drawn},{Row})", number="whole"),
         made("Backup days", "days", "GAS_DAYS_LEFT({Backup gas},{Use a day})"),
@@ -310,4 +325,4 @@ EQUIPMENT = Table(
     rows=8,
     unique=("Tank",),
     rules=(Rule("{Empty}>={Full}", "Empty is not below Full"),),
-)  # fmt: skip
+)
