@@ -45,7 +45,12 @@ PERIOD = Block(
             "MIN(INT({Report_day})+1,EDATE({Month_start},1))",
             "date",
         ),
-        Row("Year_start", "Year to date from", "DATE(YEAR({Report_day}),1,1)", "date"),
+        Row(
+            "Year_start",
+            "Year to date from",
+            'IF(N({Report_day})=0,"",DATE(YEAR({Report_day}),1,1))',
+            "date",
+        ),
         Row("Month_use", "Gas used by cycles, all gases", "SUM({ByFurnace.Month})", "amount"),
         Row("Recipes_sum", "the same by recipe", "SUM({ByRecipe.Month})", "amount"),
         Row("Days_sum", "the same by day", "SUM({Days.All})", "amount"),
