@@ -18,10 +18,11 @@ from gasfuncs.hosts.carried.names import LONGEST
 from gasfuncs.hosts.carried.reasons import PARTLY, REASONS
 from gasfuncs.hosts.headless import recalculate
 from gasfuncs.registry import worksheet_functions
+from tests.calc.book import expected
 from tests.calc.office import needs_office
 from tests.carried.books import compared, same
-from tests.carried.engines import ENGINE_ERRORS, by_names, carried, written_out
-from tests.carried.proof import apart, proving
+from tests.carried.engines import ENGINE_ERRORS, by_names, carried, computed, written_out
+from tests.carried.proof import agree, apart, proving
 from tests.carried.texts import texts
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "argon_nitrogen_cost.xlsx"
@@ -53,6 +54,28 @@ def test_random_texts(tmp_path: Path) -> None:
     formulas = list(dict.fromkeys(texts(150, seed=2)))
     found = apart(formulas, by_names(formulas, tmp_path))
     assert not [each for each in found if not re.search(r'"[^a-z"]*[A-Z]{2}[^a-z"]*"', each)]
+
+
+SPILT = (
+    'GAS_DENSITY({"argon","helium"},{1;5;10},{20,20})',
+    'GAS_BACKFILL("argon",2.5,0,{2,"3 bar(a)";"x",-1},20)',
+    'GAS_DENSITY("argon",{1;2},{1;2;3})',
+)
+
+
+def test_ranges_spill(tmp_path: Path) -> None:
+    plain, full = tmp_path / "plain.xlsx", tmp_path / "full.xlsx"
+    with xlsxwriter.Workbook(plain) as file:
+        sheet = file.add_worksheet("Calls")
+        for number, formula in enumerate(SPILT):
+            sheet.write_dynamic_array_formula(10 * number, 0, 10 * number, 0, "=" + formula)
+    carry(plain, full)
+    values = computed(full)
+    for number, formula in enumerate(SPILT):
+        own = expected(formula)
+        for down, row in enumerate(own if isinstance(own, list) else [[own]]):
+            for right, value in enumerate(row):
+                assert agree(value, values("Calls", 10 * number + down + 1, right + 1)), formula
 
 
 @needs_office
