@@ -24,6 +24,10 @@ class Kept:
     def answer(self, arguments: Sequence[Any], ask: Callable[[], Any]) -> Any:
         """The answer to these arguments, asked for if it is not there."""
         key = tuple(map(_told_apart, arguments))
+        try:
+            hash(key)
+        except TypeError:  # no value that a cell can hold: it is refused by its argument
+            return ask()
         if key in self._tables:
             return _copied(self._tables[key])
         found = ask()
