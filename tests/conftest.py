@@ -18,6 +18,9 @@ NOT_QUICK = ("benchmarks", "calc", "cli", "excel", "headless", "hostile", "impor
 
 QUICK = "quick"
 
+LONGEST = ("test_in_calc.py", "test_functions.py", "test_as_in_excel.py", "test_faults.py")
+"""The files that take longest; they come first, so that several workers end together."""
+
 
 def pytest_runtest_logreport(report: pytest.TestReport) -> None:
     """In CI a test that would be skipped for want of LibreOffice stops everything."""
@@ -33,6 +36,7 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Quick is what is computed in this process, checks through the host "cells" alone."""
+    items.sort(key=lambda item: item.path.name not in LONGEST)
     left_out = {HERE / name for name in NOT_QUICK}
     for item in items:
         callspec = getattr(item, "callspec", None)
