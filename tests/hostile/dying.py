@@ -32,7 +32,7 @@ from gasfuncs.workbooks.sheets import building
 from gasfuncs.workbooks.sheets.parts import Given
 from tests.headless.fakes import build, functions
 
-MOST = 15
+MOST = 30
 """Moments of a job at which it dies, evenly spread; and as many of its last ones."""
 
 FULL_DISK = 27, 28
