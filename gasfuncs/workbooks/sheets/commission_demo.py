@@ -63,10 +63,8 @@ SIGNED: dict[str, tuple[str, dt.date]] = {
 """By whom and when; the dew point is not yet reached."""
 
 RESERVOIR = {
-    "Plant": plant.PLANT,
+    **plant.ABOUT,
     "Report_day": DAY,
-    "Currency": plant.CURRENCY,
-    "Altitude": plant.ALTITUDE,
     "Reservoir": "VF3 reservoir",
     "Serial": "R-0317",
     "Line": "backfill line to VF3",

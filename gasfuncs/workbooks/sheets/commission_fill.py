@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from gasfuncs.workbooks.sheets.commission_typed import NORMAL, RISK
 from gasfuncs.workbooks.sheets.parts import (
     Block,
     Case,
@@ -14,6 +13,7 @@ from gasfuncs.workbooks.sheets.parts import (
     made,
     words,
 )
+from gasfuncs.workbooks.sheets.standard import NORMAL, conforms
 
 AIR = "1000000"
 """ppm of air in air."""
@@ -60,7 +60,7 @@ LEFT = Block(
         Row(
             "Left_says",
             "no more than wanted?",
-            f"GAS_CONFORMS({{Left}},{{Left_u}},{{Target}},{RISK})",
+            conforms("{Left}", "{Left_u}", "{Target}"),
         ),
     ),
 )

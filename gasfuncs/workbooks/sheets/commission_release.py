@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from gasfuncs.workbooks.sheets.commission_typed import NORMAL, RISK
 from gasfuncs.workbooks.sheets.parts import (
     ACT,
     FINE,
@@ -16,6 +15,7 @@ from gasfuncs.workbooks.sheets.parts import (
     Row,
     Sentence,
 )
+from gasfuncs.workbooks.sheets.standard import NORMAL, conforms
 
 NEAR = "0.95"
 """Of the working pressure, absolute: filled."""
@@ -73,7 +73,7 @@ TESTED = (
         "{Vacuum_read}",
         "vacuum",
         "{Vacuum}",
-        f"GAS_CONFORMS({{Vacuum_read as mbar}},{{Read_u}},{{Vacuum as mbar}},{RISK})",
+        conforms("{Vacuum_read as mbar}", "{Read_u}", "{Vacuum as mbar}"),
         "ppm",
     ),
     _found(
@@ -113,8 +113,11 @@ FILLED = (
             400,
         ),
         "MIN({Allowed},{Relief_set})",
-        "GAS_CONFORMS({Filled as bar(a)},{Gauge_u},MIN({Allowed as bar(a)},"
-        f"{{Relief_set as bar(a)}}),{RISK})",
+        conforms(
+            "{Filled as bar(a)}",
+            "{Gauge_u}",
+            "MIN({Allowed as bar(a)},{Relief_set as bar(a)})",
+        ),
     ),
     _found(
         "Filled_found",
@@ -122,7 +125,7 @@ FILLED = (
         'IF({Filled}="","",{Filled})',
         "gauge",
         "{Work}",
-        f'GAS_CONFORMS({{Filled as bar(a)}},{{Gauge_u}},{NEAR}*{{Work_bar}},"at least",0.025)',
+        conforms("{Filled as bar(a)}", "{Gauge_u}", f"{NEAR}*{{Work_bar}}", "at least"),
     ),
     Point(
         Input(
@@ -146,7 +149,7 @@ FILLED = (
             60,
         ),
         "{Dew_limit}",
-        f"GAS_CONFORMS({{Dew_read as degC}},{{Dew_step}}/{NORMAL},{{Dew_limit as degC}},{RISK})",
+        conforms("{Dew_read as degC}", f"{{Dew_step}}/{NORMAL}", "{Dew_limit as degC}"),
     ),
 )
 

@@ -4,12 +4,8 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.leak_tests import LEAK_UNITS
 from gasfuncs.workbooks.sheets.parts import Column, Group, Input, Row, Table, helper, made
-from gasfuncs.workbooks.sheets.standard import GASES
+from gasfuncs.workbooks.sheets.standard import GASES, OUTGASSING, VACUUM_GAUGE
 
-NORMAL = "1.96"
-"""Standard uncertainties in half a 95 % band."""
-RISK = '"at most",0.025'
-"""Of a wrong yes, and of a wrong no."""
 PRICED_IN = ("Nm3", "m3", "100 scf", "kg", "lb", "L(liq)", "gal(liq)")
 
 REPORT = Input(
@@ -63,22 +59,7 @@ VACUUM = Group(
             1.01,
             100,
         ),
-        Input(
-            "Vacuum_share",
-            "Vacuum gauge, of its reading",
-            "share",
-            "Its scale is this close; for example 5 for a heat-loss gauge in nitrogen or air",
-            0,
-            50,
-        ),
-        Input(
-            "Vacuum_step",
-            "Vacuum gauge, each reading",
-            "fine_vacuum",
-            "What its last digit and its scatter leave open, for example 0.0003 mbar (0.2 micron)",
-            0.0000001,
-            10,
-        ),
+        *VACUUM_GAUGE,
         Input(
             "Hold",
             "Time from shutting the pump to the fill",
@@ -211,12 +192,7 @@ SURFACES = Table(
     (
         Column("Part", prompt="What gives off gas, for example shell, mild steel", width=26),
         Column("Area", "area", "Its surface towards the vacuum"),
-        Column(
-            "Rate",
-            "outgassing",
-            'After one hour of pumping; printed ones: =GAS_SOURCE("GAS_GAS_LOAD")',
-        ),
-        Column("Exponent", "number", "How it falls: near 1 metal, near 0.5 rubber", high=3),
+        *OUTGASSING,
         Column("Source", prompt="Where the rate is from", width=32, required=False),
     ),
     heading="What gives off gas in it",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gasfuncs.workbooks.sheets.commission_typed import MOST, RISK
+from gasfuncs.workbooks.sheets.commission_typed import MOST
 from gasfuncs.workbooks.sheets.parts import (
     Block,
     Case,
@@ -15,11 +15,10 @@ from gasfuncs.workbooks.sheets.parts import (
     helper,
     made,
 )
+from gasfuncs.workbooks.sheets.standard import RECTANGULAR, conforms
 
 POINTS = 49
 """Of the expected course."""
-RECTANGULAR = "SQRT(3)"
-"""The half width of a tolerance over its standard uncertainty."""
 
 
 def _used(table: str, column: str, otherwise: str) -> str:
@@ -180,8 +179,9 @@ EVACUATION = Block(
         Row(
             "Pumping_says",
             "no higher than its spread allows?",
-            "GAS_CONFORMS(LN({Read_ratio}),{Read_u}/({Vacuum_read as mbar}),LN({Expected_within}),"
-            f"{RISK})",
+            conforms(
+                "LN({Read_ratio})", "{Read_u}/({Vacuum_read as mbar})", "LN({Expected_within})"
+            ),
         ),
     ),
 )
@@ -325,8 +325,11 @@ LEAKS = Block(
         Row(
             "Helium_verdict",
             "no more than allowed?",
-            f"GAS_CONFORMS({{Helium_all}},{{Helium_within}}/100*{{Helium_all}}/{RECTANGULAR},"
-            f"{{Leak_limit}},{RISK})",
+            conforms(
+                "{Helium_all}",
+                f"{{Helium_within}}/100*{{Helium_all}}/{RECTANGULAR}",
+                "{Leak_limit}",
+            ),
         ),
     ),
 )

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from gasfuncs.workbooks.sheets.cost_compare import COVERAGE, DIFFERENCE
+from gasfuncs.workbooks.sheets.cost_compare import DIFFERENCE
 from gasfuncs.workbooks.sheets.cost_prices import ALLOWED, ARGON_ONLY, NO, USUAL
 from gasfuncs.workbooks.sheets.formulas import to_band
 from gasfuncs.workbooks.sheets.parts import Block, Chart, Column, Row, Series, Table, made
+from gasfuncs.workbooks.sheets.standard import NORMAL, conforms
 
 OTHER = {"Argon": "Nitrogen", "Nitrogen": "Argon"}
 
@@ -43,7 +44,7 @@ def _parity(gas: str) -> str:
 
 def _parity_band(gas: str) -> str:
     terms = f"{{Terms.Even by {gas.lower()}}},{{Terms.{gas} tolerance}}"
-    band = f"{COVERAGE}*INDEX(GAS_COMBINE({terms}),2,4)/{{{gas}_bought}}"
+    band = f"{NORMAL}*INDEX(GAS_COMBINE({terms}),2,4)/{{{gas}_bought}}"
     return f'IF(ISNUMBER({{{gas}_parity}}),{band},"none")'
 
 
@@ -115,7 +116,7 @@ SUMMARY = Block(
         *_gas("Argon"),
         Row("Difference", "Argon less nitrogen, a load", "{Argon_cost}-{Nitrogen_cost}", "money"),
         Row("Difference_u", "its standard uncertainty", f"INDEX({DIFFERENCE},2,4)", "money"),
-        Row("Difference_band", "its band", f"{COVERAGE}*{{Difference_u}}", "money"),
+        Row("Difference_band", "its band", f"{NORMAL}*{{Difference_u}}", "money"),
         Row("Month_difference", "a month", "{Difference}*Loads", "money", number="whole"),
         Row("Year_difference", "a year", "12*{Month_difference}", "money", number="whole"),
         Row(
@@ -131,7 +132,7 @@ SUMMARY = Block(
         Row(
             "Not_dearer",
             "Argon is not the dearer",
-            'GAS_CONFORMS({Difference},{Difference_u},0,"at most",0.025)',
+            conforms("{Difference}", "{Difference_u}", "0"),
         ),
         Row(
             "Cheaper",

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.cost_prices import GASES
 from gasfuncs.workbooks.sheets.parts import Chart, Column, Series, Table, helper, made
+from gasfuncs.workbooks.sheets.standard import NORMAL
 
 OFFERS_FIT = 8
 USES = ("Backfills", "Hold", "Flow")
-COVERAGE = "1.96"
 
 BACKFILLED = (
     "Backfills*GAS_BACKFILL({Gas},{Volume as m3},{From as bar(a)},{To as bar(a)},"
@@ -120,7 +120,7 @@ COMPARE = Table(
         ),
         _cost(
             "Load band",
-            f"{COVERAGE}*INDEX(GAS_COMBINE({{Backfills cost:Flow cost}},"
+            f"{NORMAL}*INDEX(GAS_COMBINE({{Backfills cost:Flow cost}},"
             "{Backfills tied:Flow tied}),2,4)",
         ),
         made("Month", "money", _if("{Load}*Loads"), number="whole"),

@@ -46,9 +46,7 @@ def demo() -> Given:
     """What the plant has typed."""
     return Given(
         inputs={
-            "Plant": plant.PLANT,
-            "Currency": plant.CURRENCY,
-            "Altitude": plant.ALTITUDE,
+            **plant.ABOUT,
             "Compare_on": DAY,
             "Material": "tool or high-speed steel",
             "Word": NO_WORD,

@@ -31,8 +31,11 @@ from gasfuncs.workbooks.sheets.parts import (
 )
 from gasfuncs.workbooks.sheets.standard import (
     GASES,
+    NORMAL,
+    RECTANGULAR,
     VALID_FROM,
     about,
+    conforms,
     first_of_month,
     nth_last,
     nth_new,
@@ -182,7 +185,7 @@ CALL = (
     "{Used},"
     ",Ticket_tolerance/100,Level_tolerance/100)"
 )
-RECTANGULAR = "(1.96/SQRT(3))"
+METERED = f"({NORMAL}/{RECTANGULAR})"
 """The half width of a 95 % band over the tolerance of a meter."""
 
 
@@ -214,7 +217,7 @@ CHECKED = (
     made("Difference", "amount", f"INDEX({CALL},4,2)", answers="Nm3", **SIGNED),
     made("Band", "amount", f"INDEX({CALL},5,2)", answers="Nm3"),
     made("Tank says", "text", f'IF(ISNUMBER({{Difference}}),INDEX({CALL},6,2),"not judged")'),
-    helper("Meter", f"{RECTANGULAR}*{{By ticket}}*Ticket_tolerance/100", "amount"),
+    helper("Meter", f"{METERED}*{{By ticket}}*Ticket_tolerance/100", "amount"),
     helper("Readings", "SQRT(MAX(0,{Band}^2-{Meter}^2))", "amount"),
     made("Contract price", "price", "INDEX({Contracts.Price as used},{Contract row})"),
     made("Due", "money", "{By ticket}*{Contract price}"),
@@ -296,8 +299,10 @@ SUPPLIERS = Table(
         helper("Readings", _of_pair(_sum("Readings", *OF_PAIR, *JUDGED))),
         helper("Meter", _of_pair(_sum("Meter", *OF_PAIR, *JUDGED))),
         made("Band", "amount", _of_pair("SQRT({Readings}^2+{Meter}^2)")),
-        helper("At least", _of_pair('GAS_CONFORMS({Difference},{Band}/1.96,0,"at least",0.025)')),
-        helper("At most", _of_pair('GAS_CONFORMS({Difference},{Band}/1.96,0,"at most",0.025)')),
+        helper(
+            "At least", _of_pair(conforms("{Difference}", f"{{Band}}/{NORMAL}", "0", "at least"))
+        ),
+        helper("At most", _of_pair(conforms("{Difference}", f"{{Band}}/{NORMAL}", "0"))),
         made("Billed over", "money", _of_pair(_sum("Billed over", *OF_PAIR)), **SIGNED),
         made(
             "Says",

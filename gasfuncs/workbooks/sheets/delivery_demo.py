@@ -18,11 +18,9 @@ def demo() -> Given:
     """What the plant has typed."""
     return Given(
         inputs={
-            "Plant": plant.PLANT,
+            **plant.ABOUT,
             "Report_day": plant.MONTH,
             "Sum_from": plant.LONG_SINCE,
-            "Currency": plant.CURRENCY,
-            "Altitude": plant.ALTITUDE,
             "Ticket_tolerance": 2.5,
             "Level_tolerance": 1,
             "Invoice_tolerance": 0.5,

@@ -121,10 +121,8 @@ def demo() -> Given:
     """What the plant has typed."""
     return Given(
         inputs={
-            "Plant": plant.PLANT,
+            **plant.ABOUT,
             "Report_day": REPORT,
-            "Currency": plant.CURRENCY,
-            "Altitude": plant.ALTITUDE,
             "Vacuum_share": 5,
             "Vacuum_step": 0.0003,
             "Gauge_step": 10,

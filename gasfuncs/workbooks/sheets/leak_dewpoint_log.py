@@ -50,9 +50,8 @@ from gasfuncs.workbooks.sheets.parts import (
     Test,
     Text,
 )
-from gasfuncs.workbooks.sheets.standard import about
+from gasfuncs.workbooks.sheets.standard import REPORT, about
 
-REPORT = Input("Report_day", "Day of the report", "date", "Today, or the day to look back from")
 SHOWN_VESSEL = Input(
     "Shown_vessel",
     "Vessel of the chart over time",

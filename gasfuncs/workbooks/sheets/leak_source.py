@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.leak_state import told
-from gasfuncs.workbooks.sheets.leak_tests import NORMAL
 from gasfuncs.workbooks.sheets.parts import (
     Block,
     Case,
@@ -18,9 +17,7 @@ from gasfuncs.workbooks.sheets.parts import (
     helper,
     made,
 )
-
-RECTANGULAR = "SQRT(3)"
-"""The half width of a tolerance over its standard uncertainty."""
+from gasfuncs.workbooks.sheets.standard import NORMAL, OUTGASSING, RECTANGULAR, conforms, version_of
 
 LONG_TEST = Group(
     "Leak, outgassing or pump: one long test",
@@ -121,12 +118,7 @@ MATERIALS = Table(
     (
         Column("Part", prompt="What gives off gas, for example shell, cold wall", width=26),
         Column("Area", "area", "Its surface towards the vacuum"),
-        Column(
-            "Rate",
-            "outgassing",
-            'After one hour of pumping; printed ones: =GAS_SOURCE("GAS_GAS_LOAD")',
-        ),
-        Column("Exponent", "number", "How it falls: near 1 metal, near 0.5 rubber", high=3),
+        *OUTGASSING,
         Column("Source", prompt="Where the rate is from", width=30, required=False),
         made(
             "Gives off",
@@ -151,11 +143,6 @@ def _judged(column: int) -> str:
 def _mbar_litres(name: str, label: str, formula: str, note: str = "") -> Row:
     return Row(name, label, formula, "leak", note, answers="mbar L/s")
 
-
-VERSION = (
-    'MATCH({Long_vessel}&"|"&MAXIFS({Vessels.Since},{Vessels.Key},{Long_vessel},{Vessels.Since},'
-    '"<="&{Long_day}),{Vessels.Version},0)'
-)
 
 SOURCE = Block(
     "In numbers",
@@ -190,7 +177,7 @@ SOURCE = Block(
         Row(
             "Gas_verdict",
             "no more than expected?",
-            f'GAS_CONFORMS(LN({{Gas_ratio}}),LN({{Rates_within}})/{NORMAL},0,"at most",0.025)',
+            conforms("LN({Gas_ratio})", f"LN({{Rates_within}})/{NORMAL}", "0"),
         ),
         Row(
             "Pump_load",
@@ -225,7 +212,7 @@ SOURCE = Block(
         Row(
             "Pump_verdict",
             "no higher than expected?",
-            'GAS_CONFORMS({Pump_ratio},{Pump_spread},1,"at most",0.025)',
+            conforms("{Pump_ratio}", "{Pump_spread}", "1"),
         ),
     ),
 )
@@ -233,7 +220,12 @@ SOURCE = Block(
 BEHIND_SOURCE = Block(
     "The long test, in the background",
     (
-        Row("Long_row", "Row of the vessel on Vessels", VERSION, "count"),
+        Row(
+            "Long_row",
+            "Row of the vessel on Vessels",
+            version_of("Vessels", "{Long_vessel}", "{Long_day}"),
+            "count",
+        ),
         Row("Long_limit_told", "as a text", '{Long_limit}&" "&{unit leak}'),
         *told("Long"),
         Row("Long_why", "why", _judged(6)),

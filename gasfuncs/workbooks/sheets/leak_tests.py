@@ -14,7 +14,10 @@ from gasfuncs.workbooks.sheets.parts import (
 )
 from gasfuncs.workbooks.sheets.standard import (
     GASES,
+    NORMAL,
+    VACUUM_GAUGE,
     VALID_FROM,
+    conforms,
     nth_new,
     valid_from,
     version_of,
@@ -25,28 +28,11 @@ READINGS = 12
 """Of a rise test: so many tell a leak from outgassing."""
 LEAK_UNITS = ("mbar L/s", "Pa m3/s", "torr L/s", "atm cc/s", "std cc/s")
 RISE_UNITS = ("micron/h", "mbar/h")
-NORMAL = "1.96"
-"""Standard uncertainties in half a 95 % band."""
 
 GAUGES = Group(
     "How close the readings are",
     (
-        Input(
-            "Vacuum_share",
-            "Vacuum gauge, of its reading",
-            "share",
-            "Its scale is this close; for example 5 for a heat-loss gauge in nitrogen or air",
-            0,
-            50,
-        ),
-        Input(
-            "Vacuum_step",
-            "Vacuum gauge, each reading",
-            "fine_vacuum",
-            "What its last digit and its scatter leave open, for example 0.0005 mbar (0.4 micron)",
-            0.0000001,
-            10,
-        ),
+        *VACUUM_GAUGE,
         Input(
             "Gauge_step",
             "Pressure gauge of decay tests",
@@ -338,7 +324,7 @@ DEWS = Table(
         helper("Open deg", _shifted("{deg}", AIR)),
         helper("Open high", _shifted("{deg}+Dew_step", AIR), result=True),
         helper("Spread", f"({{Open high}}-{{Open deg}})/{NORMAL}"),
-        helper("Conforms", 'GAS_CONFORMS({Open deg},{Spread},{Limit deg},"at most",0.025)', "text"),
+        helper("Conforms", conforms("{Open deg}", "{Spread}", "{Limit deg}"), "text"),
         words(
             "Verdict",
             Case('{Conforms}="yes"', "dry"),

@@ -14,7 +14,7 @@ from gasfuncs.workbooks.sheets.parts import (
     made,
     words,
 )
-from gasfuncs.workbooks.sheets.standard import version_of
+from gasfuncs.workbooks.sheets.standard import NORMAL, RECTANGULAR, conforms, version_of
 
 MONTHS_BACK, MOST_TANKS = 12, 8
 LAST = (MONTHS_BACK - 1) * MOST_GASES
@@ -113,13 +113,13 @@ BALANCE = Table(
             _if_good("IF({Levels}>=MAX({Volumes},{Tickets}),1,IF({Volumes}>={Tickets},2,3))"),
             number="whole",
         ),
-        made("Band", "amount", _if_good("1.96*{u}")),
+        made("Band", "amount", _if_good(f"{NORMAL}*{{u}}")),
         made("Share", "share", 'IF(N({Left})>0,100*{Unaccounted}/{Left},"")'),
         made("Share band", "share", 'IF(N({Left})>0,100*{Band}/{Left},"")'),
-        helper("At most", _if_good('GAS_CONFORMS({Unaccounted},{u},0,"at most",0.025)')),
-        helper("At least", _if_good('GAS_CONFORMS({Unaccounted},{u},0,"at least",0.025)')),
+        helper("At most", _if_good(conforms("{Unaccounted}", "{u}", "0"))),
+        helper("At least", _if_good(conforms("{Unaccounted}", "{u}", "0", "at least"))),
         helper("Allowed", _if_good("MAX(0,{Left})*Act_share/100")),
-        helper("Within", _if_good('GAS_CONFORMS({Unaccounted},{u},{Allowed},"at most",0.025)')),
+        helper("Within", _if_good(conforms("{Unaccounted}", "{u}", "{Allowed}"))),
         made(
             "Verdict",
             "text",
@@ -195,7 +195,11 @@ GASES_NOW = Table(
             "IF({All left}>0,100*SUMIFS({Balance.Unaccounted},{Balance.Gas},{Gas})/{All left},0)",
             "share",
         ),
-        helper("Need of volume", _if_gas("1.96/SQRT(3)*{Need}*Volume_tolerance/100"), "amount"),
+        helper(
+            "Need of volume",
+            _if_gas(f"{NORMAL}/{RECTANGULAR}*{{Need}}*Volume_tolerance/100"),
+            "amount",
+        ),
         helper("Need of share", _if_gas("{Need}*N({Share band})/100"), "amount"),
         helper("Share band", _now("Share band"), "share"),
         helper("Short of", _if_known("MAX(0,{Need}-{Closing})"), "amount"),
@@ -260,7 +264,7 @@ SUMMARY = Block(
         Row(
             "Shown_cycles_band",
             "its 95 % band, half width",
-            "1.96/SQRT(3)*{Shown_cycles}*Volume_tolerance/100",
+            f"{NORMAL}/{RECTANGULAR}*{{Shown_cycles}}*Volume_tolerance/100",
             "amount",
         ),
         Row("Shown_lost", "unaccounted", _shown("Unaccounted"), "amount", number="signed"),

@@ -13,10 +13,8 @@ def demo() -> Given:
     """What the plant has typed."""
     return Given(
         inputs={
-            "Plant": plant.PLANT,
+            **plant.ABOUT,
             "Report_day": plant.NEXT_MONTH - dt.timedelta(days=1),
-            "Currency": plant.CURRENCY,
-            "Altitude": plant.ALTITUDE,
             "Level_tolerance": 1,
             "Ticket_tolerance": 2.5,
             "Volume_tolerance": 3,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from gasfuncs.workbooks.sheets.offers_terms import costs
 from gasfuncs.workbooks.sheets.offers_typed import MONTHS, OFFERS_FIT
 from gasfuncs.workbooks.sheets.parts import Block, Chart, Column, Row, Series, Table, helper, made
-from gasfuncs.workbooks.sheets.standard import first_of_month
+from gasfuncs.workbooks.sheets.standard import NORMAL, conforms, first_of_month
 
 FURNACES_FIT, FURNACES_SHOWN = 40, 10
 LOWEST, STEP, VOLUMES_SHOWN = 20, 5, 37
@@ -242,9 +242,7 @@ COMPARE = Table(
             _if_offer(f"MAX({_spread(2)},{_spread(3)})"),
             number="whole",
         ),
-        helper(
-            "Conforms", _if_offer('GAS_CONFORMS({Dearer by},{Its band}/1.96,0,"at most",0.025)')
-        ),
+        helper("Conforms", _if_offer(conforms("{Dearer by}", f"{{Its band}}/{NORMAL}", "0"))),
         made(
             "Says",
             "text",

@@ -65,9 +65,7 @@ def demo() -> Given:
     """What the plant has typed."""
     return Given(
         inputs={
-            "Plant": plant.PLANT,
-            "Currency": plant.CURRENCY,
-            "Altitude": plant.ALTITUDE,
+            **plant.ABOUT,
             "Gas": GAS,
             "First_month": FIRST_MONTH,
             "In_force": IN_FORCE,

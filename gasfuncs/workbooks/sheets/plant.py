@@ -19,7 +19,8 @@ PLANT = demo.PLANT
 MONTH, NEXT_MONTH, FIRST_MONTH = demo.MONTH, demo.NEXT_MONTH, demo.FIRST_MONTH
 ALTITUDE, SITE = 210, 0.988
 """m, and bar(a) there."""
-CURRENCY = "EUR"
+ABOUT = {"Plant": PLANT, "Currency": "EUR", "Altitude": ALTITUDE}
+"""What every book asks for first."""
 
 TANKS = {"nitrogen": "N2 tank", "argon": "Ar tank"}
 CAPACITY = {"nitrogen": 11_000, "argon": 1_600}

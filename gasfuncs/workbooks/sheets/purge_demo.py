@@ -82,11 +82,9 @@ def demo() -> Given:
     """What the plant has typed."""
     return Given(
         inputs={
-            "Plant": plant.PLANT,
+            **plant.ABOUT,
             "Report_day": REPORT,
             "Shown_purge": "P-015",
-            "Currency": plant.CURRENCY,
-            "Altitude": plant.ALTITUDE,
             "Plan_vessel": "VF3",
             "Wanted": 10,
             "Planned": 6,

@@ -13,8 +13,8 @@ from gasfuncs.workbooks.sheets.parts import (
     helper,
     made,
 )
-from gasfuncs.workbooks.sheets.purge_typed import GRADE, NORMAL, PUMP, VALVE
-from gasfuncs.workbooks.sheets.standard import version_of
+from gasfuncs.workbooks.sheets.purge_typed import GRADE, PUMP, VALVE
+from gasfuncs.workbooks.sheets.standard import NORMAL, conforms, version_of
 
 STEPS = 13
 """Rows of the course; with more cycles than rows each row is several cycles."""
@@ -119,8 +119,11 @@ PLANNED = Block(
         Row(
             "Plan_verdict",
             "Do they reach what is wanted?",
-            f"GAS_CONFORMS(LN(SQRT(Left_least*Left_most)/Wanted),LN(Left_most/Left_least)/2/"
-            f'{NORMAL},0,"at most",0.025)',
+            conforms(
+                "LN(SQRT(Left_least*Left_most)/Wanted)",
+                f"LN(Left_most/Left_least)/2/{NORMAL}",
+                "0",
+            ),
         ),
         *_totals("planned", "Planned"),
     ),
@@ -365,8 +368,7 @@ METHODS = Table(
         made(
             "Reaches it",
             "text",
-            f"GAS_CONFORMS({{Oxygen left}},({{at most}}-{{Oxygen left}})/{NORMAL},Wanted,"
-            '"at most",0.025)',
+            conforms("{Oxygen left}", f"({{at most}}-{{Oxygen left}})/{NORMAL}", "Wanted"),
         ),
     ),
     heading="The same vessel, gas and target by three methods",

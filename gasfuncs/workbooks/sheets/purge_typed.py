@@ -13,12 +13,17 @@ from gasfuncs.workbooks.sheets.parts import (
     made,
     words,
 )
-from gasfuncs.workbooks.sheets.standard import GASES, VALID_FROM, valid_from, version_of
+from gasfuncs.workbooks.sheets.standard import (
+    GASES,
+    NORMAL,
+    VALID_FROM,
+    conforms,
+    valid_from,
+    version_of,
+)
 
 PUMP, VALVE = "pump", "vent valve"
 GRADE, CERTIFICATE = "grade", "certificate"
-NORMAL = "1.96"
-"""Standard uncertainties in half a 95 % band."""
 
 SWING = Group(
     "The purge that is planned",
@@ -252,7 +257,7 @@ PURGES = Table(
         helper(
             "Explained",
             'IF(COUNT({Oxygen},{or up to})<2,"",'
-            'GAS_CONFORMS({Oxygen},{Spread},{or up to},"at most",0.025))',
+            f"{conforms('{Oxygen}', '{Spread}', '{or up to}')})",
             "text",
         ),
         helper("Due", "N(INDEX({Analysers.Calibration due},{Analyser row}))"),

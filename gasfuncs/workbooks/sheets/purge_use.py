@@ -14,7 +14,7 @@ from gasfuncs.workbooks.sheets.parts import (
     helper,
     made,
 )
-from gasfuncs.workbooks.sheets.purge_typed import NORMAL
+from gasfuncs.workbooks.sheets.standard import NORMAL, OUTGASSING, conforms
 
 OXYGEN = "0.2095"
 """Share of oxygen in dry air."""
@@ -88,12 +88,7 @@ SURFACES = Table(
     (
         Column("Surface", prompt="What gives off water, for example shell of VF3", width=30),
         Column("Area", "area", "Its surface towards the gas"),
-        Column(
-            "Rate",
-            "outgassing",
-            'After one hour; printed ones: =GAS_SOURCE("GAS_GAS_LOAD")',
-        ),
-        Column("Exponent", "number", "How it falls: near 1 metal, near 0.5 rubber", high=3),
+        *OUTGASSING,
         Column("Water", "share", "Share of water in what it gives off; oxygen is none", high=100),
         FACTOR,
         SOURCE,
@@ -204,7 +199,7 @@ def _totals(what: str, call: str, wanted: str) -> tuple[Row, ...]:
         Row(
             f"{what}_verdict",
             "Is it within?",
-            f'GAS_CONFORMS({what}_total,{what}_band/{NORMAL},{what}_allowed,"at most",0.025)',
+            conforms(f"{what}_total", f"{what}_band/{NORMAL}", f"{what}_allowed"),
         ),
         Row(f"{what}_first", "Most that one source adds", f"MAX({added})", "ppm"),
         Row(f"{what}_from", "its name", f"INDEX({{Inflows.Source}},{what}_at)"),
@@ -217,7 +212,7 @@ def _totals(what: str, call: str, wanted: str) -> tuple[Row, ...]:
         Row(
             f"{what}_sure",
             "Is it the first one for sure?",
-            f'GAS_CONFORMS({what}_first-{what}_second,{what}_apart,0,"at least",0.025)',
+            conforms(f"{what}_first-{what}_second", f"{what}_apart", "0", "at least"),
         ),
         Row(f"{what}_without", "without it there would be", f"{what}_total-{what}_first", "ppm"),
     )

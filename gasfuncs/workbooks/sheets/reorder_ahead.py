@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from gasfuncs.workbooks.sheets.parts import Case, Column, Table, helper, made, words
 from gasfuncs.workbooks.sheets.reorder_typed import LOADS
-from gasfuncs.workbooks.sheets.standard import version_of
+from gasfuncs.workbooks.sheets.standard import NORMAL, RECTANGULAR, version_of
 
 MOST_TANKS = 8
 BACK, DAYS = 84, 60
@@ -258,7 +258,7 @@ STATE = _if_tank(
     made("Daily", "liquid", f"{USE_OF_MONTH}/{MONTH}"),
     made("Drawn", "amount", "{Daily}/{Unit one}"),
     made("Now", "liquid", "MAX(0,{Liquid}-{Age}*{Daily})"),
-    made("Off", "liquid", "Level_tolerance/100*{Size}/SQRT(3)"),
+    made("Off", "liquid", f"Level_tolerance/100*{{Size}}/{RECTANGULAR}"),
     made("Coming", "liquid", "MIN({Awaited}*{Truck},MAX(0,{Most}-{Now}))"),
     made("Open", "liquid", "MIN({Now}+{Coming},{Most})"),
     made("Scatter", "liquid", f"SQRT(SUMSQ({_of_row('Ahead', 'Scatter')})/{DAYS})"),
@@ -310,7 +310,7 @@ STATE = _if_tank(
     made("Chance", "number", 'IF(ISNUMBER({Wait}),{Risk},"")', number="three"),
     made("Risk", "number", "GAS_RUNOUT_RISK({Now},{Until},{Scatter},{Wait},{Varies},{Reserve})"),
     made("Lasts", "days", "GAS_DAYS_LEFT({Now},{Daily},0,{Reserve})"),
-    made("Lasts band", "days", "1.96*SQRT({Lasts}*{Scatter}^2+{Off}^2)/{Daily}"),
+    made("Lasts band", "days", f"{NORMAL}*SQRT({{Lasts}}*{{Scatter}}^2+{{Off}}^2)/{{Daily}}"),
 )
 
 SAID = (

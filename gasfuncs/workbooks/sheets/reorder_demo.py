@@ -26,10 +26,8 @@ def demo() -> Given:
     """What the plant has typed."""
     return Given(
         inputs={
-            "Plant": plant.PLANT,
+            **plant.ABOUT,
             "Plan_day": PLAN_DAY,
-            "Currency": plant.CURRENCY,
-            "Altitude": plant.ALTITUDE,
             "Level_tolerance": 1,
             "Reading_age": 2,
             "Review": 1,

@@ -14,6 +14,7 @@ from gasfuncs.workbooks.sheets.reorder_ahead import (
     every,
 )
 from gasfuncs.workbooks.sheets.reorder_typed import HISTORY
+from gasfuncs.workbooks.sheets.standard import NORMAL
 
 BAND_TOLD = f"{100 * BAND:.0f} %"
 
@@ -53,7 +54,7 @@ SHOWN = Block(
         Row("Shown_tank", "its name", f'IFERROR({_shown("Tank")}&"","")'),
         _row("S_gas", "Gas", "Gas", "text"),
         _row("S_now", "In the tank", "Now", "liquid"),
-        Row("S_now_band", "its 95 % band, half width", f"1.96*{_shown('Off')}", "liquid"),
+        Row("S_now_band", "its 95 % band, half width", f"{NORMAL}*{_shown('Off')}", "liquid"),
         _row("S_size", "Capacity", "Size", "liquid"),
         _row("S_most", "Highest contents allowed", "Most", "liquid"),
         _row("S_reserve", "Reserve", "Reserve", "liquid"),
@@ -61,7 +62,7 @@ SHOWN = Block(
         Row(
             "S_daily_band",
             "its 95 % band, half width",
-            f"1.96*{{S_scatter}}/SQRT({MONTH})",
+            f"{NORMAL}*{{S_scatter}}/SQRT({MONTH})",
             "liquid",
         ),
         _row("S_scatter", "Standard deviation of a day's use", "Scatter", "liquid"),
@@ -171,7 +172,7 @@ PLAN = Table(
         helper(
             "Scattered",
             'SUMIFS({Plan.Square},{Plan.Day},">="&{Since},{Plan.Day},"<="&{Day})'
-            "+IF({Since}=0,(S_now_band/1.96)^2,0)",
+            f"+IF({{Since}}=0,(S_now_band/{NORMAL})^2,0)",
         ),
         helper("Reach", f"{REACH}*SQRT({{Scattered}})", "liquid"),
     ),

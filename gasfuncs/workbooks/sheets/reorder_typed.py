@@ -7,6 +7,7 @@ from gasfuncs.workbooks.sheets.parts import Column, Rule, Table, helper, made
 from gasfuncs.workbooks.sheets.standard import (
     GASES,
     VALID_FROM,
+    conforms,
     nth_new,
     valid_from,
     version_of,
@@ -292,7 +293,7 @@ EQUIPMENT = Table(
         made(
             "Within",
             "text",
-            'GAS_CONFORMS({Draw},{Draw}*Draw_tolerance/196,{Rating},"at most",0.025)',
+            conforms("{Draw}", "{Draw}*Draw_tolerance/196", "{Rating}"),
         ),
         made(
             "One more",

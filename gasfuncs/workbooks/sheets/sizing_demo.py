@@ -52,10 +52,8 @@ def demo() -> Given:
     furnace = plant.FURNACES[0]
     return Given(
         inputs={
-            "Plant": plant.PLANT,
+            **plant.ABOUT,
             "Report_day": plant.MONTH,
-            "Currency": plant.CURRENCY,
-            "Altitude": plant.ALTITUDE,
             "Furnace": furnace.name,
             "Gas": furnace.gas,
             "Vessel_volume": furnace.free_volume,

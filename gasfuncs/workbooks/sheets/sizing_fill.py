@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.parts import Block, Chart, Row, Series, Table, helper, made
 from gasfuncs.workbooks.sheets.sizing_inputs import TOPPED_UP, fill
+from gasfuncs.workbooks.sheets.standard import NORMAL, conforms
 
 POINTS = 25
-NORMAL = "1.96"
-"""Half width of a 95 % band over the standard uncertainty."""
 CURVE = f"GAS_BACKFILL_CURVE({fill()},{POINTS})"
 
 
@@ -75,7 +74,7 @@ SETTLING = "{Gas},{To_bar}"
 WARMER = "MAX({End_C},{Settled_C})"
 HELD = "{Gas},{Free_m3},{From_bar},{To_bar},{Settled_C},{Walls_C},,"
 WRONG = 'IF({Inputs_wrong}>0,"see Inputs"'
-CONFORMS = 'GAS_CONFORMS({Time_now},{Time_u},{Time_wanted},"at most",0.025)'
+CONFORMS = conforms("{Time_now}", "{Time_u}", "{Time_wanted}")
 NEXT = 'IF(COUNT({Pipes.Sure})=0,"none",MIN({Pipes.Sure}))'
 
 KNOWN_ROWS = (

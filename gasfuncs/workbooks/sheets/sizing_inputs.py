@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.parts import Block, Column, Group, Input, Row, Table, helper, made
-from gasfuncs.workbooks.sheets.standard import GASES
+from gasfuncs.workbooks.sheets.standard import GASES, conforms
 
 TOPPED_UP, ONE_SHOT = "topped up", "one shot"
 FILLS = 12
@@ -262,6 +262,9 @@ def fill(
     )
 
 
+IN_TIME = conforms("{Time}", "{Time}*{Relative_u}", "{Time_wanted}")
+"""Of a row with a time: whether it is within the time wanted."""
+
 PIPES = Table(
     "Pipes",
     (
@@ -270,11 +273,7 @@ PIPES = Table(
         helper("Inner", "{Bore as mm}"),
         made("Time", "seconds", f"GAS_BACKFILL_TIME({fill(before='{Inner}')})", number="one"),
         made("Band", "seconds", "{Time}*{Relative_band}", number="two"),
-        made(
-            "In time",
-            "text",
-            'GAS_CONFORMS({Time},{Time}*{Relative_u},{Time_wanted},"at most",0.025)',
-        ),
+        made("In time", "text", IN_TIME),
         helper("Sure", 'IFERROR(IF({In time}="yes",{Bore},""),"")', "bore"),
     ),
     heading="Pipes to choose from, each with this line's length and fittings",

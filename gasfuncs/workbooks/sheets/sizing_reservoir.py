@@ -15,7 +15,8 @@ from gasfuncs.workbooks.sheets.parts import (
     words,
 )
 from gasfuncs.workbooks.sheets.sizing_fill import gap
-from gasfuncs.workbooks.sheets.sizing_inputs import FILLS, TOPPED_UP, fill
+from gasfuncs.workbooks.sheets.sizing_inputs import FILLS, IN_TIME, TOPPED_UP, fill
+from gasfuncs.workbooks.sheets.standard import NORMAL, conforms
 
 AFTER = (
     "GAS_RESERVOIR_AFTER({Gas},{Res_m3},{Bar},{Free_m3},{From_bar},{To_bar},{Room_C},{Process},"
@@ -51,11 +52,7 @@ FILLS_TABLE = Table(
             "/{Supply})",
             number="two",
         ),
-        helper(
-            "Quick",
-            'GAS_CONFORMS({Time},{Time}*{Relative_u},{Time_wanted},"at most",0.025)',
-            "text",
-        ),
+        helper("Quick", IN_TIME, "text"),
         words(
             "Result",
             Case("{Inputs_wrong}>0", ""),
@@ -119,7 +116,7 @@ STOCK = Block(
     ),
 )
 
-CAPACITY_U = "0.05/1.96"
+CAPACITY_U = f"0.05/{NORMAL}"
 """Standard uncertainty of a relief valve's flow, as a share."""
 
 RELIEF_BLOCK = Block(
@@ -173,8 +170,12 @@ RELIEF_BLOCK = Block(
         Row(
             "Capacity_verdict",
             "Lets out as much?",
-            f"GAS_CONFORMS({{Relief_capacity}},{{Relief_capacity}}*{CAPACITY_U},"
-            '{Relief_needed},"at least",0.025)',
+            conforms(
+                "{Relief_capacity}",
+                f"{{Relief_capacity}}*{CAPACITY_U}",
+                "{Relief_needed}",
+                "at least",
+            ),
         ),
         Row(
             "Relief_bad",

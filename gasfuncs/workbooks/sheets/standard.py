@@ -7,6 +7,41 @@ from gasfuncs.workbooks.sheets.parts import Column, Group, Input, Row, helper
 
 GASES = IN_BOOKS
 
+NORMAL = "1.96"
+"""Standard uncertainties in half a 95 % band."""
+RECTANGULAR = "SQRT(3)"
+"""Standard uncertainties in a tolerance within which any error is as likely."""
+
+REPORT = Input("Report_day", "Day of the report", "date", "Today, or the day to look back from")
+
+VACUUM_GAUGE = (
+    Input(
+        "Vacuum_share",
+        "Vacuum gauge, of its reading",
+        "share",
+        "Its scale is this close; for example 5 for a heat-loss gauge in nitrogen or air",
+        0,
+        50,
+    ),
+    Input(
+        "Vacuum_step",
+        "Vacuum gauge, each reading",
+        "fine_vacuum",
+        "What its last digit and its scatter leave open, for example 0.0003 mbar (0.2 micron)",
+        0.0000001,
+        10,
+    ),
+)
+
+OUTGASSING = (
+    Column(
+        "Rate",
+        "outgassing",
+        'After one hour of pumping; printed ones: =GAS_SOURCE("GAS_GAS_LOAD")',
+    ),
+    Column("Exponent", "number", "How it falls: near 1 metal, near 0.5 rubber", high=3),
+)
+
 
 def about(*more: Input | Row) -> Group:
     """Whose numbers these are: plant, author, currency, site."""
@@ -36,6 +71,11 @@ def about(*more: Input | Row) -> Group:
             ),
         ),
     )
+
+
+def conforms(value: str, uncertainty: str, limit: str, side: str = "at most") -> str:
+    """A formula that judges a value: "no" and "yes" are wrong in one of forty cases at most."""
+    return f'GAS_CONFORMS({value},{uncertainty},{limit},"{side}",0.025)'
 
 
 def valid_from(*key: str) -> tuple[Column, ...]:

@@ -68,9 +68,8 @@ from gasfuncs.workbooks.sheets.purge_use import (
     USE_SENTENCES,
     WATER_BUDGET,
 )
-from gasfuncs.workbooks.sheets.standard import about
+from gasfuncs.workbooks.sheets.standard import REPORT, about
 
-REPORT = Input("Report_day", "Day of the report", "date", "Today, or the day to look back from")
 SHOWN = Input(
     "Shown_purge",
     "Purge on the certificate",
