@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import openpyxl
@@ -19,7 +20,7 @@ from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, shown
 from gasfuncs.workbooks.sheets.kinds import KINDS, METRIC, SYSTEMS, US, in_unit
 from gasfuncs.workbooks.sheets.layout import Plan
-from gasfuncs.workbooks.sheets.parts import Column, Table, made
+from gasfuncs.workbooks.sheets.parts import ACT, FINE, Case, Column, Sentence, Table, made
 from tests.workbooks.conftest import Built
 from tests.workbooks.test_templates import TEMPLATES, alike, parts
 
@@ -65,6 +66,13 @@ def test_start_says_something(name: str, units: str, filled: bool, built: Built)
     assert len(sentence) > 40
     assert "#" not in sentence
     assert ("missing" in sentence) is not filled
+
+
+def test_no_error_leads_to_in_order(tmp_path: Path) -> None:
+    cases = (Case("1/0>0", "never", ACT), Case("", "all is well", FINE))
+    book = replace(BOOKS["argon_nitrogen_cost"], verdict=Sentence("Answer", cases))
+    build(book, tmp_path / "book.xlsx")
+    assert read_values(tmp_path / "book.xlsx")["Start"][4, 2] == "CANNOT TELL"
 
 
 @EVERY

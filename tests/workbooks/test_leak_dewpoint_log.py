@@ -293,6 +293,14 @@ def test_leak_outgassing_or_pump(book: Path, tmp_path: Path) -> None:
     assert dirty["Source_gas"].startswith("Outgassing: yes")
 
 
+def test_a_long_test_with_a_gap_is_not_judged(book: Path, tmp_path: Path) -> None:
+    """A reading that is not typed is none of 0 mbar."""
+    gap = computed(book, tmp_path / "b.xlsx", SHEETS.typed("Curve", 6, Pressure=None))
+    assert gap["Source_leak"].startswith("Leak: not judged: 1 reading(s)")
+    assert gap["Long_verdict"] not in ("tight", "leaks")
+    assert not gap["Source_gas"]
+
+
 WRONG = {
     "a number is missing": ("VF1", 2, 0.008, None),
     "number is missing: Date, Every": ("VF1", "two", 0.008, 0.02),

@@ -220,15 +220,15 @@ BOOK = Book(
     verdict=VERDICT,
     sentences=(MATERIAL_WORDS, LOAD_WORDS, TURN_WORDS),
     numbers=(
-        Number("A load: {Argon_name}", "Argon_cost", "Argon_band", "money"),
-        Number("A load: {Nitrogen_name}", "Nitrogen_cost", "Nitrogen_band", "money"),
+        Number("A load: {Argon_name}", "Argon_cost", "Argon_band", "money", "used"),
+        Number("A load: {Nitrogen_name}", "Nitrogen_cost", "Nitrogen_band", "money", "used"),
         Number("Argon less nitrogen, a year", "Year_difference", "Year_band", "money", "whole"),
         Number(
             "{Turn_gas} for a {unit amount}, same cost",
             "Turn_price",
             "Turn_band",
             "money",
-            "price",
+            "used",
         ),
     ),
     chart=COST_CHART,

@@ -101,7 +101,7 @@ CURVE = Table(
         Column("Hours", "hours", "Since the valve was shut; more often at first", high=700),
         Column("Pressure", "fine_vacuum", "Read at that time"),
         helper("Hour", "{Hours}"),
-        helper("Bar", "{Pressure as bar(a)}"),
+        helper("Bar", "IF(ISNUMBER({Pressure}),{Pressure as bar(a)},NA())"),
         helper("Place", 'COUNTIF({Curve.Hours},"<"&{Hours})+2'),
         helper("Rise", f"INDEX({FIT},{{Place}},3)", "fine_vacuum", answers="mbar"),
         helper("Straight", f"INDEX({FIT},{{Place}},4)", "fine_vacuum", answers="mbar"),
@@ -259,6 +259,10 @@ SENTENCES = (
         (
             Case("{Curve_typed}=0", "No long test is typed: see Long test."),
             Case(
+                "{Curve_out}>0",
+                "Leak: not judged: {Curve_out} reading(s) on Long test are to be mended first.",
+            ),
+            Case(
                 '{Long_verdict}="leaks"',
                 "Leak: {Long_vessel} leaks {Long_told} {unit leak}, at least {Long_least}, more "
                 "than its limit of {Long_allowed}.",
@@ -278,7 +282,7 @@ SENTENCES = (
     Sentence(
         "Source_gas",
         (
-            Case("{Curve_typed}=0", ""),
+            Case("OR({Curve_typed}=0,{Curve_out}>0)", ""),
             Case("N({Fit_outgassing})=0", "Outgassing: {Told_apart}."),
             Case(
                 '{Gas_verdict}="no"',
@@ -296,7 +300,7 @@ SENTENCES = (
     Sentence(
         "Source_pump",
         (
-            Case("{Curve_typed}=0", ""),
+            Case("OR({Curve_typed}=0,{Curve_out}>0)", ""),
             Case("NOT(ISNUMBER({Pump_spread}))", "Pump: not judged; type its speed and pressures."),
             Case(
                 '{Pump_verdict}="no"',

@@ -194,7 +194,7 @@ BOOK = Book(
     numbers=(
         Number("Points met and signed, of {Points_all}", "Points_met", kind="count"),
         Number("Air left at working pressure", "Left", "Left_band", "ppm", "one"),
-        Number("Leak by the pressure rise", "Rise_leak", "Rise_band", "leak", "price"),
+        Number("Leak by the pressure rise", "Rise_leak", "Rise_band", "leak", "used"),
         Number("Time to evacuate, expected", "Hours_wanted", kind="hours", number="one"),
     ),
     chart=START_CHART,

@@ -225,7 +225,7 @@ BOOK = Book(
     sentences=(*TOLD, RANGE_WORDS, TURN_WORDS, DOUBT_WORDS),
     numbers=(
         Number("{First_name}: cost of the year", "First_cost", "First_band", "money", "whole"),
-        Number("In effect, for a {unit amount}", "First_effect", "Effect_band", "money", "price"),
+        Number("In effect, for a {unit amount}", "First_effect", "Effect_band", "money", "used"),
         Number("Less than {Against_name}", "Saved", "Saved_band", "money", "whole"),
         Number("Gas to buy in the year", "Year_gas", "Year_band"),
     ),

@@ -15,6 +15,14 @@ FIRST = Case(
     "{Inputs_wrong} value(s) on Inputs are missing or out of range: fill them in first.",
     UNKNOWN,
 )
+UNSURE = Case(
+    "",
+    "Something above cannot be calculated: see Checks, and the Check beside each record.",
+    UNKNOWN,
+)
+"""Of a verdict before its last case, which no error is to lead to."""
+ERROR = "error"
+"""Stands where a condition is an error."""
 STEPS = "Steps"
 CHECKS_FIRST = Step("Checks_wrong>0", "Look at Checks: {Checks_wrong} of them ask for it", "Checks")
 SHOWN_STEPS = 3
@@ -26,7 +34,8 @@ def words_sheet(file: File, plan: Plan, size: int) -> None:
     paper.title(SHEET, PURPOSE)
     paper.not_printed()
     book = plan.book
-    verdict = Sentence(book.verdict.name, (FIRST, *book.verdict.cases))
+    *conditions, last = book.verdict.cases
+    verdict = Sentence(book.verdict.name, (FIRST, *conditions, UNSURE, last))
     row = 3
     for sentence in (verdict, *book.sentences):
         row = _sentence(paper, plan, sentence, row) + 1
@@ -41,14 +50,20 @@ def _headings(paper: Paper, name: str, row: int) -> int:
 
 
 def _holds(plan: Plan, when: str) -> str:
-    return f"=IFERROR(IF({plan.scope.formula(when)},1,0),0)" if when else "=1"
+    return f'=IFERROR(IF({plan.scope.formula(when)},1,0),"{ERROR}")' if when else "=1"
+
+
+def _any_error(above: str) -> str:
+    return f'=IF(COUNTIF({above},"{ERROR}")>0,1,0)'
 
 
 def _sentence(paper: Paper, plan: Plan, sentence: Sentence, row: int) -> int:
     first = _headings(paper, sentence.name, row)
     for at, case in enumerate(sentence.cases, first):
+        above = paper.at(first, HOLDS, at - 1, HOLDS).local
+        holds = _any_error(above) if case is UNSURE else _holds(plan, case.when)
         paper.write(at, NUMBER, at - first + 1, "value")
-        paper.write(at, HOLDS, _holds(plan, case.when), "value")
+        paper.write(at, HOLDS, holds, "value")
         paper.write(at, LEVEL, case.level, "value", "text")
         paper.write(at, SAYS, f"={plan.scope.text(case.says)}", "body")
     last = first + len(sentence.cases) - 1
