@@ -8,15 +8,17 @@ import zipfile
 from collections.abc import Callable
 from pathlib import Path
 
+import openpyxl
 import pytest
 import xlsxwriter
-from openxml_audit import OpenXmlValidator
+from openxml_audit import OpenXmlValidator, ValidationSeverity
 
 from gasfuncs.hosts.carried import CarryError, carry, undo
 from gasfuncs.hosts.carried.carriable import carried_functions
 from gasfuncs.hosts.carried.names import LONGEST
-from gasfuncs.hosts.carried.reasons import PARTLY, REASONS
+from gasfuncs.hosts.carried.reasons import BOUND, PARTLY, REASONS
 from gasfuncs.hosts.headless import recalculate
+from gasfuncs.properties import tables
 from gasfuncs.registry import worksheet_functions
 from tests.calc.book import expected
 from tests.calc.office import needs_office
@@ -119,9 +121,7 @@ def book(tmp_path: Path) -> Path:
     return written(tmp_path / "book.xlsx", 'GAS_DENSITY("argon",5,20)')
 
 
-def written(
-    path: Path, formula: str, then: Callable[[xlsxwriter.Workbook], None] | None = None
-) -> Path:
+def written(path: Path, formula: str, then: Then | None = None) -> Path:
     with xlsxwriter.Workbook(path) as file:
         file.add_worksheet("Calls").write_formula(0, 0, "=" + formula)
         if then:
@@ -164,8 +164,124 @@ def test_refusals(book: Path, tmp_path: Path) -> None:
         undo(book, out)
 
 
+def in_parts(path: Path, target: Path, part: str, old: str, new: str) -> Path:
+    """A book with something else in a part; a part that it has not is new."""
+    with zipfile.ZipFile(path) as one, zipfile.ZipFile(target, "w") as other:
+        for name in one.namelist():
+            data = one.read(name)
+            assert name != part or old.encode() in data
+            other.writestr(
+                name, data.replace(old.encode(), new.encode(), 1) if name == part else data
+            )
+        if part not in one.namelist():
+            other.writestr(part, new)
+    return target
+
+
+def test_signed_and_protected_books_stay_as_they_are(book: Path, tmp_path: Path) -> None:
+    full, out = tmp_path / "full.xlsx", tmp_path / "out.xlsx"
+    carry(book, full)
+    for path, change in ((book, carry), (full, undo)):
+        signed = in_parts(
+            path, tmp_path / "signed.xlsx", "_xmlsignatures/sig1.xml", "", "<Signature/>"
+        )
+        lock = '<workbookProtection lockStructure="1"/><bookViews>'
+        locked = in_parts(path, tmp_path / "locked.xlsx", "xl/workbook.xml", "<bookViews>", lock)
+        for refused, says in ((signed, "is signed"), (locked, "take the protection")):
+            with pytest.raises(CarryError, match=says):
+                change(refused, out)
+            assert not out.exists()
+
+
+def by_openpyxl(path: Path) -> Path:
+    """A book with parts as openpyxl writes them, and names of its own that begin as ours do."""
+    book = openpyxl.Workbook()
+    book.active["A1"] = '=GAS_DENSITY("argon",5,20)'
+    book.active["B1"] = '=gas_density("argon",5,20)'
+    book.active.protection.sheet = True
+    book.save(path)
+    return path
+
+
+def with_own_names(path: Path) -> Path:
+    def name(file: xlsxwriter.Workbook) -> None:
+        for each in ("GAS_Tariff", "GF_Site"):
+            file.define_name(each, "=Calls!$B$1")
+
+    return written(path, 'GAS_DENSITY("argon",5,20)*GAS_Tariff', name)
+
+
+def errors_of(path: Path) -> list[str]:
+    """What is wrong with a file; texts that stand in their cells are only warned of."""
+    found = OpenXmlValidator().validate(str(path)).errors
+    return [each.description for each in found if each.severity is ValidationSeverity.ERROR]
+
+
+@pytest.mark.parametrize("made", [by_openpyxl, with_own_names])
+def test_books_of_others_are_undone_too(made: Callable[[Path], Path], tmp_path: Path) -> None:
+    book, full, back = made(tmp_path / "book.xlsx"), tmp_path / "full.xlsx", tmp_path / "back.xlsx"
+    carry(book, full)
+    assert errors_of(full) == errors_of(book)
+    undo(full, back)
+    with zipfile.ZipFile(book) as one, zipfile.ZipFile(back) as other:
+        assert one.namelist() == other.namelist()
+        assert all(one.read(each) == other.read(each) for each in one.namelist())
+
+
+def test_a_carried_book_that_was_saved_by_another_program(book: Path, tmp_path: Path) -> None:
+    full, saved, back = (tmp_path / f"{each}.xlsx" for each in ("full", "saved", "back"))
+    carry(book, full)
+    other = openpyxl.load_workbook(full)
+    notes = other.create_sheet("Notes")
+    notes.print_title_rows = "1:1"
+    other.active = 2
+    other.save(saved)
+    with pytest.raises(CarryError, match="carries its functions already"):
+        carry(saved, back)
+    undo(saved, back)
+    after = openpyxl.load_workbook(back)
+    assert after.sheetnames == ["Calls", "Notes"]
+    assert after.active.title == "Notes"
+    assert after["Notes"].print_title_rows == "$1:$1"
+    assert not after.defined_names
+    carry(back, full)
+    assert computed(full)("Calls", 1, 1) == computed(saved)("Calls", 1, 1)
+
+
 def test_what_is_not_carried_is_named(tmp_path: Path) -> None:
     book = written(tmp_path / "two.xlsx", 'GAS_DENSITY("argon",5,20)+GAS_PPM_DEW(10)')
     done = carry(book, tmp_path / "out.xlsx")
     assert done.carried == ["GAS_DENSITY"]
     assert done.left == [("Calls", "A1", "GAS_PPM_DEW", REASONS["GAS_PPM_DEW"])]
+
+
+def test_a_call_that_names_an_add_in_is_not_carried(tmp_path: Path) -> None:
+    bound = '_xldudf_GAS_DENSITY("argon",5,20)'
+    done = carry(written(tmp_path / "two.xlsx", f"GAS_ABSOLUTE(5)+{bound}"), tmp_path / "out.xlsx")
+    assert done.carried == ["GAS_ABSOLUTE"]
+    assert done.left == [("Calls", "A1", "GAS_DENSITY", BOUND)]
+    with pytest.raises(CarryError, match="GAS_DENSITY in A1 is not, since its formula names"):
+        carry(written(tmp_path / "one.xlsx", bound), tmp_path / "none.xlsx")
+
+
+@pytest.mark.parametrize("name", ["GAS_LINE_FLOW", "GAS_HOLD_TIME", "GAS_VENT_FILL_TABLE"])
+def test_what_cannot_be_recorded_is_a_sentence(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delitem(REASONS, name)
+    out = tmp_path / "out.xlsx"
+    with pytest.raises(CarryError, match=f"{name} has no native formula"):
+        carry(written(tmp_path / "book.xlsx", f"{name}(1)"), out)
+    assert not out.exists()
+
+
+def test_without_series_nothing_is_carried(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tables.table.cache_clear()
+    monkeypatch.setenv("GASFUNCS_TABLES", "off")
+    try:
+        with pytest.raises(CarryError, match="unset GASFUNCS_TABLES"):
+            carry(book, tmp_path / "out.xlsx")
+    finally:
+        tables.table.cache_clear()

@@ -11,11 +11,13 @@ from xml.sax.saxutils import escape, quoteattr
 
 from gasfuncs import __version__
 from gasfuncs.errors import GasFuncsError
+from gasfuncs.hosts.carried.arrays import NotRecordedError
 from gasfuncs.hosts.carried.carriable import carried_functions, why_not
 from gasfuncs.hosts.carried.names import LONGEST, Carried
+from gasfuncs.hosts.carried.reasons import BOUND
 from gasfuncs.hosts.carried.sheet import NAME
 from gasfuncs.hosts.headless.errors import WorkbookError
-from gasfuncs.hosts.headless.package import Package
+from gasfuncs.hosts.headless.package import RELATIONS, Package, Sheet
 from gasfuncs.hosts.headless.saving import check_not_in_use, save
 from gasfuncs.hosts.headless.sheetxml import SheetText
 from gasfuncs.properties import gas
@@ -28,14 +30,21 @@ OVERRIDE = (
     f'<Override PartName="/{PART}" ContentType="application/vnd.openxmlformats-officedocument'
     '.spreadsheetml.worksheet+xml"/>'
 )
-LINK = (
-    f'<Relationship Id="{RELATION}" Type="http://schemas.openxmlformats.org/officeDocument/2006/'
-    f'relationships/worksheet" Target="/{PART}"/>'
-)
-CALL = re.compile(r"\bGAS_\w+(?=\()")
+LINK = f'<Relationship Id="{RELATION}" Type="{RELATIONS}/worksheet" Target="/{PART}"/>'
+CALL = re.compile(r"((?:\b_xldudf_|[.!])|\b)(GAS_\w+)(?=\()", re.IGNORECASE)
+"""What binds the call to an add-in, if anything does, and the function's name."""
 TEXT = re.compile(r'"(?:[^"]|"")*"')
-OURS = re.compile(r'<definedName name="(?:GAS|GF)_\w+"[^>]*>[^<]*</definedName>')
+OURS = re.compile(
+    r'<definedName\b[^>]*\bname="(?:GF_\w+"[^>]*>_xlfn\.LAMBDA\(|'
+    r'GAS_(\w+)"[^>]*>[^<]*\b(?i:GF_ONE_\1)\()[^<]*</definedName>'
+)
+"""Our names: those of a book itself may begin as ours do."""
+PROTECTED = re.compile(r"<workbookProtection\s+\w")
+"""Some programs write one that protects nothing."""
 NO_NAMES = "<definedNames></definedNames>"
+BLANK_NAMES = re.compile(r"<definedNames(\s*)/>")
+OPENED_NAMES = re.compile(r"<definedNames(\s*) ></definedNames>")
+"""The same, opened and emptied again; the blank tells it from NO_NAMES."""
 
 
 class CarryError(WorkbookError):
@@ -59,11 +68,16 @@ def carry(path: str | os.PathLike[str], output: str | os.PathLike[str]) -> Done:
     if {source.suffix.lower(), target.suffix.lower()} != {".xlsx"}:
         raise CarryError(f"{source.name}: only .xlsx files carry functions")
     with Package(source) as package:
+        if _hidden(package):
+            raise CarryError(
+                f"{source.name} carries its functions already; take them out first: "
+                "gasfuncs carry --undo"
+            )
         _check(package)
         done, wanted = _wanted(package)
         if not wanted:
-            raise CarryError(f"{source.name} calls no function that a formula carries")
-        carried = Carried([worksheet_functions()[name] for name in wanted])
+            raise CarryError(f"{source.name} calls no function that a formula carries{_why(done)}")
+        carried = _recorded(source.name, wanted)
         names = carried.lambdas()
         _check_names(package, names)
         check_not_in_use(target)
@@ -72,25 +86,45 @@ def carry(path: str | os.PathLike[str], output: str | os.PathLike[str]) -> Done:
     return done
 
 
+def _recorded(book: str, wanted: list[str]) -> Carried:
+    try:
+        return Carried([worksheet_functions()[name] for name in wanted])
+    except NotRecordedError as error:
+        raise CarryError(f"{book} cannot carry its functions: {error}") from error
+
+
+def _why(done: Done) -> str:
+    """Why the first call that is left is not carried."""
+    if not done.left:
+        return ""
+    _, cell, name, reason = done.left[0]
+    return f"; {name} in {cell} is not, since {reason}"
+
+
 def undo(path: str | os.PathLike[str], output: str | os.PathLike[str]) -> None:
     """Write a workbook as it was before functions were put into it."""
     source, target = Path(path), Path(output)
     with Package(source) as package:
-        if not package.has(PART):
+        hidden = _hidden(package)
+        if not hidden:
             raise CarryError(f"{source.name} carries no functions")
+        _check(package)
         check_not_in_use(target)
-        save(package, target, _without(package), left_out=[PART])
+        save(package, target, _without(package, hidden.part), left_out=[hidden.part])
+
+
+def _hidden(package: Package) -> Sheet | None:
+    """The hidden sheet of a carried book, wherever the program that saved it last has put it."""
+    if not any(each.name.startswith("GF_") for each in package.names):
+        return None
+    return next((sheet for sheet in package.sheets if sheet.name == NAME), None)
 
 
 def _check(package: Package) -> None:
     name = package.path.name
-    if package.has(PART):
-        raise CarryError(
-            f"{name} carries its functions already; take them out first: gasfuncs carry --undo"
-        )
     if package.signed:
         raise CarryError(f"{name} is signed, and any change makes the signature void")
-    if "workbookProtection" in package.text(package.workbook_part):
+    if PROTECTED.search(package.text(package.workbook_part)):
         raise CarryError(
             f"{name} is protected against changes to its sheets; take the protection of the "
             "workbook off in the spreadsheet program, then try again"
@@ -114,7 +148,13 @@ def _check_names(package: Package, names: dict[str, str]) -> None:
 
 def calls(text: str) -> list[str]:
     """The functions of ours that a formula calls."""
-    return CALL.findall(TEXT.sub('""', text.replace("_xldudf_", "")))
+    return [name for name, _ in _calls(text)]
+
+
+def _calls(text: str) -> list[tuple[str, str]]:
+    """The functions of ours that a formula calls, and why no formula carries the call, if so."""
+    found = CALL.findall(TEXT.sub('""', text))
+    return [(name.upper(), BOUND if bound else why_not(name.upper())) for bound, name in found]
 
 
 def _formulas(package: Package) -> Iterator[tuple[str, str, str]]:
@@ -130,11 +170,11 @@ def _wanted(package: Package) -> tuple[Done, list[str]]:
     """The functions to carry, and the cells that call others."""
     done, found = Done(), set()
     for sheet, cell, formula in _formulas(package):
-        for name in calls(formula):
-            found.add(name)
-            reason = why_not(name)
+        for name, reason in _calls(formula):
             if reason:
                 done.left.append((sheet, cell, name, reason))
+            else:
+                found.add(name)
         _refuse_mixtures(package, sheet, cell, formula)
     return done, [name for name in carried_functions() if name in found]
 
@@ -176,17 +216,21 @@ def _with(package: Package, names: dict[str, str]) -> dict[str, list[bytes]]:
 def _before(package: Package, part: str, end: str, text: str) -> bytes:
     head, found, tail = package.text(part).rpartition(end)
     if not found:
-        raise CarryError(f"{package.path.name} is written in a way that is not supported")
+        raise _unsupported(package)
     return f"{head}{text}{found}{tail}".encode()
 
 
 def _workbook(package: Package, names: dict[str, str]) -> str:
     text = package.text(package.workbook_part)
-    if "</sheets>" not in text or "xmlns:r=" not in text:
-        raise CarryError(f"{package.path.name} is written in a way that is not supported")
+    if "</sheets>" not in text:
+        raise _unsupported(package)
     number = 1 + max(map(int, re.findall(r'\bsheetId="(\d+)"', text)))
-    sheet = f'<sheet name="{NAME}" sheetId="{number}" state="veryHidden" r:id="{RELATION}"/>'
+    sheet = (
+        f'<sheet xmlns:r="{RELATIONS}" name="{NAME}" sheetId="{number}" state="veryHidden" '
+        f'r:id="{RELATION}"/>'
+    )
     text = text.replace("</sheets>", f"{sheet}</sheets>", 1)
+    text = BLANK_NAMES.sub(r"<definedNames\1 ></definedNames>", text)
     if "</definedNames>" not in text:
         after = "</externalReferences>" if "</externalReferences>" in text else "</sheets>"
         text = text.replace(after, after + NO_NAMES, 1)
@@ -200,12 +244,45 @@ def _defined(name: str, formula: str) -> str:
     return f'<definedName name="{name}"{about}>{escape(formula)}</definedName>'
 
 
-def _without(package: Package) -> dict[str, list[bytes]]:
+def _without(package: Package, part: str) -> dict[str, list[bytes]]:
     links = _relations(package)
-    text = OURS.sub("", package.text(package.workbook_part)).replace(NO_NAMES, "", 1)
-    text = re.sub(rf'<sheet name="{NAME}"[^>]*r:id="{RELATION}"/>', "", text)
+    found = package.relations(package.workbook_part).items()
+    relation = next(name for name, (_, target) in found if target == part)
     return {
-        CONTENT_TYPES: [package.text(CONTENT_TYPES).replace(OVERRIDE, "", 1).encode()],
-        links: [package.text(links).replace(LINK, "", 1).encode()],
-        package.workbook_part: [text.encode()],
+        CONTENT_TYPES: [_cut(package, CONTENT_TYPES, "Override", "PartName", "/" + part)],
+        links: [_cut(package, links, "Relationship", "Id", relation)],
+        package.workbook_part: [_as_before(package).encode()],
     }
+
+
+def _cut(package: Package, part: str, element: str, attribute: str, value: str) -> bytes:
+    """A part without one empty element."""
+    return "".join(_around(package, part, element, attribute, value)).encode()
+
+
+def _around(package: Package, part: str, element: str, attribute: str, value: str) -> list[str]:
+    """What of a part stands before an empty element, and what after it."""
+    one = rf'<{element}\b[^<>]*\b{attribute}="{re.escape(value)}"[^<>]*/>'
+    found = re.split(one, package.text(part), maxsplit=1)
+    if len(found) == 1:
+        raise _unsupported(package)
+    return found
+
+
+def _as_before(package: Package) -> str:
+    """The workbook without our names, its sheets counted without the hidden one."""
+    head, tail = _around(package, package.workbook_part, "sheet", "name", NAME)
+    hidden = len(re.findall(r"<sheet\b", head))
+    text = OURS.sub("", head + tail).replace(NO_NAMES, "", 1)
+    return re.sub(
+        r'\b(localSheetId|activeTab|firstSheet)="(\d+)"',
+        lambda match: f'{match[1]}="{int(match[2]) - (int(match[2]) > hidden)}"',
+        OPENED_NAMES.sub(r"<definedNames\1/>", text),
+    )
+
+
+def _unsupported(package: Package) -> CarryError:
+    return CarryError(
+        f"{package.path.name} is written in a way that is not supported; open it in a spreadsheet "
+        "program, save it and try again"
+    )

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from gasfuncs.definition import Definition
 from gasfuncs.hosts.carried import natives
+from gasfuncs.hosts.carried.arrays import NotRecordedError
 from gasfuncs.hosts.carried.functions import recorded, recorded_part
 from gasfuncs.hosts.carried.nodes import Node, own
 from gasfuncs.hosts.carried.parts import PARTS
@@ -17,15 +18,16 @@ LONGEST = 8_192
 
 
 class Carried:
-    """Functions as defined names, and the hidden sheet that they look things up in."""
+    """Functions as defined names, and the hidden sheet that they look things up in.
+
+    Raises NotRecordedError, with the function's name, where one cannot be recorded.
+    """
 
     def __init__(self, definitions: Iterable[Definition]) -> None:
         self.tables = Tables()
         self.one: dict[str, natives.Native] = {}
         for definition in definitions:
-            names = tuple(own(parameter.name) for parameter in definition.parameters)
-            node = recorded(definition, self.tables)
-            self.one |= self._written(single(definition.name), names, node)
+            self.one |= self._one(definition)
         self.one |= self._parts()
         texts = {name: native.body for name, native in self.one.items()}
         self.shared = {
@@ -36,6 +38,17 @@ class Carried:
             for name in natives.needed(texts | {"": "GF_AT("})
         }
         self.whole = {d.name: _over_ranges(d) for d in definitions}
+
+    def _one(self, definition: Definition) -> dict[str, natives.Native]:
+        """A function of single values; any way in which it cannot be recorded is told alike."""
+        names = tuple(own(parameter.name) for parameter in definition.parameters)
+        try:
+            node = recorded(definition, self.tables)
+            return self._written(single(definition.name), names, node)
+        except (NotRecordedError, AttributeError, TypeError) as error:
+            raise NotRecordedError(
+                f"{definition.name} has no native formula ({error}); use the add-in for this book"
+            ) from error
 
     def _parts(self) -> dict[str, natives.Native]:
         """The parts of calculations that functions share, and that these parts share."""

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.polynomial import chebyshev
 
 from gasfuncs import properties
+from gasfuncs.hosts.carried.arrays import NotRecordedError
 from gasfuncs.properties import Array, Gas, gas, tables
 
 LOWEST = 1.001
@@ -39,6 +40,17 @@ class Saturation(NamedTuple):
     high: float
 
 
+def table(name: str) -> tables.Table:
+    """The densities of a gas.
+
+    Raises NotRecordedError where the equation of state itself is to be asked for them.
+    """
+    found = tables.table(gas(name))
+    if found is None:
+        raise NotRecordedError(f"the series of {name} are off; unset GASFUNCS_TABLES")
+    return found
+
+
 @cache
 def saturation(name: str) -> Saturation:
     """The liquid and vapour of a gas in balance, over almost all pressures that it has both at."""
@@ -48,7 +60,7 @@ def saturation(name: str) -> Saturation:
     nodes = np.cos(np.pi * (np.arange(TERMS) + 0.5) / TERMS)
     place = (nodes + 1) / 2 * (high - low) + low
     found = properties.saturated(of, critical * np.exp(-(place**2)))
-    constant = _table(name).gas_constant
+    constant = table(name).gas_constant
     vapour = critical * np.exp(-(place**2)) / (found.vapour_density * constant * found.temperature)
     values = (
         found.temperature, found.liquid_density, vapour,
@@ -61,8 +73,8 @@ def saturation(name: str) -> Saturation:
 @cache
 def double(name: str, property_of: Callable[..., Array]) -> tuple[Array, Array]:
     """A property of a gas over pressure and 1/temperature, cold and warm as the densities are."""
-    table = _table(name)
-    return tuple(_fitted(gas(name), property_of, part) for part in (table.cold, table.warm))  # type: ignore[return-value]
+    of = table(name)
+    return tuple(_fitted(gas(name), property_of, part) for part in (of.cold, of.warm))  # type: ignore[return-value]
 
 
 def _fitted(of: Gas, property_of: Callable[..., Array], like: tables.Series) -> Array:
@@ -96,10 +108,3 @@ def _shortened(series: Array) -> Array:
     adds = np.abs(series) > NOTHING * np.max(np.abs(series))
     rows, columns = (np.flatnonzero(adds.any(axis))[-1] + 1 for axis in (1, 0))
     return series[:rows, :columns].copy()
-
-
-def _table(name: str) -> tables.Table:
-    found = tables.table(gas(name))
-    if found is None:
-        raise RuntimeError(f"the series of {name} are off; unset GASFUNCS_TABLES")
-    return found

@@ -126,7 +126,10 @@ class Tables:
         return ",".join(
             self.sheet.block(f"{name}, {which}", part.coefficients.tolist())
             for name in GASES
-            for which, part in (("cold", _table(name).cold), ("warm", _table(name).warm))
+            for which, part in (
+                ("cold", series.table(name).cold),
+                ("warm", series.table(name).warm),
+            )
         )
 
     def double(self, of: Callable[..., Array]) -> str:
@@ -138,15 +141,8 @@ class Tables:
         )
 
 
-def _table(name: str) -> tables.Table:
-    found = tables.table(gas(name))
-    if found is None:
-        raise RuntimeError(f"the series of {name} are off; unset GASFUNCS_TABLES")
-    return found
-
-
 def _gas_rows() -> Rows:
-    found = [_table(name) for name in GASES]
+    found = [series.table(name) for name in GASES]
     return [[t.molar_mass, t.gas_constant, t.cold.low, t.warm.low, t.warm.high] for t in found]
 
 
