@@ -110,6 +110,8 @@ def _cells_read(table: Table, mapping: Mapping) -> Readings:
         if column is None:
             if role.name in mapping.always:
                 frame[role.name] = _always(role, mapping, units)
+                if role.name in ("time", "start"):
+                    frame[INSTANT] = frame[role.name]
             continue
         if role.holds == CLOCK:
             continue
@@ -140,16 +142,27 @@ def _joined(days: pd.Series, clocks: pd.Series) -> pd.Series:
 def _always(role: Role, mapping: Mapping, units: dict[str, Unit]) -> Any:
     """What the mapping says of all rows."""
     text = mapping.always[role.name]
-    if role.holds == MOMENT:
-        found = read_moments(pd.Series([text]), zone=mapping.zone, order=mapping.order)
-        if found.reasons.notna().any():
-            raise ImportingError(f"always.{role.name}: {found.reasons[0]}")
-        return found.local[0]
-    if not role.measured:
+    if role.holds == NAME:
         return text
-    number, column = mapping.always_told(role)
-    units[role.name] = unit_kind(role, column).unit(column.unit)
-    return number * units[role.name].scale + units[role.name].zero
+    if role.measured:
+        number, column = mapping.always_told(role)
+        units[role.name] = unit_kind(role, column).unit(column.unit)
+        return _as_kept(number, units[role.name])
+    cell = pd.Series([text])
+    if role.holds == MOMENT:
+        moments = read_moments(cell, zone=mapping.zone, order=mapping.order)
+        values, reasons = moments.local, moments.reasons
+    else:
+        numbers = read_numbers(cell)
+        values, reasons = numbers.values, numbers.reasons
+    if reasons.notna().any():
+        raise ImportingError(f"always.{role.name}: {reasons[0]}")
+    return values[0]
+
+
+def _as_kept(told: Any, unit: Unit) -> Any:
+    """What was told in a unit: in SI, a gas amount still in that unit."""
+    return told if unit.reference else told * unit.scale + unit.zero
 
 
 def _numbers(
@@ -160,9 +173,7 @@ def _numbers(
         return numbers.values, numbers.reasons
     unit = mapping.unit_kind(role).unit(mapping.columns[role.name].unit)
     units[role.name] = unit
-    if unit.reference:
-        return numbers.values, numbers.reasons
-    return numbers.values * unit.scale + unit.zero, numbers.reasons
+    return _as_kept(numbers.values, unit), numbers.reasons
 
 
 def _names(cells: pd.Series, known: dict[str, str]) -> pd.Series:

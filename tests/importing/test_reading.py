@@ -19,6 +19,7 @@ from gasfuncs.importing import ImportingError
 from gasfuncs.importing.guessing import guess_mapping, questions
 from gasfuncs.importing.mapping import Column, Mapping, read_mapping, write_mapping
 from gasfuncs.importing.readings import note_gaps, note_stuck, read_readings
+from gasfuncs.importing.roles import roles_of
 from gasfuncs.importing.tables import Layout, read_sample, read_table
 
 UNTIDY = """\
@@ -223,6 +224,36 @@ def test_a_file_of_another_kind(tmp_path: Path, content: bytes, sentence: str) -
 def test_a_file_that_is_not_there(tmp_path: Path) -> None:
     with pytest.raises(ImportingError, match="is no file that can be read"):
         read_sample(tmp_path / "x.csv", Layout())
+
+
+@pytest.mark.parametrize(
+    ("kind", "told", "role", "value"),
+    [
+        ("tickets", {"amount": "3000 scf"}, "amount", 3000.0),
+        ("tickets", {"amount": "300 kg"}, "amount", 300.0),
+        ("cycles", {"loads": "2"}, "loads", 2.0),
+        ("dewpoint", {"pressure": "7 bar(a)"}, "pressure", 7e5),
+        ("purge", {"time": "2026-10-05 06:00"}, "instant", pd.Timestamp("2026-10-05 06:00")),
+    ],
+)
+def test_what_holds_for_all_rows_is_as_in_a_column(
+    tmp_path: Path, kind: str, told: dict[str, str], role: str, value: Any
+) -> None:
+    path = file_of(tmp_path, "day,name,dew,cycle\n2026-10-05,A,-50,1\n")
+    columns = {"start" if kind == "cycles" else "time": Column("day"), "furnace": Column("name"),
+               "dew_point": Column("dew", "degC"), "cycle": Column("cycle")}  # fmt: skip
+    mine = {name: columns[name] for name in columns if name in roles_of(kind)}
+    if "time" in told:
+        del mine["time"]
+    found = read_readings(path, Mapping(kind, mine, always=told))
+    assert found.frame[role].tolist() == [value]
+
+
+def test_a_count_that_is_none_for_all_rows(tmp_path: Path) -> None:
+    path = file_of(tmp_path, "day,name\n2026-10-05,A\n")
+    columns = {"start": Column("day"), "furnace": Column("name")}
+    with pytest.raises(ImportingError, match=r'always\.loads: "two" is no number'):
+        read_readings(path, Mapping("cycles", columns, always={"loads": "two"}))
 
 
 def test_gaps_and_a_stuck_gauge_are_told(tmp_path: Path) -> None:
