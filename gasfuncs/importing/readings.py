@@ -225,8 +225,8 @@ def _sort(readings: Readings) -> None:
 def _leave_out_repeats(readings: Readings, mapping: Mapping) -> None:
     """The same reading twice, or two of one time, of which the first counts."""
     frame = readings.frame
-    roles = KINDS[mapping.kind]
-    key = [r.name for r in roles if r.name in frame and r.holds in (NAME, MOMENT)]
+    roles = [r for r in KINDS[mapping.kind] if r.holds in (NAME, MOMENT) or r.name == "cycle"]
+    key = [role.name for role in roles if role.name in frame]
     key = [INSTANT if name in ("time", "start") and INSTANT in frame else name for name in key]
     key = [name for name in key if name not in ("status", "end")]
     if not key or _of_days(readings):

@@ -256,6 +256,15 @@ def test_a_count_that_is_none_for_all_rows(tmp_path: Path) -> None:
         read_readings(path, Mapping("cycles", columns, always={"loads": "two"}))
 
 
+@pytest.mark.parametrize("always", [{}, {"time": "2026-10-05"}, {"purge": "P-1"}])
+def test_cycles_without_a_time_of_day_are_several(tmp_path: Path, always: dict[str, str]) -> None:
+    path = file_of(tmp_path, "day,cycle\n2026-10-05,1\n2026-10-05,2\n2026-10-05,2\n")
+    columns = {"cycle": Column("cycle")} | ({} if always else {"time": Column("day")})
+    found = read_readings(path, Mapping("purge", columns, always=always))
+    assert found.frame["cycle"].tolist() == [1, 2]
+    assert found.left_out == [(4, "repeats line 3")]
+
+
 def test_gaps_and_a_stuck_gauge_are_told(tmp_path: Path) -> None:
     hours = pd.date_range("2026-10-01", periods=96, freq="h").delete(slice(70, 80))
     levels = [5000 - 10 * n if n < 30 else 4700 for n in range(len(hours))]
