@@ -68,6 +68,11 @@ def unit_kind(role: Role, column: Column) -> Kind:
     kinds = ELAPSED if role.holds == MOMENT else role.holds
     assert isinstance(kinds, tuple)
     where = f'{role.name} ("{column.heading}")'
+    if kinds is ELAPSED and not role.elapsed:
+        raise ImportingError(
+            f"{where}: counts from a start ({column.unit}), where dates and times are needed; name "
+            "a column that has them, or leave the unit out if this one does"
+        )
     if not column.unit or column.unit == ASKED:
         raise ImportingError(f"{where}: its unit is not told; {_may_be(kinds)}")
     bare = column.unit.strip() in ABSOLUTE_WHEN_BARE

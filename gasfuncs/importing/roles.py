@@ -26,7 +26,8 @@ class Role:
     """One column's part: what it holds, the words its heading may have, whether it must be there.
 
     `kinds` are the quantities its unit may be of. A pressure that is `vacuum` is absolute where the
-    unit is one of vacuum (mbar, torr, micron); every other must say gauge or absolute.
+    unit is one of vacuum (mbar, torr, micron); every other must say gauge or absolute. A time that
+    may be `elapsed` counts from a start where its column has a unit.
     """
 
     name: str
@@ -34,6 +35,7 @@ class Role:
     words: tuple[str, ...]
     needed: bool = False
     vacuum: bool = False
+    elapsed: bool = False
 
     @property
     def measured(self) -> bool:
@@ -78,7 +80,7 @@ KINDS: dict[str, tuple[Role, ...]] = {
         Role("supplier", NAME, ("supplier", "vendor", "carrier")),
     ),
     "rise": (
-        Role("time", MOMENT, ("elapsed", *_TIME_WORDS), needed=True),
+        Role("time", MOMENT, ("elapsed", *_TIME_WORDS), needed=True, elapsed=True),
         _CLOCK,
         Role("day", MOMENT, ("test day", "day", "date")),
         Role("vessel", NAME, ("vessel", "furnace", "line", "asset")),

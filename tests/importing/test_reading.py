@@ -150,6 +150,8 @@ def read_table_of(frame: pd.DataFrame) -> Any:
         ("time,level\n2026-10-05,12\n", "its unit is not told; it may be L(liq)"),
         ("time,level (furlong)\n2026-10-05,12\n", '"furlong" is not its unit'),
         ("time;level (kg)\n2026-10-05;1,500\n2026-10-06;1,400\n", "one and a half"),
+        ("time (min),level (kg)\n10,1500\n", "counts from a start (min), where dates and times"),
+        ("elapsed time,level (kg)\n10,1500\n", "counts from a start (?), where dates and times"),
         ("time,level (kg)\n05/10/2026 06:00,1500\n", "which comes first in 05/10?"),
         ("time,level (kg)\n2026-10-05T06:00Z,1500\n", "where is the plant?"),
         ("time,level (kg)\n1759658400,1500\n", "where is the plant?"),
