@@ -58,11 +58,13 @@ def calculate_ledger(
     shutil.rmtree(aside, ignore_errors=True)
     aside.mkdir(parents=True)
     try:
-        with _computing(cores, scheduler), _files_that_fit(source / "log"):
-            _write_log(source / "log", aside / "log", furnaces, recipes, unit, zones)
-            monthly = _monthly(aside / "log")
+        with _computing(cores, scheduler):
+            with _files_that_fit(source / "log"):
+                _write_log(source / "log", aside / "log", furnaces, recipes, unit, zones)
+                monthly = _monthly(aside / "log")
             if (source / "telemetry").exists():
-                _write_telemetry(source, aside, unit, zones)
+                with _files_that_fit(source / "telemetry"):
+                    _write_telemetry(source, aside, unit, zones)
         monthly.to_parquet(aside / "monthly.parquet", index=False)
         aside.rename(target)
     finally:
@@ -71,15 +73,15 @@ def calculate_ledger(
 
 
 @contextmanager
-def _files_that_fit(log: Path) -> Iterator[None]:
-    """Files of one log whose columns have different types are refused in a sentence."""
+def _files_that_fit(folder: Path) -> Iterator[None]:
+    """Files of one folder whose columns have different types are refused in a sentence."""
     from pyarrow import ArrowInvalid, ArrowTypeError
 
     try:
         yield
     except (ArrowInvalid, ArrowTypeError) as error:
         raise LedgerError(
-            f"the files of {log} do not fit together ({error}); "
+            f"the files of {folder} do not fit together ({error}); "
             "give every column one type in all of them"
         ) from None
 
@@ -184,16 +186,11 @@ def _check_unit(unit: str) -> None:
 def _write_log(
     source: Path, target: Path, furnaces: Any, recipes: Any, unit: str, zones: dict[str, str]
 ) -> None:
-    from dask import dataframe, delayed
+    from dask import delayed
 
     from gasfuncs.hosts.ledger.partitions import CALCULATED, LOG, calculated
 
-    try:
-        log = dataframe.read_parquet(str(source), **PARTITIONS)
-    except (OSError, ValueError) as error:
-        raise LedgerError(f"{source} cannot be read as Parquet ({error})") from None
-    _check_columns(source, log.columns, LOG)
-    _check_own(source, log.columns, CALCULATED)
+    log = _parts(source, LOG, CALCULATED)
     meta = calculated(log._meta, furnaces, recipes, unit)
     shared = delayed(furnaces), delayed(recipes), unit, zones
     rows = log.map_partitions(calculated, *shared, meta=meta)
@@ -207,18 +204,12 @@ def _write_telemetry(source: Path, target: Path, unit: str, zones: dict[str, str
     """Every reading with its month and check, and the months of every tank."""
     import dask
     import pandas as pd
-    from dask import dataframe, delayed
+    from dask import delayed
 
     from gasfuncs.hosts.ledger.telemetry import ADDED, SUMMARY, TANKS, TELEMETRY, cleaned
 
-    folder = source / "telemetry"
     tanks = _read(source / "tanks.parquet", TANKS)
-    try:
-        rows = dataframe.read_parquet(str(folder), **PARTITIONS)
-    except (OSError, ValueError) as error:
-        raise LedgerError(f"{folder} cannot be read as Parquet ({error})") from None
-    _check_columns(folder, rows.columns, TELEMETRY)
-    _check_own(folder, rows.columns, ADDED)
+    rows = _parts(source / "telemetry", TELEMETRY, ADDED)
     (target / "telemetry").mkdir()
     shared = delayed(tanks), zones, unit
     parts = [
@@ -231,13 +222,22 @@ def _write_telemetry(source: Path, target: Path, unit: str, zones: dict[str, str
     table.to_parquet(target / "tank_months.parquet", index=False)
 
 
-def _check_own(folder: Path, found: Any, written: tuple[str, ...]) -> None:
-    taken = [name for name in written if name in found]
+def _parts(folder: Path, needed: tuple[str, ...], written: tuple[str, ...]) -> Any:
+    """A folder's Parquet files as Dask's table, with the columns needed, none that is written."""
+    from dask import dataframe
+
+    try:
+        rows = dataframe.read_parquet(str(folder), **PARTITIONS)
+    except (OSError, ValueError) as error:
+        raise LedgerError(f"{folder} cannot be read as Parquet ({error})") from None
+    _check_columns(folder, rows.columns, needed)
+    taken = [name for name in written if name in rows.columns]
     if taken:
         raise LedgerError(
             f"{folder} has a column {', '.join(taken)} of its own, which the result writes; "
             "give it another name"
         )
+    return rows
 
 
 def _monthly(log: Path) -> Any:
