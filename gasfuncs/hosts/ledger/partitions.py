@@ -50,12 +50,16 @@ def calculated(
         ("date", dates, date_reasons),
         ("loads", numbers.values, load_reasons),
     ):
-        why = what + ": " + reasons.astype("string").mask(reasons.isna() & read.isna(), "is blank")
-        rows["check"] = rows["check"].fillna(why)
+        rows["check"] = rows["check"].fillna(why_not(what, read, reasons))
     rows["use"] = (numbers.values * rows["use_per_load"]).where(rows["check"].isna())
     rows["month"] = dates.dt.strftime("%Y-%m").fillna(UNKNOWN)
     rows["plant"] = rows["plant"].fillna(UNKNOWN)
     return rows[[*log.columns, "month", *_ADDED]].astype({"month": "string", **_ADDED})
+
+
+def why_not(what: str, read: pd.Series, reasons: pd.Series) -> pd.Series:
+    """A sentence for each value of a column that was not read, or was blank."""
+    return what + ": " + reasons.astype("string").mask(reasons.isna() & read.isna(), "is blank")
 
 
 def _dates(rows: pd.DataFrame, zones: dict[str, str]) -> tuple[pd.Series, pd.Series]:

@@ -10,7 +10,7 @@ import pandas as pd
 from gasfuncs.cleaning import read_moments, read_numbers
 from gasfuncs.cleaning.accounts import Account, Tank, account_of
 from gasfuncs.errors import CellError, GasFuncsError
-from gasfuncs.hosts.ledger.partitions import UNKNOWN
+from gasfuncs.hosts.ledger.partitions import UNKNOWN, why_not
 from gasfuncs.properties import gas as find_gas
 from gasfuncs.properties import reference_molar_density
 from gasfuncs.registry import worksheet_function_named
@@ -56,10 +56,7 @@ def _of_tank(
         ("pressure_bar_a", pressures.values, pressures.reasons),
     )
     for what, values, reasons in columns:
-        why = (
-            what + ": " + reasons.astype("string").mask(reasons.isna() & values.isna(), "is blank")
-        )
-        check = check.fillna(why)
+        check = check.fillna(why_not(what, values, reasons))
     good = check.isna()
     found, gas = None, None
     try:
