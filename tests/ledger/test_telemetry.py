@@ -105,6 +105,32 @@ def test_two_cores_and_another_unit(folder: Path, months: Any, tmp_path: Path) -
     assert ratio.between(38.03, 38.06).all()
 
 
+def test_a_plant_may_have_a_number_and_a_blank_tank_is_unknown(tmp_path: Path) -> None:
+    folder = write_telemetry(tmp_path / "plants", PLANTS[:1])
+    readings = folder / "telemetry" / f"{PLANTS[0]}.parquet"
+    table = pd.read_parquet(readings).assign(plant=7)
+    table.loc[table.index[0], "tank"] = None
+    table.to_parquet(readings)
+    pd.read_parquet(folder / "tanks.parquet").assign(plant=7).to_parquet(folder / "tanks.parquet")
+    calculate_ledger(folder, tmp_path / "out", cores=1)
+    found = pd.read_parquet(tmp_path / "out" / "tank_months.parquet")
+    count = found.groupby(["plant", "tank"])["readings"].sum().to_dict()
+    assert count == {("7", TANK): len(table) - 1, ("7", "unknown"): 1}
+    mine = found[(found["tank"] == TANK) & (found["month"] == "2026-11")]
+    assert mine["used"].item() == pytest.approx(normal(plant_month().used), abs=6 * STOCK)
+
+
+@pytest.mark.parametrize("part", ["log", "telemetry"])
+def test_the_folder_whose_files_do_not_fit_is_named(part: str, tmp_path: Path) -> None:
+    folder = write_telemetry(tmp_path / "plants", PLANTS[:1])
+    file = folder / part / f"{PLANTS[0]}.parquet"
+    table = pd.read_parquet(file)
+    name = "date" if part == "log" else "level_m3"
+    table.assign(**{name: 1}).to_parquet(file.with_name("other.parquet"), index=False)
+    with pytest.raises(LedgerError, match=f"{part} do not fit together"):
+        calculate_ledger(folder, tmp_path / "out", cores=1)
+
+
 def test_a_tank_that_is_not_listed(tmp_path: Path) -> None:
     folder = write_telemetry(tmp_path / "plants", PLANTS[:1])
     tanks = pd.read_parquet(folder / "tanks.parquet")

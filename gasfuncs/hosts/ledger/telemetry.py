@@ -21,6 +21,7 @@ TANKS = ("plant", "tank", "gas", "capacity_m3")
 ADDED = ("month", "check")
 AMOUNTS = ["opening", "delivered", "used", "closing"]
 SUMMARY = ["plant", "tank", "month", "gas", "readings", "left_out", "deliveries", *AMOUNTS]
+KEYS = {"plant": "string", "tank": "string"}
 BAR = 1e5
 
 
@@ -28,9 +29,11 @@ def cleaned(
     rows: pd.DataFrame, tanks: pd.DataFrame, zones: dict[str, str], unit: str, target: Path
 ) -> pd.DataFrame:
     """Write a partition, which has whole tanks, with `month` and `check`; its sums come back."""
+    names = rows[list(KEYS)].astype(KEYS).fillna(UNKNOWN)
+    tanks = tanks.astype(KEYS)
     parts = [
-        _of_tank(str(plant), str(tank), part.reset_index(drop=True), tanks, zones, unit)
-        for (plant, tank), part in rows.groupby(["plant", "tank"], dropna=False)
+        _of_tank(plant, tank, part.reset_index(drop=True), tanks, zones, unit)
+        for (plant, tank), part in rows.groupby([names[key] for key in KEYS])
     ]
     if not parts:
         return pd.DataFrame(columns=SUMMARY)
