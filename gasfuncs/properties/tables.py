@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import math
 import os
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache, cached_property
 from typing import Any
@@ -210,7 +211,7 @@ def _series(gas: Gas, low: float, high: float) -> Series | None:
     temperature = 1 / random.uniform(1 / high, 1 / low, CHECKED_POINTS)
     exact = states.compressibility(gas, pressure, temperature)
     for order in ORDERS:
-        series = Series(_shortened(_fitted(gas, order, low, high)), low, high)
+        series = Series(_fitted(gas, order, low, high), low, high)
         off = (1 + pressure * series.at(pressure, temperature)) / exact - 1
         if np.max(np.abs(off)) < WITHIN:
             return series
@@ -218,21 +219,31 @@ def _series(gas: Gas, low: float, high: float) -> Series | None:
 
 
 def _fitted(gas: Gas, order: tuple[int, int], low: float, high: float) -> Array:
-    """Coefficients that meet the equation of state on the nodes of both polynomials."""
+    """Coefficients that meet the equation of state, as many as add something."""
+
+    def values_of(pressure: Array, temperature: Array) -> Array:
+        return np.asarray((states.compressibility(gas, pressure, temperature) - 1) / pressure)
+
+    found = interpolated(values_of, order, low, high)
+    return shortened(found, np.abs(found) * MOST_PRESSURE > NOTHING)
+
+
+def interpolated(
+    values_of: Callable[[Array, Array], Array], order: tuple[int, int], low: float, high: float
+) -> Array:
+    """Coefficients that meet values of p and T on the nodes of both polynomials."""
     across, up = (np.cos(np.pi * (np.arange(n) + 0.5) / n) for n in order)
     pressure = np.maximum((across + 1) / 2 * MOST_PRESSURE, LEAST_FITTED)
     inverse = (up + 1) / 2 * (1 / low - 1 / high) + 1 / high
-    grid = np.broadcast_arrays(pressure[:, None], 1 / inverse[None, :])
-    values = (states.compressibility(gas, *grid) - 1) / grid[0]
+    values = values_of(*np.broadcast_arrays(pressure[:, None], 1 / inverse[None, :]))
     in_pressure = chebyshev.chebvander(2 * pressure / MOST_PRESSURE - 1, order[0] - 1)
     in_inverse = chebyshev.chebvander(up, order[1] - 1)
     half = np.linalg.solve(in_pressure, values)
     return np.asarray(np.linalg.solve(in_inverse, half.T).T)
 
 
-def _shortened(series: Array) -> Array:
-    """A series without the rows and columns at its end that add nothing."""
-    adds = np.abs(series) * MOST_PRESSURE > NOTHING
+def shortened(series: Array, adds: NDArray[np.bool_]) -> Array:
+    """A series without the rows and columns at its end in which no coefficient adds anything."""
     rows, columns = (np.flatnonzero(adds.any(axis))[-1] + 1 for axis in (1, 0))
     return series[:rows, :columns].copy()
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from functools import cache
+from functools import cache, partial
 from typing import NamedTuple
 
 import numpy as np
@@ -19,16 +19,12 @@ HIGHEST = 0.98
 """Of the pressures of the triple and the critical point: saturation is told between these."""
 
 TERMS = 60
-NOTHING = 1e-12
-"""Of the largest coefficient: those at the end that are less are cut off."""
 
 WITHIN = 4e-9
 CLOSER = {"viscosity": 1e-10}
 """Of the largest value: near the critical point the equation of state is solved no closer."""
 
 CHECKED = 200
-SEED = 20260101
-LEAST_FITTED = 1e3
 
 
 class Saturation(NamedTuple):
@@ -78,33 +74,16 @@ def double(name: str, property_of: Callable[..., Array]) -> tuple[Array, Array]:
 
 
 def _fitted(of: Gas, property_of: Callable[..., Array], like: tables.Series) -> Array:
-    random = np.random.default_rng(SEED)
-    pressure = random.uniform(LEAST_FITTED, tables.MOST_PRESSURE, CHECKED)
+    random = np.random.default_rng(tables.SEED)
+    pressure = random.uniform(tables.LEAST_FITTED, tables.MOST_PRESSURE, CHECKED)
     temperature = 1 / random.uniform(1 / like.high, 1 / like.low, CHECKED)
     exact = property_of(of, pressure, temperature)
     within = CLOSER.get(property_of.__name__, WITHIN)
     for order in tables.ORDERS:
-        found = _nodes(of, property_of, order, like)
+        found = tables.interpolated(partial(property_of, of), order, like.low, like.high)
+        adds = np.abs(found) > tables.NOTHING * np.max(np.abs(found))
+        found = tables.shortened(found, adds)
         off = tables.Series(found, like.low, like.high).at(pressure, temperature) - exact
         if np.max(np.abs(off)) < within * np.max(np.abs(exact)):
-            break
-    return found
-
-
-def _nodes(
-    of: Gas, property_of: Callable[..., Array], order: tuple[int, int], like: tables.Series
-) -> Array:
-    across, up = (np.cos(np.pi * (np.arange(n) + 0.5) / n) for n in order)
-    pressure = np.maximum((across + 1) / 2 * tables.MOST_PRESSURE, LEAST_FITTED)
-    inverse = (up + 1) / 2 * (1 / like.low - 1 / like.high) + 1 / like.high
-    values = property_of(of, *np.broadcast_arrays(pressure[:, None], 1 / inverse[None, :]))
-    in_pressure = chebyshev.chebvander(2 * pressure / tables.MOST_PRESSURE - 1, order[0] - 1)
-    in_inverse = chebyshev.chebvander(up, order[1] - 1)
-    half = np.linalg.solve(in_pressure, values)
-    return _shortened(np.asarray(np.linalg.solve(in_inverse, half.T).T))
-
-
-def _shortened(series: Array) -> Array:
-    adds = np.abs(series) > NOTHING * np.max(np.abs(series))
-    rows, columns = (np.flatnonzero(adds.any(axis))[-1] + 1 for axis in (1, 0))
-    return series[:rows, :columns].copy()
+            return found
+    raise NotRecordedError(f"no series of the {property_of.__name__} of {of.name} is close enough")
