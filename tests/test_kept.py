@@ -44,6 +44,20 @@ def test_what_is_kept_has_an_end() -> None:
     assert len(kept._tables) == 1
 
 
+class NeverLookedAt(float):
+    """A cell of a range that is too large to be kept."""
+
+    def __hash__(self) -> int:
+        raise AssertionError("looked at")
+
+
+def test_what_is_too_large_to_be_kept_is_not_looked_through() -> None:
+    kept, asked = Kept(), Asked()
+    column = [[NeverLookedAt()]] * (MOST_CELLS + 1)
+    for times in (1, 2):
+        assert kept.answer(("argon", column), asked) == [[times]]
+
+
 def test_a_function_with_a_table_keeps_it() -> None:
     curve = worksheet_function_named("GAS_VENT_FILL_TABLE")
     arguments = ("argon", 2.5, "1 mbar", 1.2, "209500 ppm", "10 ppm")

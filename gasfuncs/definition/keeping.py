@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
+from itertools import chain
 from typing import Any
 
 from gasfuncs.definition.ranges import is_range
@@ -23,6 +24,8 @@ class Kept:
 
     def answer(self, arguments: Sequence[Any], ask: Callable[[], Any]) -> Any:
         """The answer to these arguments, asked for if it is not there."""
+        if _are_many(arguments):
+            return ask()
         key = tuple(map(_told_apart, arguments))
         try:
             hash(key)
@@ -39,6 +42,16 @@ class Kept:
         self._tables[key] = _copied(found)
         self._room -= size
         return found
+
+
+def _are_many(arguments: Sequence[Any]) -> bool:
+    """Whether there are too many cells to keep; no more of them are looked at than tells it."""
+    count = 0
+    for row in chain.from_iterable(filter(is_range, arguments)):
+        count += len(row) if is_range(row) else 1
+        if count > MOST_CELLS:
+            return True
+    return False
 
 
 def _told_apart(argument: Any) -> Hashable:
