@@ -20,6 +20,7 @@ import xlsxwriter
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless import WorkbookError, read_values, recalculate
 from gasfuncs.hosts.headless import package as package_module
+from gasfuncs.workbooks.building import titles
 from tests.headless.fakes import build, functions, values
 from tests.headless.test_writing import parts, rewrite, with_cells
 from tests.hostile.counts import tried
@@ -570,11 +571,13 @@ class Unseekable:
 
 
 def other_workbooks() -> Iterator[Path]:
+    ours = {f"{name}.xlsx" for name in titles()}  # where an editable installation puts them
     folders = [sysconfig.get_path("purelib"), "/usr/share", "/usr/lib", os.environ.get(OTHERS, "")]
     for folder in filter(None, folders):
         for root, _, names in os.walk(folder):
             for name in names:
-                if name.endswith((".xlsx", ".xlsm")) and not name.startswith("~$"):
+                kind = name.endswith((".xlsx", ".xlsm")) and not name.startswith("~$")
+                if kind and name not in ours:
                     yield Path(root, name)
 
 
