@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import os
+import tempfile
 from pathlib import Path
 
 import pytest
+
+from tests import shared
 
 IN_CI = "GASFUNCS_CI" in os.environ
 NEEDS_OFFICE = "needs LibreOffice"
@@ -20,6 +23,14 @@ QUICK = "quick"
 
 LONGEST = ("test_in_calc.py", "test_functions.py", "test_as_in_excel.py", "test_faults.py")
 """The files that take longest; they come first, so that several workers end together."""
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """The run's own process makes the folder that its workers are handed by their surroundings."""
+    if not hasattr(config, "workerinput"):
+        folder = tempfile.TemporaryDirectory(prefix="gasfuncs-tests-")
+        os.environ[shared.FOLDER] = folder.name
+        config.add_cleanup(folder.cleanup)
 
 
 def pytest_runtest_logreport(report: pytest.TestReport) -> None:

@@ -10,6 +10,7 @@ import pytest
 from gasfuncs.workbooks.building import build
 from gasfuncs.workbooks.sheets import building as declared
 from gasfuncs.workbooks.sheets.kinds import METRIC
+from tests.shared import once
 
 Built = Callable[..., Path]
 
@@ -23,15 +24,15 @@ def rows_of(name: str) -> int:
     return SPARE + max(len(rows) for rows in declared.BOOKS[name].demo().tables.values())
 
 
+def built_once(name: str, units: str = METRIC, *, filled: bool = True) -> Path:
+    """A book by name, units and whether it is filled with the demo."""
+    return once(
+        f"{name}-{units}-{filled}.xlsx",
+        lambda made: build(name, made, units, filled=filled, rows=rows_of(name)),
+    )
+
+
 @pytest.fixture(scope="session")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
-    """Gives a book by name, units and whether it is filled with the demo; each is built once."""
-    folder = tmp_path_factory.mktemp("built")
-
-    def give(name: str, units: str = METRIC, *, filled: bool = True) -> Path:
-        path = folder / f"{name}-{units}-{filled}.xlsx"
-        if not path.exists():
-            build(name, path, units, filled=filled, rows=rows_of(name))
-        return path
-
-    return give
+def built() -> Built:
+    """Gives such a book."""
+    return built_once

@@ -22,7 +22,7 @@ from gasfuncs.hosts.headless import read_values
 from gasfuncs.workbooks.sheets import plant
 from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.kinds import US
-from tests.workbooks.editing import Computed, Declared, computed
+from tests.workbooks.editing import Computed, Declared, computed, start
 from tests.workbooks.test_templates import TEMPLATES
 
 BOOK = BOOKS["argon_nitrogen_cost"]
@@ -249,10 +249,8 @@ def agree(found: Computed, wanted: Mapping[str, float]) -> None:
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("cost") / f"{NAME}.xlsx"
-    build(BOOK, path)
-    return path
+def book() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 Edited = Callable[..., Computed]

@@ -15,8 +15,8 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from gasfuncs.workbooks.sheets import plant
-from gasfuncs.workbooks.sheets.building import BOOKS, build
-from tests.workbooks.editing import Computed, Declared, computed
+from gasfuncs.workbooks.sheets.building import BOOKS
+from tests.workbooks.editing import Computed, Declared, computed, start
 
 BOOK = BOOKS["bulk_tank_reorder"]
 NAME = BOOK.name
@@ -81,10 +81,8 @@ SCENARIOS: dict[str, dict[Any, Any]] = {
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("tank") / f"{NAME}.xlsx"
-    build(BOOK, path, given=GIVEN, rows=ROWS)
-    return path
+def book() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 @pytest.fixture(scope="module")

@@ -11,7 +11,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from gasfuncs.workbooks.sheets.building import BOOKS, build
-from tests.workbooks.editing import Computed, Declared, computed
+from tests.workbooks.editing import Computed, Declared, computed, start
 
 BOOK = BOOKS["delivery_check"]
 NAME = BOOK.name
@@ -44,10 +44,8 @@ SCENARIOS: dict[str, dict[Any, Any]] = {
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("deliveries") / "book.xlsx"
-    build(BOOK, path, given=GIVEN, rows=ROWS)
-    return path
+def book() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 def rho(gas: str, bar: float, vapour: int) -> float:

@@ -24,7 +24,7 @@ from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.leak_state import CONFIDENCE
 from gasfuncs.workbooks.sheets.parts import Given
 from tests import capillary
-from tests.workbooks.editing import Computed, Declared, computed
+from tests.workbooks.editing import Computed, Declared, computed, start
 
 BOOK = BOOKS["leak_dewpoint_log"]
 NAME = BOOK.name
@@ -73,10 +73,8 @@ SCENARIOS: dict[str, dict[Any, Any]] = {
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("leaks") / "book.xlsx"
-    build(BOOK, path, rows=ROWS)
-    return path
+def book() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 def state(found: Computed, column: str, vessel: str) -> Any:

@@ -12,9 +12,9 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from gasfuncs.workbooks.sheets import plant
-from gasfuncs.workbooks.sheets.building import BOOKS, build
+from gasfuncs.workbooks.sheets.building import BOOKS
 from gasfuncs.workbooks.sheets.parts import Given
-from tests.workbooks.editing import Computed, Declared, computed
+from tests.workbooks.editing import Computed, Declared, computed, start
 
 BOOK = BOOKS["monthly_gas_usage"]
 NAME = BOOK.name
@@ -78,10 +78,8 @@ SCENARIOS: dict[str, dict[Any, Any]] = {
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("monthly") / f"{NAME}.xlsx"
-    build(BOOK, path, given=GIVEN, rows=ROWS)
-    return path
+def book() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 @pytest.fixture(scope="module")

@@ -20,7 +20,7 @@ from scipy.integrate import solve_ivp
 from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.parts import Given
 from tests import capillary
-from tests.workbooks.editing import Computed, Declared, computed
+from tests.workbooks.editing import Computed, Declared, computed, start
 
 BOOK = BOOKS["reservoir_commissioning"]
 NAME = BOOK.name
@@ -88,10 +88,8 @@ SCENARIOS: dict[str, dict[str, Any]] = {
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("commissioning") / "book.xlsx"
-    build(BOOK, path)
-    return path
+def book() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 @pytest.fixture(scope="module")

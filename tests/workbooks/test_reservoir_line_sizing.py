@@ -16,7 +16,7 @@ import pytest
 from scipy.optimize import brentq
 
 from gasfuncs.workbooks.sheets.building import BOOKS, build
-from tests.workbooks.editing import Computed, Declared, computed
+from tests.workbooks.editing import Computed, Declared, computed, start
 
 BOOK = BOOKS["reservoir_line_sizing"]
 NAME = BOOK.name
@@ -60,10 +60,8 @@ SCENARIOS: dict[str, dict[str, Any]] = {
 
 
 @pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("book") / "demo.xlsx"
-    build(BOOK, path)
-    return path
+def demo() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 def changed(demo: Path, tmp_path: Path, changes: dict[str, Any]) -> Computed:
@@ -71,8 +69,8 @@ def changed(demo: Path, tmp_path: Path, changes: dict[str, Any]) -> Computed:
 
 
 @pytest.fixture(scope="module")
-def held(demo: Path) -> Computed:
-    return changed(demo, demo.parent, HELD | EXACT)
+def held(demo: Path, tmp_path_factory: pytest.TempPathFactory) -> Computed:
+    return changed(demo, tmp_path_factory.mktemp("held"), HELD | EXACT)
 
 
 def path_to_sonic(mach: float) -> float:

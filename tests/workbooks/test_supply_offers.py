@@ -15,9 +15,9 @@ from typing import Any
 import pytest
 from CoolProp.CoolProp import PropsSI
 
-from gasfuncs.workbooks.sheets.building import BOOKS, build
+from gasfuncs.workbooks.sheets.building import BOOKS
 from gasfuncs.workbooks.sheets.parts import Given
-from tests.workbooks.editing import Computed, Declared, computed
+from tests.workbooks.editing import Computed, Declared, computed, start
 
 BOOK = BOOKS["supply_offers"]
 NAME = BOOK.name
@@ -143,10 +143,8 @@ def without(furnace: str, sign: int) -> list[float]:
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("offers") / "book.xlsx"
-    build(BOOK, path)
-    return path
+def book() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 def ranked(amounts: list[float], offers: list[Offer] = OFFERS) -> list[tuple[float, str]]:

@@ -20,7 +20,7 @@ from CoolProp.CoolProp import HAPropsSI
 from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.kinds import US
 from gasfuncs.workbooks.sheets.parts import Given
-from tests.workbooks.editing import Computed, Declared, computed
+from tests.workbooks.editing import Computed, Declared, computed, start
 
 BOOK = BOOKS["vent_fill_purity"]
 NAME = BOOK.name
@@ -67,10 +67,8 @@ SCENARIOS: dict[str, dict[Any, Any]] = {
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("purges") / "book.xlsx"
-    build(BOOK, path, rows=ROWS)
-    return path
+def book() -> Path:
+    return start(BOOK, GIVEN, ROWS)
 
 
 def changed(book: Path, tmp_path: Path, scenario: str) -> Computed:
