@@ -55,8 +55,12 @@ class Comparison:
             f"{self.computed:.7g}",
             _told(self.deviation, self.absolute, "+"),
             _told(check.within, self.absolute),
-            f"{_plain(check.source)} <em>({check.mark}; allowed: {_plain(check.why)})</em>",
+            f"{_plain(str(check.source))} <em>({self._marks()}; allowed: {_plain(check.why)})</em>",
         ]
+
+    def _marks(self) -> str:
+        reckoned = "; reckoned here from what is printed" if self.check.reckoned else ""
+        return self.check.mark + reckoned
 
 
 def _plain(text: str) -> str:
@@ -133,8 +137,11 @@ def verified_page() -> str:
         f"{len(found)} numbers that somebody else printed, each recomputed when this page was "
         "built and on every run of the tests, through every host. The tolerance of each stands "
         "beside it with its reason: the digits of the print, another equation of state, or a "
-        "reading off a chart. *Value from memory* marks a number whose source was not at hand "
-        "when it was written down.",
+        "reading off a chart. *Read* is said only where author, title, year and place are known, "
+        "so that anybody can look it up; *seen in print* where one of them is not. *Value from "
+        "memory* marks a number whose source was not at hand when it was written down. *Reckoned "
+        "here* is our own arithmetic on printed numbers, such as a unit changed or a formula worked "
+        "out.",
     ]
     for name in dict.fromkeys(each.function for each in found):
         out += [f"## {name}", comparison_table(c for c in found if c.function == name)]

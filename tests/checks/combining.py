@@ -2,11 +2,11 @@
 
 from math import sqrt
 
-from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.kinds import LIBRARY, MEMORY, READ, SEEN, Invariant, Published, Refusal
+from tests.checks.sources import EPA, GUM
 
 JCGM_101 = "JCGM 101:2008, additive model, "
-GUM_H1 = "JCGM 100:2008, example H.1, gauge block: "
-STUDENT = "US 40 CFR 1065.602, table 1, Student's t, two-sided 95 %: "
+STUDENT = "Student's t, two-sided 95 %: "
 CURRIE = "Counting statistics after Currie, background of 100 counts, paired: "
 SCATTER = "printed digit, and 0.02 for the scatter of 100,000 trials"
 ROOT = repr(sqrt(3))
@@ -15,7 +15,7 @@ FOUR = f'GAS_COMBINE({{0;0;0;0}}, "±{ROOT}")'
 ONE_WIDE = f'GAS_COMBINE({{0;0;0;0}}, {{"±{ROOT}";"±{ROOT}";"±{ROOT}";"±{10 * sqrt(3)!r}"}})'
 GAUGE_BLOCK = 'GAS_COMBINE({0;0;0;0}, {"u 25 df=18";"u 9.7 df=25.6";"u 2.9 df=50";"u 16.6 df=2"})'
 
-VDI_2048 = "Example of VDI 2048 in a public project's regression test: "
+VDI_2048 = "example of VDI 2048 in the regression test of the library `dvrlib`: "
 FLOWS = [46.241, 45.668, 44.575, 44.319, 0.525, 69.978, 10.364, 3.744, 4.391, 18.498]
 BANDS = [0.8, 0.79, 0.535, 0.532, 0.105, 0.854, 0.168, 0.058, 0.058, 0.205]
 SHARED = {0: (0.2, "feed"), 1: (0.2, "feed"), 2: (0.4, "spray"), 3: (0.4, "spray")}
@@ -42,18 +42,18 @@ SPLIT = '{100;62;36}, {"±2 95%";"±1 95%";"±1 95%"}'
 
 PUBLISHED = [
     *(
-        Published(STEAM, value, 5e-7, VDI_2048 + f"{value}", READ, "printed digits", absolute=True,
-                  row=4 + place, column=4)
+        Published(STEAM, value, 5e-7, VDI_2048 + f"{value}", LIBRARY, "printed digits",
+                  absolute=True, row=4 + place, column=4)
         for place, value in enumerate(RECONCILED)
     ),
     *(
-        Published(STEAM, band, 5e-4, VDI_2048 + f"95 % band after it {band}", READ,
+        Published(STEAM, band, 5e-4, VDI_2048 + f"95 % band after it {band}", LIBRARY,
                   "printed digits", absolute=True, row=row, column=5)
         for row, band in ((4, 0.576), (10, 0.133), (13, 0.137))
     ),
-    Published(STEAM, 20.31, 0.005, VDI_2048 + "χ² 20.31", READ, "printed digits", absolute=True,
+    Published(STEAM, 20.31, 0.005, VDI_2048 + "χ² 20.31", LIBRARY, "printed digits", absolute=True,
               row=1, column=2),
-    Published(STEAM, 7.81, 0.005, VDI_2048 + "limit 7.81 of three balances", READ,
+    Published(STEAM, 7.81, 0.005, VDI_2048 + "limit 7.81 of three balances", LIBRARY,
               "printed digits", absolute=True, row=2, column=2),
     Published(FOUR, 3.92, 0.005, JCGM_101 + "9.2.3: first order ±3.92", MEMORY, "printed digits",
               absolute=True, row=2, column=5),
@@ -65,18 +65,19 @@ PUBLISHED = [
               "printed digits", absolute=True, row=2, column=5),
     Published(ONE_WIDE, 17.0, 0.15, JCGM_101 + "9.2.4: Monte Carlo ±17.0, which is given", MEMORY,
               "printed digit, and the scatter of 100,000 trials", absolute=True, row=1, column=5),
-    Published(GAUGE_BLOCK, 31.66, 0.05, GUM_H1 + "u 31.66 nm of its four components", READ,
+    Published(GAUGE_BLOCK, 31.66, 0.05, GUM.says("gauge block, u 31.66 nm of four parts"), READ,
               "its components are printed to 0.1", absolute=True, row=2, column=3),
-    Published(GAUGE_BLOCK, 16.75, 0.05, GUM_H1 + "16.75 degrees of freedom", READ,
+    Published(GAUGE_BLOCK, 16.75, 0.05, GUM.says("gauge block, 16.75 degrees of freedom"), READ,
               "printed from components with more digits", absolute=True, row=2, column=6),
     *(
-        Published(f'GAS_COMBINE(0, "u 1 df={freedom}")', factor, 0.0005, STUDENT + str(factor),
-                  READ, "printed digits", absolute=True, row=2, column=5)
+        Published(f'GAS_COMBINE(0, "u 1 df={freedom}")', factor, 0.0005,
+                  EPA.says(STUDENT + str(factor)), READ, "printed digits",
+                  absolute=True, row=2, column=5)
         for freedom, factor in ((4, 2.776), (9, 2.262), (16, 2.120), (30, 2.042))
     ),
     Published("GAS_DETECTABLE(14.142136)", 49.2 - 2.71, 0.05,
-              CURRIE + "49.2, of which 2.71 for counting few", READ, "printed digits",
-              absolute=True),
+              CURRIE + "49.2, of which 2.71 for counting few", SEEN, "printed digits",
+              absolute=True, reckoned=True),
 ]  # fmt: skip
 
 INVARIANTS = [

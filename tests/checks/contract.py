@@ -1,6 +1,6 @@
 """Checks of the topic contract."""
 
-from tests.checks.kinds import READ, Invariant, Published, Refusal
+from tests.checks.kinds import SEEN, Invariant, Published, Refusal
 
 LABOUR_STATISTICS = (
     "US Bureau of Labor Statistics, price adjustment by an index: 205.916 against 201.427 is a "
@@ -46,23 +46,23 @@ CHECKED = f"GAS_INVOICE_CHECK({LINES}, {TICKETS}, {{40000,2,1;46010,2,1.1}})"
 
 PUBLISHED = [
     Published("GAS_INDEXED_PRICE(100, 0, 1, 201.427, 205.916)", 102.2286, 5e-7, LABOUR_STATISTICS,
-              READ, "seven digits printed"),
+              SEEN, "seven digits printed"),
     Published(f'GAS_CONTRACT_COST("2026-01-01", 15000, 0.10, {TIERS})', 600, 1e-12, THREE_TIERS,
-              READ, EXACT, row=1, column=7),
+              SEEN, EXACT, row=1, column=7),
     Published(f'GAS_CONTRACT_COST("2026-01-01", 15000, 0.10, {TIERS}, "whole", , , , , , "month")',
-              150, 1e-12, THREE_TIERS + ", all at the tier reached", READ, EXACT, row=1, column=7),
+              150, 1e-12, THREE_TIERS + ", all at the tier reached", SEEN, EXACT, row=1, column=7),
     Published('GAS_CONTRACT_COST("2026-01-01", 15000, 0.01, {1000,10000,0.008;10000,"",0.005})',
-              107, 1e-12, GRADUATED, READ, EXACT, row=1, column=7),
+              107, 1e-12, GRADUATED, SEEN, EXACT, row=1, column=7),
     Published('GAS_CONTRACT_COST("2026-01-01", 1000, 0, {0,250,1;250,500,2;500,"",3})', 2250,
-              1e-12, SLABS, READ, EXACT, row=1, column=2),
+              1e-12, SLABS, SEEN, EXACT, row=1, column=2),
     Published('GAS_CONTRACT_COST("2026-01-01", 1000, 0, {0,250,1;250,500,2;500,"",3}, "whole", , '
-              ', , , , "month")', 3000, 1e-12, SLABS, READ, EXACT, row=1, column=2),
+              ', , , , "month")', 3000, 1e-12, SLABS, SEEN, EXACT, row=1, column=2),
     Published('GAS_CONTRACT_COST("2026-01-01", 0, 60, , , , , , , 50, "month")', 3000, 1e-12,
-              BARRELS, READ, EXACT, row=1, column=7),
+              BARRELS, SEEN, EXACT, row=1, column=7),
     Published('GAS_INVOICE_CHECK({"L",3,800,0,2400}, {"L",46000,3}, {45000,800})', 2400, 1e-12,
-              LAPTOPS, READ, EXACT, row=1, column=1),
+              LAPTOPS, SEEN, EXACT, row=1, column=1),
     Published('GAS_INVOICE_CHECK({"U",100,15.75,0,1575}, {"U",46000,100}, {45000,12.5})', 325,
-              1e-12, OVERBILLED, READ, EXACT, row=1, column=3),
+              1e-12, OVERBILLED, SEEN, EXACT, row=1, column=3),
 ]  # fmt: skip
 
 INVARIANTS = [

@@ -1,9 +1,9 @@
 """Checks of the topic cost."""
 
-from tests.checks.kinds import READ, Invariant, Published, Refusal
+from tests.checks.kinds import READ, SEEN, Invariant, Published, Refusal
+from tests.checks.sources import FIRE_CODE
 
 WEIGHTS = "Weight and volume equivalents of nitrogen, trade table (scf 70 °F, Nm3 0 °C, liquid NBP)"
-FIRE_CODE = "International Fire Code 2018, Table G101.2 (gas at 70 °F, 14.7 psia)"
 RATIO = "a price ratio is the table's ratio; four digits printed"
 OLD_LIQUID = "a price ratio is the table's ratio; its liquid is of an older equation"
 SHIELDING = (
@@ -11,23 +11,23 @@ SHIELDING = (
 )
 
 PUBLISHED = [
-    Published('GAS_PRICE(1, "100 scf", "kg", "nitrogen")', 0.3042, 5e-4, WEIGHTS, READ, RATIO),
-    Published('GAS_PRICE(1, "100 scf", "Nm3", "nitrogen")', 0.3804, 4e-4, WEIGHTS, READ,
+    Published('GAS_PRICE(1, "100 scf", "kg", "nitrogen")', 0.3042, 5e-4, WEIGHTS, SEEN, RATIO),
+    Published('GAS_PRICE(1, "100 scf", "Nm3", "nitrogen")', 0.3804, 4e-4, WEIGHTS, SEEN,
               "this ratio of the table is of ideal gas"),
-    Published('GAS_PRICE(1, "100 scf", "lb", "nitrogen")', 0.13803, 3e-4, WEIGHTS, READ, RATIO),
-    Published('GAS_PRICE(1, "100 scf", "gal(liq)", "nitrogen")', 0.9311, 0.003, WEIGHTS, READ,
+    Published('GAS_PRICE(1, "100 scf", "lb", "nitrogen")', 0.13803, 3e-4, WEIGHTS, SEEN, RATIO),
+    Published('GAS_PRICE(1, "100 scf", "gal(liq)", "nitrogen")', 0.9311, 0.003, WEIGHTS, SEEN,
               OLD_LIQUID),
     Published('GAS_PRICE(1, "100 scf", "gal(liq)", "argon")', 1.1245, 0.003, FIRE_CODE, READ,
               OLD_LIQUID),
     Published('GAS_PRICE(1, "gal(liq)", "100 scf", "argon")', 1 / 1.1245, 0.003, FIRE_CODE, READ,
-              OLD_LIQUID),
-    Published("GAS_LOAD_COST(360, 0.025)", 9.00, 1e-9, SHIELDING + ", 45 ft3/h for 8 h", READ,
+              OLD_LIQUID, reckoned=True),
+    Published("GAS_LOAD_COST(360, 0.025)", 9.00, 1e-9, SHIELDING + ", 45 ft3/h for 8 h", SEEN,
               "exact"),
     Published("GAS_LOAD_COST(108, 0.025)", 2.70, 1e-9, SHIELDING + ", 30 % of 8 h at 45 ft3/h",
-              READ, "exact"),
+              SEEN, "exact"),
     Published("GAS_PRICE_PARITY(7.14, 2.50, 11.11)", 1.60, 0.005,
               "Trade magazine, Weighing your options for industrial boilers: 7.14 gal of diesel at "
-              "$2.50 heats as much as 11.11 gal of LP gas; equal cost at $1.60 per gallon", READ,
+              "$2.50 heats as much as 11.11 gal of LP gas; equal cost at $1.60 per gallon", SEEN,
               "the print is cut to two decimals"),
 ]  # fmt: skip
 

@@ -1,13 +1,14 @@
 """Checks of the topic explain: its functions answer texts, so that printed numbers are few."""
 
 from tests.checks.kinds import READ, Invariant, Published, Refusal
+from tests.checks.sources import FIRE_CODE_EXAMPLE
 
 PUBLISHED = [
     Published(
         'GAS_WORKING("GAS_FROM_LIQUID", "argon", "1000 gal(liq)", "14.7 psia", , "scf")',
         112_450,
         0.003,
-        "International Fire Code 2018, Appendix G: 1000 gal of liquid argon are 112 450 ft3",
+        FIRE_CODE_EXAMPLE.says("1000 gal of liquid argon are 112 450 ft3"),
         READ,
         "the print's factor is that of an older equation of state",
         row=11,

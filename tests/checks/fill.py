@@ -1,10 +1,11 @@
 """Checks of the topic fill."""
 
-from tests.checks.kinds import READ, Invariant, Published, Refusal
+from tests.checks.kinds import READ, SEEN, Invariant, Published, Refusal
+from tests.checks.sources import BALMER, WHITE
 
-BALMER = (
-    "Balmer, Modern Engineering Thermodynamics, Example 16.8: air, 1.00 ft3 at 50.0 psia and "
-    "70 degF, through a 0.0938 in valve: choked until 27.8 psia, 18.7 s (a worked copy)"
+CHOKED = BALMER.says(
+    "air, 1.00 ft3 at 50.0 psia and 70 degF, through a 0.0938 in valve: choked until 27.8 psia, "
+    "18.7 s (a worked copy)"
 )
 HELD = '"isothermal", "isothermal"'
 BALMER_LINE = f'"0.0938 in", 0, 0, 0, "70 degF", {HELD}'
@@ -15,32 +16,33 @@ INTO_VACUUM = '"air", 1000000, 10, 1, 0, 6, 50, 1, 0, 0, 26.85, "isothermal", "a
 PUBLISHED = [
     Published(
         f"GAS_BACKFILL_TIME({BALMER_BACKFILL}, {BALMER_LINE})",
-        18.7, 0.005, BALMER, READ, BALMER_WHY,
+        18.7, 0.005, CHOKED, READ, BALMER_WHY,
     ),
     Published(
         f'GAS_BACKFILL_TIME("air", 1, 2, 100, 0, "0.005 bar(a)", 10, 0, 0, 0, 20, {HELD})',
         0.42 / (7.853982e-5 * (287 * 293.15) ** 0.5),
         0.005,
-        "White, Fluid Mechanics, problem 3.27: with w = 0.685 p0 A/√(R T0) the density of a tank "
-        "falls by 25 % at constant temperature in 0.42 V/(A √(R T))",
+        WHITE.says(
+            "with w = 0.685 p0 A/√(R T0) the density of a tank falls by 25 % at constant "
+            "temperature in 0.42 V/(A √(R T))"
+        ),
         READ,
-        "two and three digits",
+        "two and three digits", reckoned=True,
     ),
     Published(
         f'GAS_BACKFILL_CURVE("air", 1, 2, 100, 0, "0.005 bar(a)", 10, 0, 0, 0, 20, {HELD}, , , , , '
         ", , , , 3)",
         0.685 * 2e5 * 7.853982e-5 / (287 * 293.15) ** 0.5 / 1.2931 * 3600,
         0.005,
-        "White, Fluid Mechanics, problem 3.27: choked flow of air 0.685 p0 A/√(R T0) at the start, "
-        "as Nm3 of 1.2931 kg",
+        WHITE.says("choked flow of air 0.685 p0 A/√(R T0), as Nm3 of 1.2931 kg"),
         READ,
         "three digits",
         row=1,
-        column=3,
+        column=3, reckoned=True,
     ),
     Published(
         f"GAS_BACKFILL_CURVE({BALMER_BACKFILL}, {BALMER_LINE})",
-        27.8 * 0.06894757, 0.003, BALMER, READ, BALMER_WHY, row=50, column=2,
+        27.8 * 0.06894757, 0.003, CHOKED, READ, BALMER_WHY, row=50, column=2, reckoned=True,
     ),
     Published(
         f"GAS_BACKFILL_CURVE({INTO_VACUUM})",
@@ -48,15 +50,15 @@ PUBLISHED = [
         3,
         "Uniform-flow charging of an evacuated vessel from air at 300 K: 420 K, k = 1.4 "
         "(thermodynamics textbooks)",
-        READ,
+        SEEN,
         "cv of real air rises 1 % to 420 K, and air of 10 bar is throttled",
         absolute=True,
         row=50,
-        column=5,
+        column=5, reckoned=True,
     ),
     Published(
         f'GAS_LINE_BORE({BALMER_BACKFILL}, 18.7, 0, 0, 0, "70 degF", {HELD}, , , , , , , , , "in")',
-        0.0938, 0.003, BALMER, READ, BALMER_WHY,
+        0.0938, 0.003, CHOKED, READ, BALMER_WHY,
     ),
 ]  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 import math
 
-from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.kinds import MEMORY, SEEN, Invariant, Published, Refusal
 
 BRANAN = "C. R. Branan, Rules of Thumb for Chemical Engineers, purging with inert gas: "
 CROWL = "D. A. Crowl, J. F. Louvar, Chemical Process Safety, ch. 7, "
@@ -14,7 +14,7 @@ PUBLISHED = [
         2,
         0,
         BRANAN + "1 to 5 atm, 21 % to 1 %: 2 cycles",
-        READ,
+        SEEN,
         "a whole number",
     ),
     Published(
@@ -22,7 +22,7 @@ PUBLISHED = [
         5,
         0,
         BRANAN + "vacuum to 0.5 atm, 21 % to 1 %: 4.4, use 5 cycles",
-        READ,
+        SEEN,
         "a whole number",
     ),
     Published(
@@ -30,7 +30,7 @@ PUBLISHED = [
         3,
         0,
         "Worked answer after Branan, 6 mmHg, 21 % to 5 ppm: 2.20, 3 cycles",
-        READ,
+        SEEN,
         "a whole number",
     ),
     Published(
@@ -54,7 +54,7 @@ PUBLISHED = [
         0.84,
         1e-6,
         BRANAN + "two cycles from 1 to 5 atm leave 0.84 %",
-        READ,
+        SEEN,
         "21 / 25 is exact",
     ),
     Published(
@@ -62,15 +62,15 @@ PUBLISHED = [
         8,
         0.003,
         BRANAN + "8 volumes of gas for two cycles from 1 to 5 atm",
-        READ,
+        SEEN,
         IDEAL + "; nitrogen at 5 atm and 0 °C is 0.2 % denser",
     ),
     Published(
         'GAS_VENT_FILL_USE("nitrogen", 1, "6 mmHg", "1 atm", 3, 0)',
         2.976,
-        0.001,
+        1.7e-4,
         "Worked answer after Branan: 3 cycles from 6 mmHg take 2.976 volumes",
-        READ,
+        SEEN,
         "four digits",
     ),
     Published(
@@ -94,7 +94,7 @@ PUBLISHED = [
         8400,
         1e-6,
         BRANAN + "two cycles from 1 to 5 atm leave 0.84 %",
-        READ,
+        SEEN,
         "21 / 25 is exact",
         row=3,
         column=1,
@@ -104,7 +104,7 @@ PUBLISHED = [
         3.1,
         0.03,
         BRANAN + "sweeping from 21 to 1 % takes 3.1 volumes, read from a chart",
-        READ,
+        SEEN,
         "read from a chart",
     ),
     Published(
@@ -130,7 +130,7 @@ PUBLISHED = [
         8400,
         1e-6,
         BRANAN + "two cycles from 1 to 5 atm leave 0.84 %",
-        READ,
+        SEEN,
         "21 / 25 is exact; a cycle and an evacuation are one calculation",
     ),
     Published(
@@ -138,7 +138,7 @@ PUBLISHED = [
         5,
         0,
         BRANAN + "vacuum to 0.5 atm, 21 % to 1 %: 5 cycles",
-        READ,
+        SEEN,
         "a whole number",
         row=1,
         column=1,
@@ -148,7 +148,7 @@ PUBLISHED = [
         3.1,
         0.03,
         BRANAN + "sweeping from 21 to 1 % takes 3.1 volumes, read from a chart",
-        READ,
+        SEEN,
         "read from a chart",
         row=3,
         column=1,

@@ -1,24 +1,24 @@
 """Checks of the topic reservoir."""
 
 from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.sources import ESPOSITO
 
-ESPOSITO = "Esposito, Fluid Power with Applications, 6th edition, Example 13-7: "
 IDEAL = "the book takes air as ideal; the real gas needs 0.5 % less"
 
 PUBLISHED = [
     Published(
         'GAS_RESERVOIR_SIZE("air", "120 scf", "100 psig", "80 psig", "70 degF", '
         '"isothermal", , , "gal")',
-        660, 0.008, ESPOSITO + "20 scfm for 6 min between 100 and 80 psi, 660 gal", READ, IDEAL,
+        660, 0.008, ESPOSITO.says("20 scfm for 6 min, 100 to 80 psi, 660 gal"), READ, IDEAL,
     ),
     Published(
         'GAS_RESERVOIR_SIZE("air", "90 scf", "100 psig", "80 psig", "70 degF", '
         '"isothermal", , , "gal")',
-        495, 0.008, ESPOSITO + "the same with 5 scfm from the compressor, 495 gal", READ, IDEAL,
+        495, 0.008, ESPOSITO.says("with 5 scfm from the compressor, 495 gal"), READ, IDEAL,
     ),
     Published(
         'GAS_RECHARGE_TIME("air", "660 gal", "80 psig", "100 psig", "20 scfm", "70 degF", "min")',
-        6, 0.008, ESPOSITO + "the same backwards, 6 min", READ, IDEAL,
+        6, 0.008, ESPOSITO.says("the same backwards, 6 min"), READ, IDEAL,
     ),
     Published(
         'GAS_RESERVOIR_AFTER("argon", 0.55941, "450 kPa", '

@@ -1,6 +1,7 @@
 """Checks of the topic room."""
 
-from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.kinds import LIBRARY, MEMORY, READ, SEEN, Invariant, Published, Refusal
+from tests.checks.sources import OXFORD
 
 NORMAL = 273.15 / 293.15
 """Nm3 of a cubic metre at 20 °C."""
@@ -10,57 +11,57 @@ NORMAL_TO_SITE = 293.15 / 273.15 * 101_325 / 79_495
 BUILD_UP = 1.4 * 0.028316846592 * 60 * NORMAL
 """Nm3/h of 1.4 cubic feet a minute at 20 °C."""
 
-FESHM = "Fermilab FESHM 4240 and manuals of national laboratories after it: "
+FESHM = "Fermilab ES&H Manual 4240, as manuals of national laboratories print it: "
 
 PUBLISHED = [
     Published(
         f'GAS_ROOM_OXYGEN(180, {69.6 * NORMAL}, , , , "%")',
         12.9, 0.06,
         "MRC (UK), safety with liquid nitrogen, Appendix 3: 100 L x 696 in 180 m3 leave 12.9 %",
-        READ, "three digits, with 21 % oxygen in air", absolute=True,
+        SEEN, "three digits, with 21 % oxygen in air", absolute=True,
     ),
     Published(
         f'GAS_ROOM_OXYGEN(108, {53 * NORMAL}, 648, 1000, , "%")',
         20.95 - 0.0017, 0.0001,
         "university guideline on cryogens, Example 1 (scribd 586303702): 0.053 m3/h in 108 m3 with "
         "6 changes an hour take 0.0017 %",
-        READ, "two digits", absolute=True,
+        SEEN, "two digits", absolute=True, reckoned=True,
     ),
     Published(
         f'GAS_ROOM_OXYGEN(36, {44 * NORMAL}, 14.4, 1000, , "%")',
         20.95 - 0.06, 0.006,
-        "University of Oxford safety policy S4/03, Appendix 1: 0.044 m3/h in 36 m3 with 0.4 "
-        "changes an hour take 0.06 %",
-        READ, "one digit", absolute=True,
+        OXFORD.says("0.044 m3/h in 36 m3 with 0.4 changes an hour take 0.06 %"),
+        READ, "one digit", absolute=True, reckoned=True,
     ),
     Published(
         f"GAS_ROOM_VENTILATION({0.053 * NORMAL}, 0.209483)",
-        648, 0.04,
+        6 * 108, 0.04,
         "the same university guideline backwards: what takes 0.0017 % is 6 changes of 108 m3",
-        READ, "0.0017 % has two digits",
+        SEEN, "0.0017 % has two digits", reckoned=True,
     ),
     Published(
         f'GAS_ROOM_OXYGEN("75000 ft3", {BUILD_UP * 11 / 60}, "2500 cfm", "11 min", , "%")',
         20.95 * (1 - 171.90e-6), 2e-6,
-        "rEHS, industrial-hygiene package, build-up with ventilation: 1.4 cfm into 75,000 ft3 with "
-        "2,500 cfm make 171.90 ppm in 11 min", READ, "five digits of the gas, 0.2095 of it oxygen",
-        absolute=True,
+        "`rEHS`, industrial-hygiene package of R, build-up with ventilation: 1.4 cfm into "
+        "75,000 ft3 with 2,500 cfm make 171.90 ppm in 11 min", LIBRARY,
+        "five digits of the gas, 0.2095 of it oxygen",
+        absolute=True, reckoned=True,
     ),
     Published(
         f'GAS_ROOM_TIME("75000 ft3", {BUILD_UP}, {0.2095 * (1 - 171.90e-6)}, "2500 cfm")',
-        11, 1e-4, "the same backwards: 11 min", READ, "five digits of the gas",
+        11, 1e-4, "`rEHS`, the same backwards: 11 min", LIBRARY, "five digits of the gas",
     ),
     Published(
         f"GAS_ROOM_OXYGEN(1, {0.68 * NORMAL})", 0.067, 0.006,
-        "safety sheet: 1 L of liquid nitrogen (0.68 m3) in 1 m3 of air leaves 6.7 %", READ,
+        "safety sheet: 1 L of liquid nitrogen (0.68 m3) in 1 m3 of air leaves 6.7 %", SEEN,
         "two digits, with 20.9 % oxygen in air",
     ),
     Published(
         'GAS_ROOM_VENTILATION(10, 0.195, "79495 Pa")',
         10 * NORMAL_TO_SITE * 20.95 / 1.45, 1e-4,
         "casual process engineering notes: R = N V (1 - C/0.2095) of air changes N V at the limit "
-        "C, with the gas at the pressure of 2,000 m (ISO 2533: 79,495 Pa)", READ,
-        "the printed formula with five digits of the pressure",
+        "C, with the gas at the pressure of 2,000 m (ISO 2533: 79,495 Pa)", SEEN,
+        "the printed formula with five digits of the pressure", reckoned=True,
     ),
 ] + [
     Published(
@@ -78,15 +79,15 @@ PUBLISHED = [
         f'GAS_FATALITY_FACTOR({oxygen}, "{pressure} mmHg")', factor, within, FESHM + said, mark, why
     )
     for oxygen, pressure, factor, within, said, mark, why in (
-        (0.18, 749.99, 1e-7, 1e-3, "135 mmHg is 1e-7", READ, "a power of ten"),
-        (0.088, 738.636, 1, 1e-4, "8.8 % (65 mmHg) is 1", READ, "a whole number"),
-        (0.0625, 760, 1, 0, "below 65 mmHg 1", READ, "a whole number"),
-        (0.2095, 760, 0, 0, "above 135 mmHg 0", READ, "a whole number"),
+        (0.18, 749.99, 1e-7, 1e-3, "135 mmHg is 1e-7", SEEN, "a power of ten"),
+        (0.088, 738.636, 1, 1e-4, "8.8 % (65 mmHg) is 1", SEEN, "a whole number"),
+        (0.0625, 760, 1, 0, "below 65 mmHg 1", SEEN, "a whole number"),
+        (0.2095, 760, 0, 0, "above 135 mmHg 0", SEEN, "a whole number"),
     )
 ] + [
     Published(
         f"GAS_ODH_CLASS({rate}, 0.05)", rate, 1e-9,
-        FESHM + "phi = N P F, F = 1 at 5 % oxygen: the rate of the failure itself", READ, "exact",
+        FESHM + "phi = N P F, F = 1 at 5 % oxygen: the rate of the failure itself", SEEN, "exact",
         row=1, column=3,
     )
     for rate in (5e-8, 2e-6, 3e-4, 0.02, 0.5)

@@ -1,6 +1,6 @@
 """Checks of the topic safety."""
 
-from tests.checks.kinds import READ, Invariant, Published, Refusal
+from tests.checks.kinds import SEEN, Invariant, Published, Refusal
 
 MOSS = (
     "table of the discharge of air through an orifice (Moss), free air at 70 °F and 14.7 psia, "
@@ -16,7 +16,7 @@ PUBLISHED = [
     Published(
         f'GAS_RELIEF_FLOW("air", "{inches} in", "{gauge + PSI} psia", "70 degF", 1, "{PSI} psia", '
         '"scfm")',
-        cubic_feet, 0.008, f"{MOSS}{inches} in, {gauge} psig", READ, MOSS_WHY,
+        cubic_feet, 0.008, f"{MOSS}{inches} in, {gauge} psig", SEEN, MOSS_WHY,
     )
     for inches, gauge, cubic_feet in (
         (0.0625, 1, 0.450), (0.25, 1, 7.18), (0.25, 5, 15.9), (0.25, 12, 24.3), (0.25, 15, 26.9),

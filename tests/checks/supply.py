@@ -1,8 +1,9 @@
 """Checks of the topic supply."""
 
-from tests.checks.kinds import LIBRARY, MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.kinds import LIBRARY, MEMORY, READ, SEEN, Invariant, Published, Refusal
+from tests.checks.sources import STEVENSON
 
-SAND = "Stevenson, Operations Management 14e, Example 8: lead-time demand 50, sd 5, risk 3 %"
+SAND = STEVENSON.says("lead-time demand 50, sd 5, risk 3 %")
 CARPET = "Russell and Taylor, Operations Management: 30 a day, sd 5, 10 days, 95 %"
 BOTH_VARY = "Operations management exercise: 30 gal a day, sd 3, 7 days, sd 4, 90 %"
 OIL = (
@@ -54,48 +55,49 @@ LEAST = (
 )
 
 PUBLISHED = [
-    Published("GAS_DAYS_LEFT(30, 0, 0.5)", 60, 1e-9, DEWAR, READ, EXACT),
+    Published("GAS_DAYS_LEFT(30, 0, 0.5)", 60, 1e-9, DEWAR, SEEN, EXACT),
     Published("GAS_DAYS_LEFT(10, 8.8)", 1.1, 0.05,
-              "Cryogenic vessel maker's article: 10 L at 8.8 L a day last 1.1 days", READ,
+              "Cryogenic vessel maker's article: 10 L at 8.8 L a day last 1.1 days", SEEN,
               "two digits printed"),
     Published('GAS_DAYS_LEFT(100, 1080, , , "min")', 133, 0.005,
               "Trade magazine, Shielding gas consumption efficiency: 100 ft3 at 45 ft3/h last 2 h "
-              "13 min", READ, "printed in whole minutes"),
+              "13 min", SEEN, "printed in whole minutes"),
     Published("GAS_REORDER_LEVEL(50, 5, 1, , 0.97)", 59.40, 5e-4, SAND, READ, Z_ROUNDED),
-    Published("GAS_REORDER_LEVEL(30, 5, 10)", 326.1, 1e-3, CARPET, MEMORY,
-              "z rounded to 1.65; inputs read, answer by the book's expression"),
-    Published('GAS_REORDER_LEVEL(30, 3, 7, 4, "90 %")', 363.94, 1e-3, BOTH_VARY, READ, Z_ROUNDED),
-    Published("GAS_REORDER_LEVEL(32, 0, 3)", 96, 1e-9, PHONES, READ, EXACT),
+    Published("GAS_REORDER_LEVEL(30, 5, 10)", 30 * 10 + 1.65 * 5 * 10**0.5, 1e-3, CARPET, MEMORY,
+              "z rounded to 1.65; inputs read, answer by the book's expression", reckoned=True),
+    Published('GAS_REORDER_LEVEL(30, 3, 7, 4, "90 %")', 363.94, 1e-3, BOTH_VARY, SEEN, Z_ROUNDED),
+    Published("GAS_REORDER_LEVEL(32, 0, 3)", 96, 1e-9, PHONES, SEEN, EXACT),
     Published("GAS_REORDER_LEVEL(32, 0, 3, 0, 0.95, 32)", 128, 1e-9,
-              PHONES + "; 128 with a day's safety stock", READ, EXACT),
+              PHONES + "; 128 with a day's safety stock", SEEN, EXACT),
     Published(f"GAS_REORDER_LEVEL(50, 8, 0, 0, {STOCKED}, 0, 1)", 56.604, 1e-5, BASE_STOCK, LIBRARY,
               "five digits printed in its documentation (example 4.3)"),
     Published(f"GAS_REORDER_LEVEL(50, 8, 4, 0, {STOCKED}, 0, 1)", 264.766894374, 1e-10,
               BASE_STOCK + ", lead time of 4", LIBRARY, "computed by the library"),
-    Published("GAS_REORDER_LEVEL(100, 30, 5, 0, 0.9, 0, 1)", 694.15, 1e-4, DAILY_REVIEW, READ,
-              "the exercise cuts z and √6"),
+    Published("GAS_REORDER_LEVEL(100, 30, 5, 0, 0.9, 0, 1)", 6 * 100 + 94.15, 1e-4,
+              DAILY_REVIEW, SEEN, "the exercise cuts z and √6", reckoned=True),
     Published("GAS_REORDER_LEVEL(18, 5, 2, 0, 0.9, 0, 4)", 123.68, 2e-4, FEEDERS, MEMORY,
               Z_ROUNDED),
-    Published("GAS_REORDER_LEVEL(13.71, 3.55, 1, 0, 0.975, 0, 0, 22)", 21.26, 5e-3, ADHESION, READ,
+    Published("GAS_REORDER_LEVEL(13.71, 3.55, 1, 0, 0.975, 0, 0, 22)", 21.26, 5e-3, ADHESION, SEEN,
               "two decimals printed", absolute=True),
-    Published("GAS_RUNOUT_RISK(21.26, 13.71, 3.55, 1, 0, 0, 0, 0, 22)", 0.025, 2e-4, ADHESION, READ,
+    Published("GAS_RUNOUT_RISK(21.26, 13.71, 3.55, 1, 0, 0, 0, 0, 22)", 0.025, 2e-4, ADHESION, SEEN,
               "the level has two decimals", absolute=True),
-    Published("GAS_REORDER_DATE(46083, 30, 0, 0, 0.5)", 46143, 1e-12, DEWAR, READ, EXACT),
-    Published("GAS_REORDER_DATE(46083, 160, 32, 96)", 46085, 1e-12,
-              PHONES + ": from 160 two days later", READ, EXACT),
-    Published("GAS_RUNOUT_RISK(20, 15, 6, 1)", 0.2033, 0.0015, OIL, READ,
+    Published("GAS_REORDER_DATE(46083, 30, 0, 0, 0.5)", 46083 + 60, 1e-12, DEWAR, SEEN, EXACT,
+              reckoned=True),
+    Published("GAS_REORDER_DATE(46083, 160, 32, 96)", 46083 + (160 - 96) / 32, 1e-12,
+              PHONES + ": from 160 two days later", SEEN, EXACT, reckoned=True),
+    Published("GAS_RUNOUT_RISK(20, 15, 6, 1)", 0.2033, 0.0015, OIL, SEEN,
               "the book rounds z to 0.83", absolute=True),
     Published("GAS_RUNOUT_RISK(24.87, 15, 6, 1)", 0.05, 5e-4, OIL + "; 24.87 for 5 %", MEMORY,
               "z rounded to 1.645", absolute=True),
     Published("GAS_RUNOUT_RISK(59.40, 50, 5, 1)", 0.03, 5e-4, SAND, READ, Z_ROUNDED,
               absolute=True),
-    Published("GAS_RUNOUT_RISK(363.94, 30, 3, 7, 4)", 0.10, 1e-3, BOTH_VARY, READ, Z_ROUNDED,
+    Published("GAS_RUNOUT_RISK(363.94, 30, 3, 7, 4)", 0.10, 1e-3, BOTH_VARY, SEEN, Z_ROUNDED,
               absolute=True),
-    Published("GAS_ORDER_SIZE(10000, 4700, 0, 0, 0.9)", 4300, 1e-9, ROOM, READ, EXACT),
-    Published("GAS_ORDER_SIZE(10000, 2000, 0, 0, 0.9)", 7000, 1e-9, BELOW_90, READ, EXACT),
-    Published(PHONE_PLAN, 96, 1e-12, PHONES + "; the stock on the morning of the order", READ,
+    Published("GAS_ORDER_SIZE(10000, 4700, 0, 0, 0.9)", 4300, 1e-9, ROOM, SEEN, EXACT),
+    Published("GAS_ORDER_SIZE(10000, 2000, 0, 0, 0.9)", 7000, 1e-9, BELOW_90, SEEN, EXACT),
+    Published(PHONE_PLAN, 96, 1e-12, PHONES + "; the stock on the morning of the order", SEEN,
               EXACT, row=3, column=1),
-    Published(PHONE_PLAN, 200, 1e-12, PHONES + "; ordered on that day", READ, EXACT, row=3,
+    Published(PHONE_PLAN, 200, 1e-12, PHONES + "; ordered on that day", SEEN, EXACT, row=3,
               column=6),
     Published(PHONE_PLAN, 0, 1e-12, PHONES + "; used up just as the order comes (older edition)",
               MEMORY, EXACT, absolute=True, row=6, column=1),

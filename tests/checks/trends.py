@@ -1,6 +1,7 @@
 """Checks of the topic trends."""
 
 from tests.checks.kinds import LIBRARY, MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.sources import SEMATECH
 
 FLOW = "{49.6;47.6;49.9;51.3;47.8;51.2;52.6;52.4;53.6;52.1}"
 SMOOTHED = (
@@ -21,25 +22,26 @@ THERMOMETER = (
 CORRECTION = f"GAS_TREND({THERMOMETER}, 0)"
 RISING = '{"2026-01-05";"2026-04-06";"2026-07-06";"2026-10-05";"2027-01-04"}, {21;24;26;30;32}'
 
-HANDBOOK = "NIST/SEMATECH handbook, "
+EWMA_CHART = SEMATECH.at("section 6.3.2.4")
+CUSUM_CHART = "NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.3: "
 GUM_H3 = "JCGM 100:2008, example H.3, in a public library of the GUM: "
 
 PUBLISHED = [
-    Published(INDIVIDUALS, 50.81, 0.005, HANDBOOK + "6.3.2.2: centre 50.81", READ,
+    Published(INDIVIDUALS, 50.81, 0.005, SEMATECH.says("centre 50.81"), READ,
               "printed digits; data from memory", absolute=True, row=1, column=2),
-    Published(INDIVIDUALS, 55.8041, 5e-5, HANDBOOK + "6.3.2.2: upper limit 55.8041", READ,
+    Published(INDIVIDUALS, 55.8041, 5e-5, SEMATECH.says("upper limit 55.8041"), READ,
               "printed digits; data from memory", absolute=True, row=1, column=4),
-    Published(INDIVIDUALS, 45.8159, 5e-5, HANDBOOK + "6.3.2.2: lower limit 45.8159", READ,
+    Published(INDIVIDUALS, 45.8159, 5e-5, SEMATECH.says("lower limit 45.8159"), READ,
               "printed digits; data from memory", absolute=True, row=1, column=3),
-    Published(EWMA, 52.5884, 5e-5, HANDBOOK + "6.3.2.4: upper limit 52.5884", READ,
+    Published(EWMA, 52.5884, 5e-5, EWMA_CHART.says("upper limit 52.5884"), READ,
               "printed digits", absolute=True, row=1, column=4),
-    Published(EWMA, 47.4115, 1e-4, HANDBOOK + "6.3.2.4: lower limit 47.4115", READ,
+    Published(EWMA, 47.4115, 1e-4, EWMA_CHART.says("lower limit 47.4115"), READ,
               "printed from a rounded root", absolute=True, row=1, column=3),
-    Published(EWMA, 51.99, 0.005, HANDBOOK + "6.3.2.4: last value 51.99", READ,
+    Published(EWMA, 51.99, 0.005, EWMA_CHART.says("last value 51.99"), READ,
               "printed digits", absolute=True, row=20, column=1),
-    Published(CUSUM, 3.01, 0.005, HANDBOOK + "6.3.2.3: upper sum 3.01 at group 13", MEMORY,
+    Published(CUSUM, 3.01, 0.005, CUSUM_CHART + "upper sum 3.01 at group 13", MEMORY,
               "printed digits", absolute=True, row=13, column=1),
-    Published(CUSUM, 4.94, 0.005, HANDBOOK + "6.3.2.3: upper sum 4.94 at group 14, the signal",
+    Published(CUSUM, 4.94, 0.005, CUSUM_CHART + "upper sum 4.94 at group 14, the signal",
               MEMORY, "printed digits", absolute=True, row=14, column=1),
     Published(CORRECTION, 0.00218, 5e-6, GUM_H3 + "slope 0.00218", LIBRARY, "printed digits",
               absolute=True, row=1, column=1),

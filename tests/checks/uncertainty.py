@@ -3,10 +3,10 @@
 from math import sqrt
 
 from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.sources import EPA, GUM
 
 JCGM_101 = "JCGM 101:2008, additive model, "
-GUM_H1 = "JCGM 100:2008, example H.1, gauge block: "
-STUDENT = "US 40 CFR 1065.602, table 1, Student's t, two-sided 95 %: "
+STUDENT = "Student's t, two-sided 95 %: "
 SCATTER = "printed digit, and the scatter of 100,000 trials"
 ROOT = repr(sqrt(3))
 
@@ -37,12 +37,13 @@ PUBLISHED = [
               "printed digits", absolute=True, row=2, column=5),
     Published(ONE_WIDE, 17.0, 0.15, JCGM_101 + "9.2.4: Monte Carlo ±17.0, which is given", MEMORY,
               SCATTER, absolute=True, row=1, column=5),
-    Published(GAUGE_BLOCK, 31.66, 0.05, GUM_H1 + "u 31.66 nm of its four components", READ,
+    Published(GAUGE_BLOCK, 31.66, 0.05, GUM.says("gauge block, u 31.66 nm of four parts"), READ,
               "its components are printed to 0.1", absolute=True, row=2, column=3),
-    Published(GAUGE_BLOCK, 16.75, 0.05, GUM_H1 + "16.75 degrees of freedom", READ,
+    Published(GAUGE_BLOCK, 16.75, 0.05, GUM.says("gauge block, 16.75 degrees of freedom"), READ,
               "printed from components with more digits", absolute=True, row=2, column=6),
     *(
-        Published(balance(f"u 1 Nm3 df={freedom}"), factor, 0.0005, STUDENT + str(factor), READ,
+        Published(balance(f"u 1 Nm3 df={freedom}"), factor, 0.0005,
+                  EPA.says(STUDENT + str(factor)), READ,
                   "printed digits", absolute=True, row=2, column=5)
         for freedom, factor in ((4, 2.776), (9, 2.262), (16, 2.120), (30, 2.042))
     ),
