@@ -140,8 +140,7 @@ def verified_page() -> str:
         "reading off a chart. *Read* is said only where author, title, year and place are known, "
         "so that anybody can look it up; *seen in print* where one of them is not. *Value from "
         "memory* marks a number whose source was not at hand when it was written down. *Reckoned "
-        "here* is our own arithmetic on printed numbers, such as a unit changed or a formula worked "
-        "out.",
+        "here* is our own arithmetic on printed numbers: a unit changed, a formula worked out.",
     ]
     for name in dict.fromkeys(each.function for each in found):
         out += [f"## {name}", comparison_table(c for c in found if c.function == name)]
