@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import importlib
 from collections.abc import Mapping
 from functools import cache
@@ -30,6 +31,9 @@ MODULES = (
 )  # fmt: skip
 """Where definitions are, in the order that people read about them; imported when asked for."""
 
+PREFIX = "GAS_"
+"""Every function's name begins with it."""
+
 
 @cache
 def worksheet_functions() -> Mapping[str, Definition]:
@@ -52,5 +56,14 @@ def worksheet_function_named(name: str) -> Definition:
     """One function by its worksheet name, in any case."""
     found = worksheet_functions().get(name.strip().upper())
     if found is None:
-        raise UnreadableError(f'"{shown(name)}" is not a function here; GAS_LIST() lists them')
+        raise UnreadableError(
+            f'"{shown(name)}" is not a function here; {_alike(name)}GAS_LIST() lists them'
+        )
     return found
+
+
+def _alike(name: str) -> str:
+    """A question after the function whose name is nearly this one, or nothing."""
+    wanted = f"{PREFIX}{name.strip().upper().removeprefix(PREFIX)}"
+    near = difflib.get_close_matches(wanted, worksheet_functions(), n=1, cutoff=0.75)
+    return f"is {near[0]} meant? " if near else ""

@@ -25,7 +25,10 @@ class Sentences(click.Group):
             raise click.ClickException(f"{where}{error.strerror or error}") from error
 
 
-UNITS = click.Choice(["metric", "US"], case_sensitive=False)
+UNITS = click.option(
+    "--units", type=click.Choice(["metric", "US"], case_sensitive=False),
+    default="metric", show_default=True, help="Units of the workbook.",
+)  # fmt: skip
 
 
 @click.group(cls=Sentences, context_settings={"help_option_names": ["-h", "--help"]})
@@ -36,11 +39,11 @@ def main() -> None:
 
 @main.command()
 @click.argument("folder", type=click.Path(file_okay=False, path_type=Path), default="gasfuncs-demo")
-@click.option("--units", type=UNITS, default="metric", show_default=True)
+@UNITS
 @click.option("--force", is_flag=True, help="Replace what is there even if it was changed.")
 @click.option("--files", is_flag=True, help="The month as files to import, and the book before it.")
 def demo(folder: Path, units: str, force: bool, files: bool) -> None:
-    """Write the demo plant's month as a workbook in FOLDER, compute it, print the answer."""
+    """Write the demo plant's month in FOLDER and print its answer."""
     from gasfuncs.cli import sample
     from gasfuncs.cli.month import print_month
 
@@ -54,57 +57,35 @@ def demo(folder: Path, units: str, force: bool, files: bool) -> None:
 
 
 @main.command()
-@click.argument("formula")
+@click.argument("formula", nargs=-1, required=True)
 @click.option("--working", is_flag=True, help="Show the equation, each step and the sources.")
-def evaluate(formula: str, working: bool) -> None:
-    """Evaluate a FORMULA such as 'GAS_EXPANSION("argon")'."""
-    from gasfuncs.cli.printing import print_answer, print_table
-    from gasfuncs.explain.working import working_rows
-    from gasfuncs.hosts import formula as host
+def evaluate(formula: tuple[str, ...], working: bool) -> None:
+    """Answer a FORMULA such as "GAS_EXPANSION('argon')".
 
-    if not working:
-        print_answer(host.evaluate(formula))
-        return
-    calls: list[tuple[Any, list[Any]]] = []
+    In double quotes, its texts in single ones, it is the same on every command line. Semicolons
+    between arguments do too: "GAS_DENSITY('argon'; 1,5; 20)".
+    """
+    from gasfuncs.cli.asking import run_evaluate
 
-    def keep(function: Any, arguments: list[Any]) -> Any:
-        calls.append((function, arguments))
-        return function(*arguments)
-
-    answer = host.read_call(formula, keep)
-    function, arguments = calls[-1]
-    headings = ["Part", "What", "Symbol", "Given", "Value", "Unit"]
-    print_table([headings, *working_rows(function, arguments)])
-    print_answer(answer)
+    run_evaluate(" ".join(formula), working=working)
 
 
 @main.command()
-@click.argument("search", default="")
-def functions(search: str) -> None:
-    """List the functions, all or those that have SEARCH in name, topic or summary."""
-    from gasfuncs.cli.printing import print_table
-    from gasfuncs.registry import worksheet_functions
+@click.argument("topic", default="")
+def functions(topic: str) -> None:
+    """List the functions, all or those of a TOPIC or word."""
+    from gasfuncs.cli.asking import run_functions
 
-    wanted = search.lower()
-    rows = [
-        [d.topic, d.name, d.summary]
-        for d in worksheet_functions().values()
-        if wanted in f"{d.topic} {d.name} {d.summary}".lower()
-    ]
-    if not rows:
-        raise click.ClickException(f'no function has "{search}" in its name, topic or summary')
-    print_table([["Topic", "Function", "What it answers"], *rows])
+    run_functions(topic)
 
 
 @main.command()
 @click.argument("name")
 def show(name: str) -> None:
-    """Show a function: arguments, units, equation, sources, cautions, example."""
-    from gasfuncs.cli.printing import print_definition
-    from gasfuncs.registry import worksheet_function_named
+    """Show a function: units, equation, what to watch for."""
+    from gasfuncs.cli.asking import run_show
 
-    prefixed = name if name.upper().startswith("GAS_") else f"GAS_{name}"
-    print_definition(worksheet_function_named(prefixed))
+    run_show(name)
 
 
 @main.command()
@@ -121,7 +102,7 @@ def workbooks() -> None:
 @click.argument("name")
 @click.argument("path", type=click.Path(path_type=Path), required=False)
 @click.option("--demo", "filled", is_flag=True, help="Fill it with the demo plant.")
-@click.option("--units", type=UNITS, default="metric", show_default=True)
+@UNITS
 @click.option("--rows", type=click.IntRange(1, 20_000), help="Rows of its logs  [default: 2000]")
 @click.option("--carried", is_flag=True, help="With its functions as native formulas.")
 @click.option("--force", is_flag=True, help="Replace a file that is there already.")
@@ -129,7 +110,10 @@ def workbook(
     name: str, path: Path | None, filled: bool, units: str, rows: int | None, carried: bool,
     force: bool,
 ) -> None:  # fmt: skip
-    """Write the workbook NAME to PATH, empty or with the demo plant."""
+    """Write the workbook NAME, empty or with the demo plant.
+
+    PATH is a file or a folder, NAME.xlsx here if it is left out.
+    """
     from gasfuncs.cli.progress import progress_bar
     from gasfuncs.workbooks.building import build, known
 
@@ -156,7 +140,10 @@ def workbook(
 )  # fmt: skip
 @click.option("--undo", is_flag=True, help="Take the functions out of BOOK again.")
 def carry(book: Path, output: Path, undo: bool) -> None:
-    """Write BOOK.xlsx with the functions that it calls as native formulas."""
+    """Put the functions that BOOK.xlsx calls into a copy of it.
+
+    They become native formulas, which need no add-in.
+    """
     from gasfuncs.cli.carrying import run_carry, run_undo
 
     (run_undo if undo else run_carry)(book, output)
@@ -186,7 +173,7 @@ def recalculate(
     book: Path, output: Path | None, check: bool, keep: bool, as_json: bool,
     report_file: Path | None,
 ) -> None:  # fmt: skip
-    """Compute every formula of BOOK.xlsx and store the values in place."""
+    """Compute every formula of BOOK.xlsx and store the values."""
     from gasfuncs.cli.printing import print_report
     from gasfuncs.cli.progress import progress_bar
     from gasfuncs.hosts.headless import recalculate as run
@@ -215,7 +202,10 @@ def recalculate(
 @click.option("--cores", type=click.IntRange(min=1), help="Cores of this machine; else all.")
 @click.option("--scheduler", metavar="ADDRESS", help="A Dask cluster to run on instead.")
 def ledger(folder: Path, output: Path, unit: str, cores: int | None, scheduler: str | None) -> None:
-    """Add gas columns to the cycle logs in FOLDER (Parquet) and sum them up by month."""
+    """Add gas columns to a FOLDER of cycle logs, sum by month.
+
+    The logs are Parquet files; the ledger that is written has the same.
+    """
     from gasfuncs.cli.printing import print_ledger
     from gasfuncs.hosts.ledger import calculate_ledger
 
@@ -243,7 +233,10 @@ KINDS_OF_FILES = click.Choice(["cycles", "tank", "tickets", "rise", "dewpoint", 
 def import_file(
     kind: str, file: Path, book: Path, kept: Path | None, replace: bool, dry_run: bool
 ) -> None:
-    """Enter the rows of FILE (CSV, .xlsx or Parquet) into a workbook and recalculate it."""
+    """Enter the rows of FILE into a workbook and compute it.
+
+    FILE is CSV, .xlsx or Parquet.
+    """
     from gasfuncs.cli.importing import run_import
 
     run_import(kind, file, book, kept, replace=replace, dry_run=dry_run)
@@ -257,7 +250,10 @@ HOSTS = click.Choice(["calc", "excel"])
 @click.option("--uninstall", is_flag=True, help="Take it out again.")
 @click.option("--dry-run", is_flag=True, help="Only say what would be done.")
 def install(host: str, uninstall: bool, dry_run: bool) -> None:
-    """Make the functions work in HOST: LibreOffice Calc, or Excel on Windows."""
+    """Make the functions work in HOST, calc or excel.
+
+    That is LibreOffice Calc, or Excel on Windows.
+    """
     from gasfuncs.hosts import calc, excel
 
     if dry_run:
@@ -291,7 +287,7 @@ def doctor() -> None:
 
 @main.group()
 def build() -> None:
-    """Write files for others: the Calc add-in, property series, stubs, all workbooks."""
+    """Write the Calc add-in, stubs, series or all workbooks."""
 
 
 @build.command("calc")

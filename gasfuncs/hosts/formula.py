@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -9,7 +10,7 @@ from openpyxl.formula.tokenizer import Token, Tokenizer, TokenizerError
 
 from gasfuncs.definition import Definition
 from gasfuncs.errors import UnreadableError
-from gasfuncs.registry import worksheet_function_named
+from gasfuncs.registry import worksheet_function_named, worksheet_functions
 from gasfuncs.units import shown
 
 Call = Callable[[Definition, list[Any]], Any]
@@ -28,8 +29,10 @@ def read_call(text: str, call: Call) -> Any:
     """Read a formula; `call` says what becomes of each call in it."""
     try:
         tokens = Tokenizer("=" + text.strip().lstrip("=")).items
-    except (TokenizerError, IndexError) as error:
-        raise UnreadableError(f'"{shown(text)}" is not a formula: {error}') from None
+    except (TokenizerError, IndexError):
+        raise UnreadableError(
+            f'"{shown(text)}" is not a formula: its quotes or brackets do not match'
+        ) from None
     reader = _Reader([t for t in tokens if t.type != Token.WSPACE], text, call)
     value = reader.value()
     if reader.tokens:
@@ -46,7 +49,9 @@ class _Reader:
         self.call = call
 
     def refusal(self) -> UnreadableError:
-        at = f' at "{shown(self.tokens[0].value)}"' if self.tokens else " at its end"
+        at = " at its end, which comes too early"
+        if self.tokens:
+            at = f' at "{shown(self.tokens[0].value)}"'
         return UnreadableError(
             f'cannot read "{shown(self.text)}"{at}; write one call, such as '
             'GAS_DENSITY("argon", "80 psig", 20), with numbers and texts'
@@ -87,8 +92,7 @@ class _Reader:
             return token.value[1:-1].replace('""', '"')
         if token.subtype == Token.LOGICAL:
             return token.value.upper() == "TRUE"
-        self.tokens.insert(0, token)
-        raise self.refusal()
+        raise UnreadableError(_why_no_value(token.value))
 
     def function(self) -> Any:
         name = self.take(Token.FUNC, Token.OPEN).value[:-1]
@@ -115,3 +119,23 @@ class _Reader:
                 rows[-1].append(self.value())
         self.take(Token.ARRAY, Token.CLOSE)
         return rows
+
+
+_CELL = re.compile(r"(.*!)?\$?[A-Za-z]{1,3}\$?\d+(:.*)?")
+
+
+def _why_no_value(operand: str) -> str:
+    """Why a formula outside a workbook cannot hold this name or cell."""
+    if _CELL.fullmatch(operand):
+        return (
+            f'"{shown(operand)}" is a cell, and no workbook is open here: write its value, or '
+            'compute the workbook with "gasfuncs recalculate"'
+        )
+    definition = worksheet_functions().get(operand.upper())
+    if definition:
+        return f"{definition.name} needs its brackets: {definition.usage}"
+    return (
+        f'"{shown(operand)}" is neither a number nor a text; texts stand in quotes. On a command '
+        "line put the formula in double quotes and its texts in single ones: "
+        "\"GAS_DENSITY('argon', 2, 20)\""
+    )

@@ -60,6 +60,15 @@ def test_evaluate_with_working() -> None:
         ('GAS_BOIL_OFF("3000 gal(liq)", 35, 2)', "35"),
         ("GAS_NOTHING(1)", "GAS_LIST"),
         ("1+1", "write one call"),
+        ('GAS_DENSITY("argon", 2', "at its end, which comes too early"),
+        ('GAS_DENSITY("argon, 2, 20)', "quotes or brackets do not match"),
+        ('GAS_EXPANSION("argon"))', "quotes or brackets do not match"),
+        ("GAS_DENSITY(argon, 2, 20)", "texts stand in quotes"),
+        ('GAS_DENSITY("argon", B2, 20)', '"B2" is a cell'),
+        ("GAS_DENSITY", "GAS_DENSITY(gas, pressure, temperature, [unit])"),
+        ('GAS_DENSTIY("argon", 2, 20)', "is GAS_DENSITY meant?"),
+        ('GAS_DENSITY("argon", 1,5; 20)', "semicolons and commas"),
+        ('GAS_DENSITY("argon"; {1,5;2}; 20)', "semicolons and commas"),
     ],
 )
 def test_evaluate_refuses_with_a_sentence(formula: str, says: str) -> None:
@@ -67,6 +76,43 @@ def test_evaluate_refuses_with_a_sentence(formula: str, says: str) -> None:
     assert result.exit_code == 1
     assert says in result.output
     assert "Traceback" not in result.output
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ('=GAS_DENSITY("argon"; 1,5; 20)', '=GAS_DENSITY("argon", 1.5, 20)'),
+        ('GAS_DENSITY("argon";"1,5 bar(a)";20)', 'GAS_DENSITY("argon","1,5 bar(a)",20)'),
+        ("GAS_DENSITY('argon'; 1.5; 20)", 'GAS_DENSITY("argon", 1.5, 20)'),
+    ],
+)
+def test_evaluate_takes_semicolons_and_says_what_it_read(typed: str, read: str) -> None:
+    result = run("evaluate", typed)
+    assert result.stderr == f"read as {read}\n"
+    assert result.stdout == run("evaluate", 'GAS_DENSITY("argon", 1.5, 20)').stdout
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ["GAS_DENSITY('argon', 1.5, 20)"],
+        ["GAS_DENSITY(“argon”, 1.5, 20)"],
+        ['\'GAS_DENSITY("argon",', "1.5,", "20)'"],  # as a command line of Windows hands it over
+    ],
+)
+def test_evaluate_takes_the_quotes_that_a_command_line_leaves(typed: list[str]) -> None:
+    result = run("evaluate", *typed)
+    assert result.stderr == ""
+    assert result.stdout == run("evaluate", 'GAS_DENSITY("argon", 1.5, 20)').stdout
+
+
+def test_a_range_is_read_as_libreoffice_writes_it() -> None:
+    result = run("evaluate", "GAS_CONTENTS('argon'; {1;2|3;4}; 2; 20)")
+    assert result.output.endswith(run("evaluate", 'GAS_CONTENTS("argon", {1,2;3,4}, 2, 20)').output)
+
+
+def test_the_list_of_commands_fits_on_a_screen() -> None:
+    assert "..." not in run("-h").output.partition("Commands:")[2]
 
 
 def test_functions_and_show_know_every_function() -> None:
@@ -77,8 +123,15 @@ def test_functions_and_show_know_every_function() -> None:
         for text in (definition.equation, *(p.name for p in definition.parameters)):
             assert text.split()[0] in shown
     assert "GAS_DEW_PPM" in run("functions", "moisture").output
-    assert run("functions", "no such thing").exit_code == 1
+    assert "the topics are conditions, volume" in run("functions", "no such thing").output
     assert "GAS_LIST" in run("show", "nothing").output
+    assert "is GAS_BACKFILL meant?" in run("show", "backfil").output
+
+
+def test_a_topic_lists_its_own_functions() -> None:
+    listed = run("functions", "Purge").output
+    for name, definition in worksheet_functions().items():
+        assert (f" {name} " in listed) is (definition.topic == "purge"), name
 
 
 def test_readme_lists_the_functions_and_the_workbooks() -> None:
