@@ -123,12 +123,17 @@ def workbook(
         target = target / f"{book}.xlsx"
     if target.exists() and not force:
         raise click.ClickException(f"{target} is there already; give another path, or --force")
-    with progress_bar() as progress:
-        build(book, target, units, filled=filled, rows=rows or 0, progress=progress)
-    if carried:
-        from gasfuncs.cli.carrying import run_carry
 
-        run_carry(target, target)
+    def written(place: Path) -> None:
+        with progress_bar() as progress:
+            build(book, place, units, filled=filled, rows=rows or 0, progress=progress)
+
+    if carried:
+        from gasfuncs.cli.carrying import run_carried
+
+        run_carried(written, target)
+    else:
+        written(target)
     click.echo(str(target))
 
 

@@ -7,8 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from gasfuncs.hosts.carried import carry
-from gasfuncs.hosts.carried.book import calls
-from gasfuncs.hosts.carried.carriable import why_not
+from gasfuncs.hosts.carried.calls import calls_in
 from gasfuncs.hosts.headless import read_values
 from gasfuncs.hosts.headless.package import Package
 from gasfuncs.hosts.headless.saving import save
@@ -19,8 +18,8 @@ from tests.carried.proof import agree
 
 def is_carried(formula: str) -> bool:
     """Whether a formula calls functions, and only such as are carried."""
-    found = calls(formula)
-    return bool(found) and not any(map(why_not, found))
+    found = [call.left for call in calls_in(formula)]
+    return bool(found) and not any(found)
 
 
 def frozen(path: Path, target: Path) -> None:

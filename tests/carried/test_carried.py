@@ -13,11 +13,14 @@ import pytest
 import xlsxwriter
 from openxml_audit import OpenXmlValidator, ValidationSeverity
 
+from gasfuncs.cli.carrying import run_carried
 from gasfuncs.hosts.carried import CarryError, carry, undo
+from gasfuncs.hosts.carried.book import PART
 from gasfuncs.hosts.carried.carriable import carried_functions
 from gasfuncs.hosts.carried.names import LONGEST
-from gasfuncs.hosts.carried.reasons import BOUND, PARTLY, REASONS
+from gasfuncs.hosts.carried.reasons import BOUND, PARTLY, REASONS, SEARCHES
 from gasfuncs.hosts.headless import recalculate
+from gasfuncs.hosts.headless.errors import WorkbookError
 from gasfuncs.properties import tables
 from gasfuncs.registry import worksheet_functions
 from tests.calc.book import expected
@@ -91,6 +94,7 @@ def test_a_book(tmp_path: Path) -> None:
     assert len(rows) > 100
     assert not [row for row in rows if not same(row[3], row[4])]
     [full] = tmp_path.glob("carried-*")
+    only_added(tmp_path / f"still-{TEMPLATE.name}", full)
     assert not OpenXmlValidator().validate(str(full)).errors
     assert not recalculate(full, check=True).problems
 
@@ -113,7 +117,7 @@ def depth(text: str) -> int:
     return most
 
 
-Then = Callable[[xlsxwriter.Workbook], None]
+Then = Callable[[xlsxwriter.Workbook], object]
 
 
 @pytest.fixture
@@ -133,35 +137,62 @@ def test_undone_it_is_as_before(book: Path, tmp_path: Path) -> None:
     full, back = tmp_path / "full.xlsx", tmp_path / "back.xlsx"
     carry(book, full)
     undo(full, back)
-    with zipfile.ZipFile(book) as one, zipfile.ZipFile(back) as other, zipfile.ZipFile(full) as new:
-        assert one.namelist() == other.namelist()
-        assert all(one.read(each) == other.read(each) for each in one.namelist())
-        same = [each for each in one.namelist() if one.read(each) == new.read(each)]
-        assert set(one.namelist()) - set(same) == {
-            "[Content_Types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels",
-        }  # fmt: skip
+    assert parts(book) == parts(back)
+    only_added(book, full)
+
+
+def parts(path: Path) -> list[tuple[str, bytes]]:
+    """Every part of a file, in its order."""
+    with zipfile.ZipFile(path) as file:
+        return [(name, file.read(name)) for name in file.namelist()]
+
+
+def only_added(book: Path, full: Path) -> None:
+    """A carried book has one part more, three that are longer, and else every byte as it was."""
+    before, after = parts(book), dict(parts(full))
+    longer = {name for name, data in before if after[name] != data}
+    assert longer == {"[Content_Types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels"}
+    assert set(after) - {name for name, _ in before} == {PART}
 
 
 def test_refusals(book: Path, tmp_path: Path) -> None:
     full, out = tmp_path / "full.xlsx", tmp_path / "out.xlsx"
     carry(book, full)
-    macros = shutil.copy(book, tmp_path / "book.xlsm")
+    macros, other = (shutil.copy(book, tmp_path / f"book{kind}") for kind in (".xlsm", ".ods"))
     named = written(tmp_path / "named.xlsx", 'GAS_DENSITY("argon",5,20)',
-                    lambda file: file.define_name("GAS_DENSITY", "=Calls!$B$1"))  # fmt: skip
+                    lambda file: file.define_name("gas_density", "=Calls!$B$1"))  # fmt: skip
+    local = written(tmp_path / "local.xlsx", 'GAS_DENSITY("argon",5,20)',
+                    lambda file: file.define_name("Calls!GF_Z", "=Calls!$B$1"))  # fmt: skip
     sheet = written(tmp_path / "sheet.xlsx", 'GAS_DENSITY("argon",5,20)',
-                    lambda file: file.add_worksheet("gasfuncs"))  # fmt: skip
-    mixture = written(tmp_path / "mix.xlsx", 'GAS_DENSITY("95% argon + 5% hydrogen",5,20)')
+                    lambda file: file.add_worksheet("Gasfuncs"))  # fmt: skip
     none = written(tmp_path / "none.xlsx", 'GAS_LIST("volume")')
+    (tmp_path / "old.xlsx").write_bytes(bytes.fromhex("d0cf11e0a1b11ae1") + bytes(600))
+    (tmp_path / "text.xlsx").write_text("pressure;temperature")
     for path, says in (
-        (full, "carries its functions already"), (macros, "only .xlsx"),
-        (named, "defined name GAS_DENSITY of its own"), (sheet, "sheet gasfuncs of its own"),
-        (mixture, "mixtures are not carried"), (none, "calls no function"),
+        (full, "carries its functions already"), (macros, "only .xlsx"), (other, "only .xlsx"),
+        (named, "defined name gas_density of its own"), (local, "defined name GF_Z of its own"),
+        (sheet, "sheet gasfuncs of its own"), (none, "calls no function"),
+        (tmp_path / "missing.xlsx", "there is no file"), (tmp_path / "text.xlsx", "not a workbook"),
+        (tmp_path / "old.xlsx", "without a password"),
     ):  # fmt: skip
-        with pytest.raises(CarryError, match=says):
+        with pytest.raises(WorkbookError, match=says):
             carry(path, out)
         assert not out.exists()
+    for name in ("out.ods", "nowhere/out.xlsx"):
+        with pytest.raises(WorkbookError):
+            carry(book, tmp_path / name)
+        assert not (tmp_path / name).exists()
     with pytest.raises(CarryError, match="carries no functions"):
         undo(book, out)
+
+
+def test_a_template_that_cannot_be_carried_is_not_written(tmp_path: Path) -> None:
+    out = tmp_path / "out.xlsx"
+    with pytest.raises(CarryError, match=r"out\.xlsx calls no function"):
+        run_carried(lambda path: written(path, "SUM(1,2)"), out)
+    assert not out.exists()
+    run_carried(lambda path: written(path, "GAS_ABSOLUTE(5)"), out)
+    assert out.exists()
 
 
 def in_parts(path: Path, target: Path, part: str, old: str, new: str) -> Path:
@@ -223,9 +254,7 @@ def test_books_of_others_are_undone_too(made: Callable[[Path], Path], tmp_path: 
     carry(book, full)
     assert errors_of(full) == errors_of(book)
     undo(full, back)
-    with zipfile.ZipFile(book) as one, zipfile.ZipFile(back) as other:
-        assert one.namelist() == other.namelist()
-        assert all(one.read(each) == other.read(each) for each in one.namelist())
+    assert parts(book) == parts(back)
 
 
 def test_a_carried_book_that_was_saved_by_another_program(book: Path, tmp_path: Path) -> None:
@@ -252,15 +281,18 @@ def test_what_is_not_carried_is_named(tmp_path: Path) -> None:
     book = written(tmp_path / "two.xlsx", 'GAS_DENSITY("argon",5,20)+GAS_PPM_DEW(10)')
     done = carry(book, tmp_path / "out.xlsx")
     assert done.carried == ["GAS_DENSITY"]
-    assert done.left == [("Calls", "A1", "GAS_PPM_DEW", REASONS["GAS_PPM_DEW"])]
+    [left] = done.left
+    assert (left.place, left.name, left.left) == ("A1 of Calls", "GAS_PPM_DEW", SEARCHES)
 
 
 def test_a_call_that_names_an_add_in_is_not_carried(tmp_path: Path) -> None:
     bound = '_xldudf_GAS_DENSITY("argon",5,20)'
     done = carry(written(tmp_path / "two.xlsx", f"GAS_ABSOLUTE(5)+{bound}"), tmp_path / "out.xlsx")
     assert done.carried == ["GAS_ABSOLUTE"]
-    assert done.left == [("Calls", "A1", "GAS_DENSITY", BOUND)]
-    with pytest.raises(CarryError, match="GAS_DENSITY in A1 is not, since its formula names"):
+    assert [(each.name, each.left) for each in done.left] == [("GAS_DENSITY", BOUND)]
+    with pytest.raises(
+        CarryError, match="GAS_DENSITY in A1 of Calls is not, since its formula names"
+    ):
         carry(written(tmp_path / "one.xlsx", bound), tmp_path / "none.xlsx")
 
 

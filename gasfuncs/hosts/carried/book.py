@@ -4,23 +4,20 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
 from gasfuncs import __version__
-from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.carried.arrays import NotRecordedError
-from gasfuncs.hosts.carried.carriable import carried_functions, why_not
+from gasfuncs.hosts.carried.calls import Call, calls
+from gasfuncs.hosts.carried.carriable import carried_functions
+from gasfuncs.hosts.carried.errors import CarryError
+from gasfuncs.hosts.carried.gases import Gases, gases
 from gasfuncs.hosts.carried.names import LONGEST, Carried
-from gasfuncs.hosts.carried.reasons import BOUND
 from gasfuncs.hosts.carried.sheet import NAME
-from gasfuncs.hosts.headless.errors import WorkbookError
 from gasfuncs.hosts.headless.package import RELATIONS, Package, Sheet
 from gasfuncs.hosts.headless.saving import check_not_in_use, save
-from gasfuncs.hosts.headless.sheetxml import SheetText
-from gasfuncs.properties import gas
 from gasfuncs.registry import worksheet_functions
 
 PART = "xl/worksheets/gasfuncs.xml"
@@ -31,9 +28,6 @@ OVERRIDE = (
     '.spreadsheetml.worksheet+xml"/>'
 )
 LINK = f'<Relationship Id="{RELATION}" Type="{RELATIONS}/worksheet" Target="/{PART}"/>'
-CALL = re.compile(r"((?:\b_xldudf_|[.!])|\b)(GAS_\w+)(?=\()", re.IGNORECASE)
-"""What binds the call to an add-in, if anything does, and the function's name."""
-TEXT = re.compile(r'"(?:[^"]|"")*"')
 OURS = re.compile(
     r'<definedName\b[^>]*\bname="(?:GF_\w+"[^>]*>_xlfn\.LAMBDA\(|'
     r'GAS_(\w+)"[^>]*>[^<]*\b(?i:GF_ONE_\1)\()[^<]*</definedName>'
@@ -47,16 +41,13 @@ OPENED_NAMES = re.compile(r"<definedNames(\s*) ></definedNames>")
 """The same, opened and emptied again; the blank tells it from NO_NAMES."""
 
 
-class CarryError(WorkbookError):
-    """A workbook that functions cannot be put into."""
-
-
 @dataclass
 class Done:
-    """What was carried, and the cells whose functions no formula carries, with the reason."""
+    """What was carried, the calls that no formula carries, and the gases whose series are."""
 
-    carried: list[str] = field(default_factory=list)
-    left: list[tuple[str, str, str, str]] = field(default_factory=list)
+    carried: list[str]
+    left: list[Call]
+    gases: Gases
 
 
 def carry(path: str | os.PathLike[str], output: str | os.PathLike[str]) -> Done:
@@ -66,7 +57,10 @@ def carry(path: str | os.PathLike[str], output: str | os.PathLike[str]) -> Done:
     """
     source, target = Path(path), Path(output)
     if {source.suffix.lower(), target.suffix.lower()} != {".xlsx"}:
-        raise CarryError(f"{source.name}: only .xlsx files carry functions")
+        raise CarryError(
+            f"{source.name}: only .xlsx files carry functions; give one to read and one to write, "
+            "saved as .xlsx where it is another kind of workbook"
+        )
     with Package(source) as package:
         if _hidden(package):
             raise CarryError(
@@ -74,31 +68,31 @@ def carry(path: str | os.PathLike[str], output: str | os.PathLike[str]) -> Done:
                 "gasfuncs carry --undo"
             )
         _check(package)
-        done, wanted = _wanted(package)
-        if not wanted:
-            raise CarryError(f"{source.name} calls no function that a formula carries{_why(done)}")
-        carried = _recorded(source.name, wanted)
+        every = list(calls(package))
+        left = [call for call in every if call.left]
+        if len(left) == len(every):
+            raise CarryError(f"{source.name} calls no function that a formula carries{_why(left)}")
+        carried, in_use = _recorded(package, [call for call in every if not call.left])
         names = carried.lambdas()
         _check_names(package, names)
         check_not_in_use(target)
         save(package, target, _with(package, names), _sheet(carried))
-    done.carried = wanted
-    return done
+    return Done(list(carried.whole), left, in_use._replace(names=carried.tables.gases))
 
 
-def _recorded(book: str, wanted: list[str]) -> Carried:
+def _recorded(package: Package, found: list[Call]) -> tuple[Carried, Gases]:
+    names = {call.name for call in found}
+    wanted = [worksheet_functions()[name] for name in carried_functions() if name in names]
     try:
-        return Carried([worksheet_functions()[name] for name in wanted])
+        in_use = gases(package, found)
+        return Carried(wanted, in_use.names), in_use
     except NotRecordedError as error:
-        raise CarryError(f"{book} cannot carry its functions: {error}") from error
+        raise CarryError(f"{package.path.name} cannot carry its functions: {error}") from error
 
 
-def _why(done: Done) -> str:
+def _why(left: list[Call]) -> str:
     """Why the first call that is left is not carried."""
-    if not done.left:
-        return ""
-    _, cell, name, reason = done.left[0]
-    return f"; {name} in {cell} is not, since {reason}"
+    return f"; {left[0].name} in {left[0].place} is not, since {left[0].left}" if left else ""
 
 
 def undo(path: str | os.PathLike[str], output: str | os.PathLike[str]) -> None:
@@ -144,54 +138,6 @@ def _check_names(package: Package, names: dict[str, str]) -> None:
     too_long = [name for name, text in names.items() if len(text) > LONGEST]
     if too_long:
         raise CarryError(f"the formula of {too_long[0]} is longer than spreadsheets take")
-
-
-def calls(text: str) -> list[str]:
-    """The functions of ours that a formula calls."""
-    return [name for name, _ in _calls(text)]
-
-
-def _calls(text: str) -> list[tuple[str, str]]:
-    """The functions of ours that a formula calls, and why no formula carries the call, if so."""
-    found = CALL.findall(TEXT.sub('""', text))
-    return [(name.upper(), BOUND if bound else why_not(name.upper())) for bound, name in found]
-
-
-def _formulas(package: Package) -> Iterator[tuple[str, str, str]]:
-    """Every formula with its sheet and cell."""
-    for sheet in package.sheets:
-        for cell in SheetText(package, sheet).formula_cells():
-            yield sheet.name, cell.name, cell.formula
-    for name in package.names:
-        yield "", name.name, name.formula
-
-
-def _wanted(package: Package) -> tuple[Done, list[str]]:
-    """The functions to carry, and the cells that call others."""
-    done, found = Done(), set()
-    for sheet, cell, formula in _formulas(package):
-        for name, reason in _calls(formula):
-            if reason:
-                done.left.append((sheet, cell, name, reason))
-            else:
-                found.add(name)
-        _refuse_mixtures(package, sheet, cell, formula)
-    return done, [name for name in carried_functions() if name in found]
-
-
-def _refuse_mixtures(package: Package, sheet: str, cell: str, formula: str) -> None:
-    if not calls(formula):
-        return
-    for text in TEXT.findall(formula):
-        try:
-            mixed = "%" in text and gas(text[1:-1]).is_mixture
-        except GasFuncsError:
-            mixed = False
-        if mixed:
-            raise CarryError(
-                f"{package.path.name}: {cell} of {sheet} calculates with {text}; mixtures are not "
-                "carried, only the pure gases and air"
-            )
 
 
 def _sheet(carried: Carried) -> dict[str, bytes]:

@@ -28,7 +28,7 @@ def recorded(definition: Definition, tables: Tables) -> Node:
 
     Raises NotRecordedError where its calculation does what no formula can.
     """
-    with recording():
+    with recording(tables.used):
         return call("GF_ANSWER", every_way(partial(_one_way, definition, tables)))
 
 
@@ -38,7 +38,7 @@ def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:
     whole = part.whole or getattr(part.module, part.function)
     arguments = tuple(inspect.signature(whole).parameters)
     given = [Recorded(variable(each)) for each in arguments]
-    with recording():
+    with recording(set()):
         return tuple(map(own, arguments)), every_way(lambda: node_of(whole(*given)))
 
 

@@ -2,29 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from gasfuncs.definition import Definition
-from gasfuncs.hosts.carried import natives
+from gasfuncs.hosts.carried import natives, tables
 from gasfuncs.hosts.carried.arrays import NotRecordedError
 from gasfuncs.hosts.carried.functions import recorded, recorded_part
 from gasfuncs.hosts.carried.nodes import Node, own
 from gasfuncs.hosts.carried.parts import PARTS
-from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.hosts.carried.writing import written
 
 LONGEST = 8_192
 """Characters of a formula that spreadsheets take."""
 
+UNRECORDED = (
+    NotRecordedError, ArithmeticError, AttributeError, LookupError, TypeError, ValueError,
+)  # fmt: skip
+"""What a calculation ends in that takes an argument for a number which is not known yet."""
+
 
 class Carried:
     """Functions as defined names, and the hidden sheet that they look things up in.
 
+    The sheet has the series of the gases named, and of those that the functions themselves name.
     Raises NotRecordedError, with the function's name, where one cannot be recorded.
     """
 
-    def __init__(self, definitions: Iterable[Definition]) -> None:
-        self.tables = Tables()
+    def __init__(
+        self, definitions: Iterable[Definition], gases: Sequence[str] = tables.GASES
+    ) -> None:
+        self.tables = tables.Tables(set(gases))
         self.one: dict[str, natives.Native] = {}
         for definition in definitions:
             self.one |= self._one(definition)
@@ -45,7 +52,7 @@ class Carried:
         try:
             node = recorded(definition, self.tables)
             return self._written(single(definition.name), names, node)
-        except (NotRecordedError, AttributeError, TypeError) as error:
+        except UNRECORDED as error:
             raise NotRecordedError(
                 f"{definition.name} has no native formula ({error}); use the add-in for this book"
             ) from error
@@ -116,16 +123,16 @@ def _over_ranges(definition: Definition) -> str:
 
 def call_arguments(text: str, start: int) -> tuple[list[str], int]:
     """The arguments of a call whose bracket was opened, and where the call ends."""
-    depth, quoted, found, begin = 0, False, [], start
+    depth, quote, found, begin = 0, "", [], start
     for place in range(start, len(text)):
         letter = text[place]
-        if letter == '"':
-            quoted = not quoted
-        elif quoted:
-            continue
-        elif letter in "({":
+        if quote:
+            quote = "" if letter == quote else quote
+        elif letter in "\"'":
+            quote = letter
+        elif letter in "({[":
             depth += 1
-        elif letter in ")}" and depth:
+        elif letter in ")}]" and depth:
             depth -= 1
         elif letter == "," and not depth:
             found.append(text[begin:place])

@@ -47,6 +47,12 @@ def table(name: str) -> tables.Table:
     return found
 
 
+def both(name: str) -> tuple[tables.Series, tables.Series]:
+    """The series of the densities of a gas, cold and warm."""
+    found = table(name)
+    return found.cold, found.warm
+
+
 @cache
 def saturation(name: str) -> Saturation:
     """The liquid and vapour of a gas in balance, over almost all pressures that it has both at."""
@@ -69,8 +75,8 @@ def saturation(name: str) -> Saturation:
 @cache
 def double(name: str, property_of: Callable[..., Array]) -> tuple[Array, Array]:
     """A property of a gas over pressure and 1/temperature, cold and warm as the densities are."""
-    of = table(name)
-    return tuple(_fitted(gas(name), property_of, part) for part in (of.cold, of.warm))  # type: ignore[return-value]
+    cold, warm = (_fitted(gas(name), property_of, part) for part in both(name))
+    return cold, warm
 
 
 def _fitted(of: Gas, property_of: Callable[..., Array], like: tables.Series) -> Array:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import ExitStack, contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, field
 from typing import Any
 from unittest.mock import patch
@@ -121,14 +122,20 @@ def unit_of(kind: Kind, text: RecordedText) -> RecordedUnit:
     return RecordedUnit(kind, row)
 
 
+_named: ContextVar[set[str]] = ContextVar("named")
+"""The gases that a calculation itself names, while it is recorded."""
+
+
 def gas_node(of: Any) -> Node:
     """A gas as its place in the table."""
     return of.node if isinstance(of, RecordedGas) else constant(_known(of))
 
 
 def _known(of: Gas | None) -> int:
-    if of is not None and of.is_mixture:
-        raise NotRecordedError("a mixture has no series")
+    if of is not None:
+        if of.is_mixture:
+            raise NotRecordedError("a mixture has no series")
+        _named.get().add(of.name)
     return gas_place(of)
 
 
@@ -256,21 +263,39 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
 
 
 @contextmanager
-def recording() -> Iterator[None]:
-    """Properties, units and NumPy's `asarray` take recorded values; all else is as ever."""
-    host = __name__.rpartition(".")[0]
+def standing_in(
+    hooks: Iterable[tuple[Any, str, Callable[..., Any]]], but: str = ""
+) -> Iterator[None]:
+    """Wherever a module of the library took a function from its owner, the hook is called.
+
+    Not in the modules of this host, nor in those whose names begin with `but`.
+    """
+    left = tuple(filter(None, (__name__.rpartition(".")[0], but)))
     ours = [
         each for name, each in sys.modules.items()
-        if name.startswith("gasfuncs.") and not name.startswith(host)
+        if name.startswith("gasfuncs.") and not name.startswith(left)
     ]  # fmt: skip
     with ExitStack() as stack:
-        for owner, name, recorded in _hooks():
-            own: Callable[..., Any] = getattr(owner, name)
+        for owner, name, hook in hooks:
+            own = getattr(owner, name)
             for module in ours:
                 if vars(module).get(name) is own:
-                    stack.enter_context(patch.object(module, name, _or(recorded, own)))
+                    stack.enter_context(patch.object(module, name, hook))
+        yield
+
+
+@contextmanager
+def recording(named: set[str]) -> Iterator[None]:
+    """Properties, units and NumPy's `asarray` take recorded values; all else is as ever.
+
+    The gases that a calculation itself names are added to those named.
+    """
+    token = _named.set(named)
+    hooks = [(owner, name, _or(hook, getattr(owner, name))) for owner, name, hook in _hooks()]
+    with standing_in(hooks), ExitStack() as stack:
         for name in ("asarray", "array", "asanyarray"):
             stack.enter_context(patch.object(np, name, arrays.kept(getattr(np, name))))
         stack.enter_context(patch.object(Kind, "unit", _texts_or(unit_of, Kind.unit)))
         stack.enter_context(patch.object(kinds, "kinds_of", _texts_or(kinds_of, kinds.kinds_of)))
+        stack.callback(_named.reset, token)
         yield

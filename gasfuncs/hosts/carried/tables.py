@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from gasfuncs import properties
 from gasfuncs.definition.terms import Count, Number, Quantity
@@ -38,13 +38,19 @@ def kind_place(kind: Kind) -> int:
 class Tables:
     """The hidden sheet as it is filled: what is asked for is put on it."""
 
-    def __init__(self) -> None:
+    def __init__(self, gases: set[str]) -> None:
+        self.used = gases
         self.sheet = Sheet()
         self.kinds: list[Kind] = []
         self.rows: dict[tuple[Kind, str], int] = {}
         self.units: list[list[str | float]] = []
         self.terms: list[Number] = []
         self.lists: dict[tuple[Kind, ...], list[tuple[str, int]]] = {}
+
+    @property
+    def gases(self) -> tuple[str, ...]:
+        """The gases whose series are on the sheet."""
+        return tuple(name for name in GASES if name in self.used)
 
     def row(self, kind: Kind, label: str) -> int:
         """The row of a unit; all units of its kind are put on the sheet."""
@@ -122,41 +128,45 @@ class Tables:
         return [self._allowed(each) for each in self.terms] or [[-1, 0, 0, 0, 0, 0, 0]]
 
     def series(self) -> str:
-        """The references to the series of all gases, each a cold and a warm one."""
-        return ",".join(
-            self.sheet.block(f"{name}, {which}", part.coefficients.tolist())
-            for name in GASES
-            for which, part in (
-                ("cold", series.table(name).cold),
-                ("warm", series.table(name).warm),
-            )
-        )
+        """The references to the series of every gas, a cold and a warm one."""
+        return self._double("", lambda name: [each.coefficients for each in series.both(name)])
 
     def double(self, of: Callable[..., Array]) -> str:
-        """The references to the series of a property of all gases, cold and warm."""
-        return ",".join(
-            self.sheet.block(f"{of.__name__}, {name}", part.tolist())
+        """The references to the series of a property of every gas, cold and warm."""
+        return self._double(of.__name__ + " of ", lambda name: series.double(name, of))
+
+    def _double(self, title: str, of: Callable[[str], Iterable[Array]]) -> str:
+        """References for every gas in turn; a gas that has no series here is never asked for."""
+        found = ["#N/A"] * (2 * len(GASES))
+        for place, name in enumerate(GASES):
+            if name in self.used:
+                found[2 * place : 2 * place + 2] = (
+                    self.sheet.block(f"{title}{name}", part.tolist()) for part in of(name)
+                )
+        return ",".join(found)
+
+    def gas_rows(self) -> Rows:
+        found = [series.table(name) for name in GASES]
+        return [[t.molar_mass, t.gas_constant, t.cold.low, t.warm.low, t.warm.high] for t in found]
+
+    def saturated_rows(self) -> Rows:
+        """Of every gas its limits of saturation, and how many rows of its series lie above."""
+        limits = {name: series.saturation(name) for name in self.gases}
+        above = {name: 5 * place for place, name in enumerate(self.gases)}
+        return [
+            [s.critical, s.low, s.high, above[name]] if (s := limits.get(name)) else [0, 0, 0, 0]
             for name in GASES
-            for part in series.double(name, of)
-        )
+        ]
 
+    def saturation_rows(self) -> Rows:
+        rows = [row for name in self.gases for row in series.saturation(name).rows.tolist()]
+        return rows or [[0.0]]
 
-def _gas_rows() -> Rows:
-    found = [series.table(name) for name in GASES]
-    return [[t.molar_mass, t.gas_constant, t.cold.low, t.warm.low, t.warm.high] for t in found]
-
-
-def _saturated_rows() -> Rows:
-    return [[s.critical, s.low, s.high] for s in map(series.saturation, GASES)]
-
-
-def _saturation_rows() -> Rows:
-    return [row for name in GASES for row in series.saturation(name).rows.tolist()]
-
-
-def _name_rows() -> Rows:
-    names = {name: name for name in GASES} | SYMBOLS
-    return [[name, 1 + GASES.index(of)] for name, of in names.items()]
+    def name_rows(self) -> Rows:
+        """Every way to write a gas, and its place, 0 where the sheet does not have it."""
+        names = {name: name for name in GASES} | SYMBOLS
+        places = {name: 1 + place for place, name in enumerate(GASES) if name in self.used}
+        return [[name, places.get(of, 0)] for name, of in names.items()]
 
 
 def _reference_rows() -> Rows:
@@ -170,15 +180,15 @@ TABLES: dict[str, Callable[[Tables], tuple[list[str], Rows]]] = {
         ["kind", "row", "low", "above", "high", "whole", "goods"], of.term_rows(),
     ),
     "lists": lambda of: (["key", "case", "kinds"], of.list_rows()),
-    "names": lambda _: (["name", "gas"], _name_rows()),
+    "names": lambda of: (["name", "gas"], of.name_rows()),
 }  # fmt: skip
 
 SINGLE: dict[str, Callable[[Tables], object]] = {
     "water": lambda _: WATER,
     "most": lambda _: f"{tables.MOST_PRESSURE:.0f}",
-    "gases": lambda of: of.sheet.block("gases", _gas_rows()),
+    "gases": lambda of: of.sheet.block("gases", of.gas_rows()),
     "references": lambda of: of.sheet.block("references", _reference_rows()),
-    "saturated": lambda of: of.sheet.block("saturated", _saturated_rows()),
-    "saturation": lambda of: of.sheet.block("saturation", _saturation_rows()),
+    "saturated": lambda of: of.sheet.block("saturated", of.saturated_rows()),
+    "saturation": lambda of: of.sheet.block("saturation", of.saturation_rows()),
     "series": lambda of: of.series(),
 }
