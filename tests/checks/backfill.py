@@ -1,5 +1,6 @@
 """Checks of the topic backfill."""
 
+from tests.checks.dense import BETWEEN, FIVE_DIGITS, OF_BETWEEN, STATES
 from tests.checks.kinds import MEMORY, READ, SEEN, Invariant, Published, Refusal
 from tests.checks.sources import ESPOSITO, LEVENSPIEL
 
@@ -86,7 +87,11 @@ PUBLISHED = [
         row=1,
         column=2,
     ),
-]
+    Published(
+        'GAS_BACKFILL("argon",1,"2250 psia","2400 psia","300 K",,,,"mol")', BETWEEN, OF_BETWEEN,
+        STATES, SEEN, FIVE_DIGITS, reckoned=True,
+    ),
+]  # fmt: skip
 
 INVARIANTS = [
     Invariant("GAS_FREE_VOLUME(2.5,0)", 2.5, "no load takes no room"),

@@ -1,5 +1,6 @@
 """Checks of the topic furnace."""
 
+from tests.checks.dense import BETWEEN, FIVE_DIGITS, OF_BETWEEN, STATES
 from tests.checks.kinds import MEMORY, READ, SEEN, Invariant, Published, Refusal
 from tests.checks.sources import RAO
 
@@ -62,6 +63,10 @@ PUBLISHED = [
         BRANAN + ": 1 to 5 atm takes 4 vessel volumes, which come back",
         SEEN,
         IDEAL,
+    ),
+    Published(
+        'GAS_RECOVERABLE("argon",1,"2400 psia","2250 psia","300 K","mol")', BETWEEN, OF_BETWEEN,
+        STATES, SEEN, FIVE_DIGITS, reckoned=True,
     ),
 ]  # fmt: skip
 

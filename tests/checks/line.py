@@ -1,5 +1,8 @@
 """Checks of the topic line."""
 
+from math import pi
+
+from tests.checks.dense import AT_2400, FIVE_DIGITS, STATES
 from tests.checks.kinds import LIBRARY, MEMORY, READ, SEEN, Invariant, Published, Refusal
 from tests.checks.sources import CRANE, NACA_1135
 
@@ -156,6 +159,10 @@ PUBLISHED = [
         "Crane TP-410, pipe table: 1 in schedule 40 holds 0.00600 ft3 a foot, value from memory",
         MEMORY,
         "three digits",
+    ),
+    Published(
+        f'GAS_LINE_CONTENTS("argon", "{(4000 / pi) ** 0.5} mm", 1000, "2400 psia", "300 K", "mol")',
+        AT_2400, 3e-5, STATES, SEEN, FIVE_DIGITS, reckoned=True,
     ),
 ]  # fmt: skip
 

@@ -1,6 +1,7 @@
 """Checks of the topic reservoir."""
 
-from tests.checks.kinds import MEMORY, READ, Invariant, Published, Refusal
+from tests.checks.dense import BETWEEN, FIVE_DIGITS, OF_BETWEEN, STATES
+from tests.checks.kinds import MEMORY, READ, SEEN, Invariant, Published, Refusal
 from tests.checks.sources import ESPOSITO
 
 IDEAL = "the book takes air as ideal; the real gas needs 0.5 % less"
@@ -30,6 +31,14 @@ PUBLISHED = [
         "(1.54 kg are 38.55 mol)",
         MEMORY,
         "half a unit of the last digit of 2.46 kg is 0.2 %, 1.67 times that in pressure",
+    ),
+    Published(
+        f'GAS_RESERVOIR_SIZE("argon", "{BETWEEN} mol", "2400 psia", "2250 psia", "300 K", '
+        '"isothermal")', 1, OF_BETWEEN, STATES, SEEN, FIVE_DIGITS, reckoned=True,
+    ),
+    Published(
+        f'GAS_RECHARGE_TIME("argon", 1, "2250 psia", "2400 psia", "{BETWEEN} mol/h", "300 K", "h")',
+        1, OF_BETWEEN, STATES, SEEN, FIVE_DIGITS, reckoned=True,
     ),
 ]  # fmt: skip
 

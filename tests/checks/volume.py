@@ -1,9 +1,9 @@
 """Checks of the topic volume."""
 
+from tests.checks.dense import AT_2400, BETWEEN, FIVE_DIGITS, OF_BETWEEN, STATES, WEBBOOK
 from tests.checks.kinds import LIBRARY, MEMORY, READ, SEEN, Invariant, Published, Refusal
 from tests.checks.sources import ESPOSITO, FIRE_CODE
 
-WEBBOOK = "NIST Chemistry WebBook, argon at 300 K, as transcribed in notes of a physics group"
 WISCONSIN = "University of Wisconsin, LN2/LHe facility, nitrogen and helium data"
 ELEMENTS = "gas densities at 0 °C, 1 atm, in a table of element quantities"
 PERRY = "Perry's Chemical Engineers' Handbook, compressibility factors of air"
@@ -180,7 +180,27 @@ PUBLISHED = [
     Published('GAS_FLOAT_METER("N2",1,1.01325,20)', 1.02, 0.005, METER_FACTORS, SEEN, "3 digits"),
     Published('GAS_FLOAT_METER("H2",1,1.01325,20)', 3.78, 0.005, METER_FACTORS, SEEN, "3 digits"),
     Published('GAS_FLOAT_METER("CO2",1,1.01325,20)', 0.81, 0.005, METER_FACTORS, SEEN, "2 digits"),
-]
+    Published(
+        f'GAS_VOLUME("argon","{AT_2400} mol","2400 psia","300 K")', 1, 3e-5, STATES, SEEN,
+        FIVE_DIGITS, reckoned=True,
+    ),
+    Published(
+        f'GAS_PRESSURE("argon","{AT_2400} mol",1,"300 K","psia")', 2400, 3e-5, STATES, SEEN,
+        FIVE_DIGITS, reckoned=True,
+    ),
+    Published(
+        'GAS_DRAWN("argon",1,"2400 psia","2250 psia","300 K",,"mol")', BETWEEN, OF_BETWEEN, STATES,
+        SEEN, FIVE_DIGITS, reckoned=True,
+    ),
+    Published(
+        f'GAS_ACTUAL_FLOW("argon","{AT_2400} mol/h","2400 psia","300 K","m3/h")', 1, 3e-5, STATES,
+        SEEN, FIVE_DIGITS, reckoned=True,
+    ),
+    Published(
+        'GAS_STANDARD_FLOW("argon","1 m3/h","2400 psia","300 K","mol/h")', AT_2400, 3e-5, STATES,
+        SEEN, FIVE_DIGITS, reckoned=True,
+    ),
+]  # fmt: skip
 
 INVARIANTS = [
     Invariant('GAS_DENSITY("argon",0,20)', 0, "a perfect vacuum weighs nothing"),
