@@ -72,6 +72,10 @@ _NUMBERS = {"A1": 1, "A2": 2, "A3": 3, "B1": "x", "B2": "y", "B3": "x"}
         ("=_xlfn.LET(_xlpm.q,A3,GAS_TWICE(_xlpm.q)+_xlpm.q)", 9),
         ("=_xlfn.LET(_xlpm.q,GAS_TWICE(A3),_xlpm.r,_xlpm.q+1,_xlpm.q*_xlpm.r)", 42),
         ("=_xlfn.LAMBDA(_xlpm.x,_xlpm.x+GAS_TWICE(A3))(1)", 7),
+        # as Excel writes a call that was copied from a workbook with the functions in a module
+        ("=[1]!GAS_TWICE(A3)", 6),
+        ("='x.xlsm'!GAS_TWICE(A3)+my.xlsm!gas_twice(A2)", 10),
+        ("='C:\\Gas\\it''s [x.xlsm]Log'!GAS_TWICE('C:\\Gas\\x.xlam'!GAS_TWICE(A3))", 12),
     ],
 )
 def test_value(tmp_path: Path, formula: str, expected: Any) -> None:
@@ -99,6 +103,11 @@ def test_spill(tmp_path: Path, formula: str, expected: list[list[Any]]) -> None:
     width = len(expected[0])
     filled = [row + [None] * (3 - width) for row in expected]
     assert rows == filled + [[None] * 3] * (4 - len(expected))
+
+
+def test_other_functions_of_another_workbook_are_not_computed(tmp_path: Path) -> None:
+    cells = {"A1": "='x.xlsm'!OTHER(3)", "A2": "=[1]!OTHER(3)", "A3": "=Main!GAS_TWICE(3)"}
+    assert problems(tmp_path / "book.xlsx", cells).keys() == cells.keys()
 
 
 def test_a_spill_reference_sees_our_array(tmp_path: Path) -> None:

@@ -179,9 +179,11 @@ _CELL = r"\$?[A-Za-z]{1,3}\$?[0-9]{1,7}"
 _COLUMNS = r"\$?[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}"
 _ROWS = r"\$?[0-9]{1,7}:\$?[0-9]{1,7}"
 _END = r"(?![\w.(\[!\\])"
+_BOOK = rf"(?:'(?:[^']|'')*\.xl\w{{1,2}}(?:\][^']*)?'|\[[0-9]+\](?:{_WORD})?|{_WORD}\.xl\w{{1,2}})!"
 _TOKEN = re.compile(
     rf"""
     (?P<space>\s+)
+  | (?P<copied>{_BOOK}(?=(?i:GAS_)\w+\())
   | (?P<text>"(?:[^"]|"")*")
   | (?P<external>(?:'[^'\[]*\[[^\]]+\](?:[^']|'')*'|\[[0-9]+\](?:{_WORD})?)!)
   | (?P<several>(?:'(?:[^']|'')+:(?:[^']|'')+'|{_WORD}:{_WORD})!)
@@ -231,6 +233,8 @@ class _Parser:
             kind, text = match.lastgroup, match[0]
             if kind == "space":
                 space = True
+                continue
+            if kind == "copied":  # from the workbook whose module has our functions
                 continue
             if space and self._is_intersection(kind, text):
                 raise FormulaError("the intersection of references (a space) is not supported")
