@@ -261,14 +261,8 @@ def install(host: str, uninstall: bool, dry_run: bool) -> None:
     """
     from gasfuncs.hosts import calc, excel
 
-    if dry_run:
-        sentences = (
-            excel.install(dry_run=True) if host == "excel" else list(calc.status().sentences)
-        )
-    elif uninstall:
-        sentences = excel.uninstall() if host == "excel" else calc.uninstall()
-    else:
-        sentences = excel.install() if host == "excel" else calc.install()
+    setting_up = {"calc": calc, "excel": excel}[host]
+    sentences = (setting_up.uninstall if uninstall else setting_up.install)(dry_run=dry_run)
     for sentence in sentences:
         click.echo(sentence)
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+DRY_RUN = "Nothing is changed; without --dry-run it would do and say this:"
+
 
 @dataclass(frozen=True, slots=True)
 class Status:

@@ -18,6 +18,7 @@ from gasfuncs.hosts import calc
 from gasfuncs.hosts.calc.extension import arguments_of
 from gasfuncs.hosts.calc.office import find_office
 from gasfuncs.hosts.calc.refusals import Refusals, latest
+from gasfuncs.hosts.status import DRY_RUN
 from gasfuncs.registry import worksheet_functions
 from tests.calc import office
 from tests.calc.test_pipe import ends
@@ -137,10 +138,12 @@ def test_a_broken_installation_leaves_the_spreadsheet_usable(python: str, says: 
 
 def test_install_status_and_uninstall_say_what_they_did() -> None:
     profile = office.new_profile("to_install")
+    assert calc.install(profile=profile, dry_run=True)[0] == DRY_RUN
     before = calc.status(profile)
     assert not before.ready
     assert "not installed" in before.sentences[-1]
     assert sys.executable in " ".join(calc.install(profile=profile))
+    assert calc.uninstall(profile, dry_run=True)[0] == DRY_RUN
     after = calc.status(profile)
     assert after.ready, after.sentences
     assert sys.executable in " ".join(after.sentences)

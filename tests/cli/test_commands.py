@@ -258,3 +258,6 @@ def test_excel_dry_run_changes_nothing_and_says_what_is_left() -> None:
     result = run("install", "excel", "--dry-run")
     assert result.exit_code == 0
     assert "VBA project object model" in result.output
+    result = run("install", "excel", "--uninstall", "--dry-run")
+    assert "Nothing is changed" in result.output
+    assert "VBA project" not in result.output

@@ -158,6 +158,9 @@ def test_a_dry_run_changes_nothing(windows: Windows) -> None:
     assert not windows.settings.exists()
     assert not windows.add_in.exists()
     assert [sentence for sentence in dry if "Nothing is changed" not in sentence] == excel.install()
+    dry = excel.uninstall(dry_run=True)
+    assert excel.status().ready
+    assert dry[1:] == excel.uninstall()
 
 
 def test_what_others_have_in_the_settings_stays(windows: Windows) -> None:
@@ -170,7 +173,9 @@ def test_what_others_have_in_the_settings_stays(windows: Windows) -> None:
     now = settings.read_settings(windows.settings)
     assert now["SHOW CONSOLE"] == "True"
     assert now["UDF MODULES"] == "plant;mill;gasfuncs.hosts.excel"
-    assert "Took the functions out" in excel.uninstall()[0]
+    told = excel.uninstall()
+    assert "Took the functions out" in told[0]
+    assert f"INTERPRETER_WIN stays {windows.python}, which runs plant, mill too" in told[1]
     now = settings.read_settings(windows.settings)
     assert now["UDF MODULES"] == "plant;mill"
     assert now["SHOW CONSOLE"] == "True"
@@ -180,7 +185,7 @@ def test_what_others_have_in_the_settings_stays(windows: Windows) -> None:
 def test_an_interpreter_of_others_stays(windows: Windows) -> None:
     excel.install()
     settings.change_settings(windows.settings, {"INTERPRETER_WIN": "C:\\other.exe"})
-    excel.uninstall()
+    assert r"INTERPRETER_WIN stays C:\other.exe, which is not this" in says(excel.uninstall())
     assert settings.read_settings(windows.settings) == {"INTERPRETER_WIN": "C:\\other.exe"}
 
 
@@ -192,6 +197,14 @@ def test_an_excel_of_32_bits_loads_another_library(windows: Windows) -> None:
         excel.install()
     windows.bridge.with_name(windows.bridge.name.replace("64", "32", 1)).touch()
     excel.install()
+
+
+def test_an_excel_that_does_not_tell_its_bits_is_of_those_of_its_folder(windows: Windows) -> None:
+    for key, value in windows.registry.items():
+        if value == EXCEL:
+            windows.registry[key] = r"C:\Program Files (x86)\Microsoft Office\EXCEL.EXE"
+    with pytest.raises(excel.ExcelError, match="xlwings32-"):
+        excel.install()
 
 
 def test_uninstalling_leaves_no_empty_setting(windows: Windows) -> None:

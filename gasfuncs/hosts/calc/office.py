@@ -15,7 +15,7 @@ import gasfuncs
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.calc.extension import CONTENT, IDENTIFIER, RUNS_IN, TIME_LIMIT, build, content
 from gasfuncs.hosts.calc.refusals import latest, log_file
-from gasfuncs.hosts.status import Status
+from gasfuncs.hosts.status import DRY_RUN, Status
 
 OLDEST = (25, 2)
 """The oldest LibreOffice that finds an add-in's functions by name in an .xlsx file."""
@@ -31,8 +31,9 @@ class OfficeError(GasFuncsError):
 
 
 def install(
-    python: str = sys.executable, profile: Path | None = None, time_limit: float = TIME_LIMIT
-) -> list[str]:
+    python: str = sys.executable, profile: Path | None = None, time_limit: float = TIME_LIMIT,
+    dry_run: bool = False,
+) -> list[str]:  # fmt: skip
     """Build the add-in for this Python and add it to the user's LibreOffice.
 
     Returns what it found and did, a sentence each; raises OfficeError. `profile` is another
@@ -41,21 +42,24 @@ def install(
     office = _the_office()
     with tempfile.TemporaryDirectory() as folder:
         file = build(Path(folder) / "gasfuncs.oxt", python, time_limit)
-        extension_manager(office, ["add", "--force", "--suppress-license", str(file)], profile)
+        if not dry_run:
+            extension_manager(office, ["add", "--force", "--suppress-license", str(file)], profile)
     return [
+        *([DRY_RUN] if dry_run else []),
         *_version_sentences(office),
         f"Added the add-in; its functions run in {python}.",
         "Close LibreOffice and open it again if it was running.",
     ]
 
 
-def uninstall(profile: Path | None = None) -> list[str]:
+def uninstall(profile: Path | None = None, dry_run: bool = False) -> list[str]:
     """Take the add-in out of the user's LibreOffice; returns what it did, a sentence each."""
     office = _the_office()
     if not _listing(office, profile):
         return [f"The add-in was not in LibreOffice at {office}."]
-    extension_manager(office, ["remove", IDENTIFIER], profile)
-    return [f"Took the add-in out of LibreOffice at {office}."]
+    if not dry_run:
+        extension_manager(office, ["remove", IDENTIFIER], profile)
+    return [*([DRY_RUN] if dry_run else []), f"Took the add-in out of LibreOffice at {office}."]
 
 
 def status(profile: Path | None = None) -> Status:

@@ -49,8 +49,8 @@ class Machine:
 def this_machine() -> Machine:
     """Look at everything, change nothing."""
     settings = read_settings(settings_file())
-    xlwings, add_in = _xlwings_version(), _add_in()
-    bridge = f"xlwings{_bits_of_excel()}-{xlwings}.dll"
+    xlwings, add_in, excel = _xlwings_version(), _add_in(), _excel()
+    bridge = f"xlwings{_bits_of(excel)}-{xlwings}.dll"
     return Machine(
         windows=sys.platform == "win32",
         python=sys.executable,
@@ -59,7 +59,7 @@ def this_machine() -> Machine:
         xlwings=xlwings,
         bridge=bridge,
         bridge_found=any((folder / bridge).is_file() for folder in _near_python()),
-        excel=_excel(),
+        excel=excel,
         excel_version=_text("HKEY_LOCAL_MACHINE", rf"{OFFICE}\ClickToRun\Configuration",
                             "VersionToReport"),
         add_in=add_in,
@@ -106,10 +106,13 @@ def _excel() -> str:
     return ""
 
 
-def _bits_of_excel() -> int:
+def _bits_of(excel: str) -> int:
+    """32 or 64, as Office says, or else the folder that Excel is in."""
     platform_of_office = _text(
         "HKEY_LOCAL_MACHINE", rf"{OFFICE}\ClickToRun\Configuration", "Platform"
     )
+    if not platform_of_office and "(x86)" in excel:
+        return 32
     return 32 if platform_of_office == "x86" else 64
 
 

@@ -42,6 +42,8 @@ def read_settings(file: Path) -> dict[str, str]:
 
 def change_settings(file: Path, changes: Mapping[str, str]) -> None:
     """Set some settings, or take away those that become ""; the other lines stay as they are."""
+    if not changes:
+        return
     kept = [line for line in _lines(file) if (_row(line) or [""])[0] not in changes]
     added = [f'"{key}","{value}"\n' for key, value in changes.items() if value]
     file.parent.mkdir(parents=True, exist_ok=True)

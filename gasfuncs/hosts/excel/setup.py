@@ -17,7 +17,7 @@ from gasfuncs.hosts.excel.settings import (
     change_settings,
     read_settings,
 )
-from gasfuncs.hosts.status import Status
+from gasfuncs.hosts.status import DRY_RUN, Status
 
 MODULE = "gasfuncs.hosts.excel"
 """What xlwings imports."""
@@ -53,7 +53,7 @@ def install(dry_run: bool = False) -> list[str]:
     if obstacles and not dry_run:
         raise ExcelError(" ".join(obstacles))
     if dry_run:
-        steps = ["Nothing is changed; without --dry-run this is done:", *_steps(machine)]
+        steps = [DRY_RUN, *_steps(machine)]
     else:
         _install_add_in()
         change_settings(machine.settings, _settings(machine))
@@ -62,22 +62,45 @@ def install(dry_run: bool = False) -> list[str]:
     return [*_found(machine), *obstacles, *steps, "What is left is yours:", *_clicks(machine)]
 
 
-def uninstall() -> list[str]:
+def uninstall(dry_run: bool = False) -> list[str]:
     """Take out of the user's xlwings settings what concerns the functions; says what stays."""
     machine = this_machine()
-    stays = (
+    changes = _changes_back(machine)
+    if not dry_run:
+        (machine.settings.parent / FILE).unlink(missing_ok=True)
+        change_settings(machine.settings, changes)
+    return [*([DRY_RUN] if dry_run else []), *_taken_out(machine, changes)]
+
+
+def _changes_back(machine: Machine) -> dict[str, str]:
+    """The settings without the functions, and without what only they needed."""
+    if MODULE not in machine.modules:
+        return {}
+    others = [name for name in machine.modules if name != MODULE]
+    changes = {MODULES: ";".join(others)}
+    return changes if others else changes | _own_settings(machine)
+
+
+def _taken_out(machine: Machine, changes: dict[str, str]) -> Iterator[str]:
+    """What uninstalling does, and what stays."""
+    if changes:
+        yield f"Took the functions out of {machine.settings}."
+    else:
+        yield f"The functions were not in {machine.settings}."
+    if changes and machine.interpreter and INTERPRETER not in changes:
+        yield _why_it_stays(machine, changes[MODULES])
+    yield (
         'The xlwings add-in stays, as other workbooks may use it; "xlwings addin remove" takes it '
         'away. Functions in a workbook are its module "GasFuncs" or "xlwings_udfs" (Alt+F11).'
     )
-    (machine.settings.parent / FILE).unlink(missing_ok=True)
-    if MODULE not in machine.modules:
-        return [f"The functions were not in {machine.settings}.", stays]
-    others = [name for name in machine.modules if name != MODULE]
-    changes = {MODULES: ";".join(others)}
-    if not others:
-        changes |= _own_settings(machine)
-    change_settings(machine.settings, changes)
-    return [f"Took the functions out of {machine.settings}.", stays]
+
+
+def _why_it_stays(machine: Machine, others: str) -> str:
+    why = f"runs {others} too" if others else "is not this Python"
+    return (
+        f"{INTERPRETER} stays {machine.interpreter}, which {why}; where nothing needs it, take its "
+        f"line out of {machine.settings}."
+    )
 
 
 def _own_settings(machine: Machine) -> dict[str, str]:
