@@ -88,7 +88,7 @@ def _taken_out(machine: Machine, changes: dict[str, str]) -> Iterator[str]:
     else:
         yield f"The functions were not in {machine.settings}."
     if changes and machine.interpreter and INTERPRETER not in changes:
-        yield _why_it_stays(machine, changes[MODULES])
+        yield _why_it_stays(machine, changes[MODULES].replace(";", ", "))
     yield (
         'The xlwings add-in stays, as other workbooks may use it; "xlwings addin remove" takes it '
         'away. Functions in a workbook are its module "GasFuncs" or "xlwings_udfs" (Alt+F11).'
