@@ -8,8 +8,10 @@ import GTC
 import numpy as np
 import pytest
 
-from gasfuncs.calculations.combining import combine, conforms, detectable, reconcile
+import gasfuncs
+from gasfuncs.calculations.combining import MOST_COMBINED, combine, conforms, detectable, reconcile
 from gasfuncs.calculations.reconciling import reconciled
+from gasfuncs.errors import GasFuncsError
 from gasfuncs.registry import worksheet_functions
 
 TESTS = 20_000
@@ -92,6 +94,11 @@ def test_a_gross_error_is_found_where_it_is() -> None:
         rows = reconcile(read, tuple(f"u {size}" for size in SIZES), BALANCES)
         found += rows[2][1] == "value 3"
     assert found >= 190
+
+
+def test_more_values_than_can_be_combined_are_refused() -> None:
+    with pytest.raises(GasFuncsError, match="sum them in parts"):
+        gasfuncs.GAS_COMBINE(np.zeros(MOST_COMBINED + 1), "±1")
 
 
 def test_a_column_of_verdicts_has_one_a_row() -> None:

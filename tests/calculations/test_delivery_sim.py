@@ -12,6 +12,7 @@ from statsmodels.stats.proportion import proportion_confint
 from statsmodels.stats.weightstats import DescrStatsW
 
 import gasfuncs
+from gasfuncs.calculations import forecast
 from gasfuncs.calculations.calendar import read_week
 from gasfuncs.calculations.delivery_sim import mean_band, quantile_band, share_band
 
@@ -77,30 +78,33 @@ def test_a_year_takes_less_than_two_seconds() -> None:
     assert time.thread_time() - started < 2
 
 
-def plain(uses: list[float], level: float, week: str, review: int, lead: int) -> dict[str, float]:
+def plain(uses: list[float], level: float, week: str, review: int, lead: float) -> dict[str, float]:
     """One tank, day by day, as a person would write it down; the first day is a Monday."""
     stock, lowest, waiting, due = 14_000.0, 14_000.0, 0, dict[int, int]()
+    part = lead % 1
     came, brought = 0, 0.0
     open_days = read_week(week)
     for day, use in enumerate(uses):
         if day % review == 0 and open_days[day % 7] and stock + 6000 * waiting <= level:
-            comes = day + lead
+            comes = day + int(lead)
             while not open_days[comes % 7]:
                 comes += 1
             due[comes] = due.get(comes, 0) + 1
             waiting += 1
         trucks = due.pop(day, 0)
+        if trucks:
+            lowest, stock = min(lowest, stock - part * use), max(stock - part * use, 0.0)
         filled = min(trucks * 6000.0, max(19_000 - stock, 0.0))
         came, brought, waiting = came + trucks, brought + filled, waiting - trucks
-        stock += filled - use
+        stock += filled - (1 - part if trucks else 1) * use
         lowest, stock = min(lowest, stock), max(stock, 0.0)
     return {"lowest": lowest, "came": came, "brought": brought}
 
 
 @pytest.mark.parametrize("week", ["every day", "Mon-Fri", "Tue, Sat"])
 @pytest.mark.parametrize("review", [1, 3])
-@pytest.mark.parametrize("lead", [0, 2, 9])
-def test_a_certain_week_is_the_plain_loop(week: str, review: int, lead: int) -> None:
+@pytest.mark.parametrize("lead", [0, 2, 2.25, 9])
+def test_a_certain_week_is_the_plain_loop(week: str, review: int, lead: float) -> None:
     uses = [1610.0, 1500, 1700, 1600, 1650, 200, 0]
     rows = gasfuncs.GAS_DELIVERY_SIM(
         14_000, uses, lead, 9258, 6000, 20_000, 3000, order_days=week, delivery_days=week,
@@ -146,6 +150,20 @@ def test_the_band_of_a_mean_is_that_of_a_library() -> None:
     mean, low, high = mean_band(values)
     assert mean == pytest.approx(values.mean())
     assert (low, high) == pytest.approx(library, rel=1e-4)  # 1.96 for 1.959964
+    assert high - low == pytest.approx(library[1] - library[0], rel=1e-4)
+
+
+def test_each_lowest_level_is_of_the_share_that_its_row_says(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(forecast, "quantile_band", lambda _, share: [share] * 3)
+    rows = gasfuncs.GAS_DELIVERY_SIM(
+        14_000, [1610.0] * 7, 2, 9258, 6000, 20_000, 3000, trials=100, days=30
+    )
+    told = {str(row[0]).removeprefix("lowest level, "): row[1] for row in rows}
+    assert told["half of the trials"] == 1 / 2
+    assert told["1 trial of 20"] == 1 / 20
+    assert told["1 trial of 100"] == 1 / 100
 
 
 @pytest.mark.parametrize("share", [0.05, 0.5])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import fluids
 import numpy as np
@@ -11,6 +12,7 @@ from CoolProp import CoolProp
 from scipy.integrate import solve_ivp
 from scipy.optimize import minimize_scalar
 
+import gasfuncs
 from gasfuncs import properties
 from gasfuncs.calculations import line, valve
 from gasfuncs.calculations.friction import LAMINAR_TO, TURBULENT_FROM, friction_factor
@@ -22,6 +24,7 @@ from gasfuncs.calculations.gas_dynamics import (
     flow_in_pipe,
     flow_of,
 )
+from gasfuncs.errors import GasFuncsError
 
 PIPE = Line(bore=0.025, length=6.0, fittings_k=8.0, roughness=line.STEEL)
 NOZZLE = Line(bore=0.01, length=0.0, fittings_k=0.0, roughness=line.STEEL)
@@ -197,3 +200,18 @@ def test_in_the_pipe_is_from_a_place_further_on() -> None:
     there = AtRest(place, float(rest.density) * place / 8e5 * cooled, 1.4, 1.8e-5)
     second = flow_in_pipe(half, there, flowing)
     assert float(second.outlet_pressure) == pytest.approx(float(whole.outlet_pressure), rel=1e-9)
+
+
+def test_a_gas_that_is_just_dense_enough_flows() -> None:
+    """Of air 6.7e-3 Pa·m: a hundredth of 10 mm is the mean free path at 67 Pa."""
+    assert gasfuncs.GAS_LINE_FLOW("air", "75 Pa", 0, 10, 1) > 0
+
+
+def test_more_than_chokes_is_refused_and_what_chokes_is_told() -> None:
+    most = gasfuncs.GAS_LINE_FLOW("nitrogen", 6, 0, 20, 3)
+    assert gasfuncs.GAS_LINE_DROP("nitrogen", 0.999 * most, 6, 20, 3) < 6
+    with pytest.raises(GasFuncsError) as refusal:
+        gasfuncs.GAS_LINE_DROP("nitrogen", 1.02 * most, 6, 20, 3)
+    told = re.search(r"chokes at ([\d.]+) Nm3/h", str(refusal.value))
+    assert told
+    assert float(told[1]) == pytest.approx(most, rel=5e-4)

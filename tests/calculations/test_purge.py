@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+import gasfuncs
 from gasfuncs import properties
 from gasfuncs.calculations import purge
 from gasfuncs.calculations.vacuum_line import (
@@ -47,3 +48,11 @@ def test_a_target_hit_exactly_takes_no_further_cycle(ratio: int, cycles: int) ->
 def test_count_takes_a_column_at_once() -> None:
     targets = np.array([0.3, 0.03, 0.003])
     assert np.asarray(purge.vent_fill_count(1e4, 1e5, 0.3, targets)).tolist() == [0, 1, 2]
+
+
+@pytest.mark.parametrize("target", ["1 %", 100])
+def test_the_table_ends_with_the_cycle_that_meets_the_target(target: str | float) -> None:
+    swing = ("1 atm", "5 atm", "21 %", target)
+    count = gasfuncs.GAS_VENT_FILL_COUNT(*swing)
+    rows = gasfuncs.GAS_VENT_FILL_TABLE("nitrogen", 1, *swing)
+    assert [row[0] for row in rows[1:]] == list(range(int(count) + 1))

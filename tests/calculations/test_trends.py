@@ -54,7 +54,19 @@ def test_the_dates_hold_the_truth_as_often_as_they_say() -> None:
     assert abs(held / 300 - 0.9) < 3.5 * np.sqrt(0.9 * 0.1 / 300)
 
 
-def test_a_limit_behind_the_readings_is_said() -> None:
-    rows = trend(DAYS, Kept(READINGS), 1.0)
-    assert rows[3][1] < DAYS[0]
+def test_where_no_trend_is_proved_the_first_date_is_still_that_of_the_band() -> None:
+    days, readings, limit = np.arange(6.0) + 46_000, np.array([5.0, 6.5, 4.5, 6.0, 5.5, 6.5]), 9.0
+    rows = trend(days, Kept(readings), limit, 0.9)
+    assert rows[5][1] == "never"
+    line = scipy.stats.linregress(days, readings)
+    away = rows[4][1] - days.mean()
+    error_of_mean = line.stderr * np.sqrt(((days - days.mean()) ** 2).mean())
+    reach = scipy.stats.t.ppf(0.95, 4) * np.hypot(error_of_mean, line.stderr * away)
+    assert readings.mean() + line.slope * away + reach == pytest.approx(limit, rel=1e-6)
+
+
+@pytest.mark.parametrize("limit", [1.0, float(READINGS.mean())])
+def test_a_limit_behind_the_readings_is_said(limit: float) -> None:
+    rows = trend(DAYS, Kept(READINGS), limit)
+    assert rows[3][1] < DAYS[-1]
     assert "before the last reading" in rows[3][2]

@@ -253,4 +253,9 @@ REFUSALS = [
     ),
     Refusal('GAS_CYCLE_STEPS("argon",2.5,{"flow","","",20,"20 m3/h",1})', "#VALUE!", "row 1, rate"),
     Refusal('GAS_CYCLE_STEPS("argon",2.5,{"backfill","6 bar",8})', "#VALUE!", "row 1, from"),
+    Refusal(
+        'GAS_CYCLE("nitrogen",1,{"backfill","1 atm","5 atm",0,"","",100001})',
+        "#VALUE!",
+        "repeats: 100001 is above",
+    ),
 ]

@@ -128,6 +128,13 @@ INVARIANTS = [
               "what is exact stays and the other follows", row=5, column=4),
     Invariant("GAS_DETECTABLE(1)", 3.289707, "3.29 u, twice 1.645", within=1e-6),
     Invariant("GAS_DETECTABLE(1, 0.01)", 4.652696, "twice 2.326 at a risk of 1 %", within=1e-6),
+    Invariant(FOUR, 2.0, "four errors of 1 that nothing shares add as squares", row=4, column=3),
+    Invariant(FOUR, 1.0, "they are all of the variance", row=4, column=7),
+    Invariant(
+        'GAS_RECONCILE({100;62;36;5}, {"±2 95%";"±1 95%";"±1 95%";"±1 95%"}, {1,-1,-1,""})',
+        'GAS_RECONCILE({100;62;36;5}, {"±2 95%";"±1 95%";"±1 95%";"±1 95%"}, {1,-1,-1,0})',
+        "a blank coefficient is none", row=4, column=4,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [
@@ -150,4 +157,5 @@ REFUSALS = [
     Refusal('GAS_RECONCILE({1;2;3}, "±1 kg", {1,1,-2})', "#VALUE!", "tolerances"),
     Refusal("GAS_DETECTABLE(1, 0.6)", "#NUM!", "above 50 %"),
     Refusal('GAS_DETECTABLE("5 bar")', "#VALUE!", "a plain number is meant"),
+    Refusal('GAS_COMBINE({1;2}, {"±1";"about"})', "#VALUE!", "(item 2)"),
 ]

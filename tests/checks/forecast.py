@@ -174,6 +174,14 @@ INVARIANTS = [
         "nothing is used",
         row=3, column=1,
     ),
+    Invariant(
+        'GAS_TANK_EVENTS({46083;46084},{6000;7050},"nitrogen",20000,"10 bar(a)")', "delivery",
+        "5.25 % of the capacity is more than the 5 % that a rise has to be", row=1,
+    ),
+    Invariant(
+        'GAS_TANK_EVENTS({46083;46084},{6000;6950},"nitrogen",20000,"10 bar(a)")', "use",
+        "4.75 % is not", row=1,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [
@@ -215,4 +223,8 @@ REFUSALS = [
             "reorder_level: must be below"),
     Refusal(f'{TANK}, , "Mon-Fri")', "#VALUE!", "start_date: is blank"),
     Refusal(f"{TANK}, , , , , , 100000, 1, , 366)", "#NUM!", "trials: times days"),
+    Refusal(
+        'GAS_TANK_EVENTS({46083;46084},{6000;5000},"95% argon + 5% oxygen",20000,"10 bar(a)")',
+        "#NUM!", "is a mixture, which boils over a range",
+    ),
 ]  # fmt: skip

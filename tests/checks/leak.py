@@ -275,6 +275,15 @@ PUBLISHED = [
         PRACTICE,
         "an order of magnitude",
     ),
+    Published(
+        'GAS_LEAK_HOLE("4.932e-7 mbar L/s", "air", "100 psig", "1 atm", "70 degF", 0)',
+        25_400 / 64 * (4.932e-7 / 194.20) ** 0.5,
+        0.005,
+        ORIFICES + "1/64 in, 100 psig: 194.20 mbar·L/s, which go with the square of the hole",
+        SEEN,
+        "three digits of the flow; 0.02 µm is still wider than the mean free path, 0.015 µm",
+        reckoned=True,
+    ),
 ]
 
 INVARIANTS = [
@@ -434,4 +443,9 @@ REFUSALS = [
     Refusal('GAS_LEAK_HOLE(1, "argon", 1, 8)', "#NUM!", "are the two swapped"),
     Refusal('GAS_LEAK_HOLE("1e-10 mbar L/s", "helium", 1, 0)', "#NUM!", "one by one"),
     Refusal('GAS_LEAK_HOLE(1, "carbon dioxide", 80, 1)', "#NUM!", "liquid"),
+    Refusal(
+        'GAS_LEAK_HOLE("1.23e-7 mbar L/s", "air", "100 psig", "1 atm", "70 degF", 0)',
+        "#NUM!",
+        "molecules would pass one by one",
+    ),
 ]

@@ -272,4 +272,5 @@ REFUSALS = [
     Refusal('GAS_VALVE_FLOW("argon", 20, 12, 2, 20, 70)', "#NUM!", "above 1"),
     Refusal('GAS_VALVE_FLOW("argon", "20 m3/h", 12, 2)', "#VALUE!", "use Kv, Cv"),
     Refusal('GAS_LINE_CONTENTS("argon", 25, 6, 12, "-180 degC")', "#NUM!", "is liquid"),
+    Refusal('GAS_LINE_FLOW("air", "60 Pa", 0, 10, 1)', "#NUM!", "molecule by molecule"),
 ]

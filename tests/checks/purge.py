@@ -307,6 +307,15 @@ INVARIANTS = [
         row=3,
         column=3,
     ),
+    Invariant(
+        'GAS_PURGE_METHODS("nitrogen", 1, "21 %", "5 %", "0.1 atm", "1 atm", "0.1 atm", 100, 10)',
+        math.log(10) / 100 + 0.9 * 273.15 / 293.15 / 10,
+        "one cycle is pumped down and filled once: ln 10 of a volume at 100 m3/h, ideal gas at "
+        "10 Nm3/h",
+        5e-4,
+        row=1,
+        column=4,
+    ),
 ]
 
 REFUSALS = [
@@ -337,4 +346,5 @@ REFUSALS = [
         "#NUM!",
         "base_pressure",
     ),
+    Refusal('GAS_VENT_FILL_COUNT(1, 1, "21 %", 1)', "#NUM!", "is not below pressure_high"),
 ]

@@ -138,4 +138,8 @@ REFUSALS = [
     Refusal('GAS_RESERVOIR_SIZE("argon", "15 L(liq)", 16, 9)', "#VALUE!", "gas amount"),
     Refusal('GAS_RECHARGE_TIME("argon", 10, 16, 9, 40)', "#NUM!", "are the two swapped?"),
     Refusal('GAS_RECHARGE_TIME("argon", 10, 9, 16, 0)', "#NUM!", "without a flow"),
+    Refusal(
+        'GAS_RESERVOIR_SIZE("air", 10, 10, 5, 20, "isothermal", "0 min")', "#NUM!",
+        "must be above 0",
+    ),
 ]  # fmt: skip

@@ -83,6 +83,7 @@ PUBLISHED = [
         (0.088, 738.636, 1, 1e-4, "8.8 % (65 mmHg) is 1", SEEN, "a whole number"),
         (0.0625, 760, 1, 0, "below 65 mmHg 1", SEEN, "a whole number"),
         (0.2095, 760, 0, 0, "above 135 mmHg 0", SEEN, "a whole number"),
+        (0.185, 760, 0, 0, "above 135 mmHg 0", SEEN, "a whole number"),
     )
 ] + [
     Published(
@@ -153,6 +154,14 @@ INVARIANTS = [
     Invariant(
         "GAS_ROOM_VENTILATION(5, 0.10475)", 10 * 293.15 / 273.15,
         "half the oxygen: half of what is drawn off is the gas, at 20 °C",
+    ),
+    *(
+        Invariant(
+            f"GAS_ODH_CLASS({times * 10.0**power:.3g}, 0.05)", deaths,
+            "classes begin at powers of ten", row=1, column=4,
+        )
+        for power, above in ((-7, 1), (-5, 2), (-3, 3), (-1, 4))
+        for times, deaths in ((1.05, above), (0.95, above - 1))
     ),
 ]  # fmt: skip
 

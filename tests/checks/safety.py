@@ -64,4 +64,5 @@ REFUSALS = [
     Refusal('GAS_RELIEF_FLOW("argon", 12, 16, 20, 90)', "#NUM!", "90 % is written 0.9"),
     Refusal('GAS_RELIEF_FLOW("carbon dioxide", 12, 70, 20)', "#NUM!", "is liquid"),
     Refusal('GAS_RELIEF_FLOW("CO2", 6, 55, 20)', "#NUM!", "turn liquid in the device"),
+    Refusal('GAS_RELIEF_FLOW("air", 5, "5 bar(a)", 20, 1, "5 bar(a)")', "#NUM!", "nothing flows"),
 ]

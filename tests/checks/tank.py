@@ -18,11 +18,11 @@ WARM_LINE = (
 )
 
 
-def held_in_hours() -> float:
-    """The heat from 101.3 to 779.2 kPa of a tank filled to 0.8, over 0.005 of a full one a day."""
+def held_in_hours(fill: float) -> float:
+    """The heat from 101.3 to 779.2 kPa of a tank filled so, over 0.005 of a full one a day."""
     liquid, vapour = 1 / 0.001240, 1 / 0.21639
-    mass = 0.8 * liquid + 0.2 * vapour
-    wet = 0.2 * vapour / mass
+    mass = fill * liquid + (1 - fill) * vapour
+    wet = (1 - fill) * vapour / mass
     wetter = (1 / mass - 0.001452) / (0.03120 - 0.001452)
     before = -122.27 + wet * (54.76 + 122.27)
     after = -74.33 + wetter * (87.48 - 779.2 * 0.03120 + 74.33)
@@ -94,7 +94,7 @@ PUBLISHED = [
     ),
     Published(
         f"GAS_HOLD_TIME({CLOSED_TANK},0.005)",
-        held_in_hours(),
+        held_in_hours(0.8),
         0.005,
         NITROGEN_STEAM + ", at 77.3 and 100 K; the rate is of a full tank at 1 atm",
         MEMORY,
@@ -116,6 +116,11 @@ PUBLISHED = [
         'GAS_LEVEL_CHANGE("argon","1209.51 kg","665.26 kPa")',
         1000, 1e-4, VDI_110 + "; 1242.8 - 33.29 kg leave a cubic metre", LIBRARY, VDI_DIGITS,
         reckoned=True,
+    ),
+    Published(
+        'GAS_HOLD_TIME("nitrogen",1000,0.1,"101.3 kPa","779.2 kPa",0.005)', held_in_hours(0.1),
+        0.005, NITROGEN_STEAM + ", at 77.3 and 100 K; the rate is of a full tank at 1 atm", MEMORY,
+        "an older equation of state", reckoned=True,
     ),
 ]  # fmt: skip
 

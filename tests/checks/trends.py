@@ -87,6 +87,15 @@ INVARIANTS = [
               row=6, column=1),
     Invariant("GAS_TREND({1;2;3;4}, {5;4.9;5;5.1}, 5)", "any day", "it may be reached already",
               row=5, column=1),
+    Invariant(CUSUM, 0, "both sums begin at nothing", row=1, column=1),
+    Invariant(
+        "GAS_TREND({1;1;3;3}, {2;4;6;8}, 20)", 2,
+        "two dates: the means are 3 and 7, two days apart", row=1, column=1,
+    ),
+    Invariant(
+        "GAS_TREND({1;1;3;3}, {2;4;6;8}, 20)", 9.5, "from 5 at day 2 it takes 7.5 days to 20",
+        row=4, column=1,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [

@@ -254,6 +254,13 @@ INVARIANTS = [
     Invariant(
         'GAS_FLOAT_METER("argon",7,3,20,"argon",3,20)', 7, "gas and condition of the scale: as read"
     ),
+    Invariant(
+        'GAS_VOLUME("argon","1 mol","0.5 Pa",0)',
+        8.314462618 * 273.15 / 0.5,
+        "the ideal gas, as thin as that",
+        1e-6,
+    ),
+    Invariant('GAS_FLOAT_METER("argon",1,"0.5 Pa",20,"argon","0.5 Pa",20)', 1, "its own scale"),
 ]
 
 REFUSALS = [

@@ -7,6 +7,7 @@ arguments of `step` and of decorators, annotations.
 from __future__ import annotations
 
 import ast
+from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
@@ -78,11 +79,14 @@ class Mutant:
     function: str
     """The outermost function around the spot as `Class.name`, "" where none is."""
     what: str
+    again: int = 0
+    """How many bugs before it in the same function read alike."""
 
     @property
     def key(self) -> str:
         """How the list of equivalents names it: without its line, which moves."""
-        return f"{self.path.stem}.{self.function or 'module'}: {self.what}"
+        again = f" ({self.again + 1})" if self.again else ""
+        return f"{self.path.stem}.{self.function or 'module'}: {self.what}{again}"
 
     def code(self) -> CodeType:
         """The module compiled with the bug in it."""
@@ -97,10 +101,15 @@ class Mutant:
 def mutants(path: Path) -> list[Mutant]:
     """Every bug of a module, in the order of its lines."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
-    return [
-        Mutant(path, number, getattr(spot.node, "lineno", 0), spot.function, spot.told())
-        for number, spot in enumerate(spots(tree))
-    ]
+    found: list[Mutant] = []
+    alike: Counter[tuple[str, str]] = Counter()
+    for number, spot in enumerate(spots(tree)):
+        what = spot.told()
+        again = alike[spot.function, what]
+        alike[spot.function, what] += 1
+        line = getattr(spot.node, "lineno", 0)
+        found.append(Mutant(path, number, line, spot.function, what, again))
+    return found
 
 
 def told(node: ast.AST) -> str:
