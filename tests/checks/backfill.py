@@ -255,7 +255,7 @@ REFUSALS = [
     Refusal('GAS_CYCLE_STEPS("argon",2.5,{"backfill","6 bar",8})', "#VALUE!", "row 1, from"),
     Refusal(
         'GAS_CYCLE("nitrogen",1,{"backfill","1 atm","5 atm",0,"","",100001})',
-        "#VALUE!",
+        "#NUM!",
         "repeats: 100001 is above",
     ),
 ]
