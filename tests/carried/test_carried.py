@@ -14,6 +14,7 @@ import xlsxwriter
 from openxml_audit import OpenXmlValidator, ValidationSeverity
 
 from gasfuncs.cli.carrying import run_carried
+from gasfuncs.errors import CellError
 from gasfuncs.hosts.carried import CarryError, carry, undo
 from gasfuncs.hosts.carried.book import PART
 from gasfuncs.hosts.carried.carriable import carried_functions
@@ -81,6 +82,25 @@ def test_ranges_spill(tmp_path: Path) -> None:
         for down, row in enumerate(own if isinstance(own, list) else [[own]]):
             for right, value in enumerate(row):
                 assert agree(value, values("Calls", 10 * number + down + 1, right + 1)), formula
+
+
+COLD_LIQUID = (
+    'GAS_FROM_LIQUID("argon",1000,5,"-186 degC")', 'GAS_FLASH("nitrogen",8,1.1,"-180 degC")',
+    'GAS_FLASH("argon",5,2,3)', 'GAS_FLASH("argon",5,2,5)', 'GAS_FLASH("argon",5,2,6)',
+    'GAS_VAPORIZER_DUTY("hydrogen",100,9,5,"20.5 K")', 'GAS_DELIVERED("air",5000,"-190 degC")',
+    'GAS_FROM_LIQUID("helium",900,1.5,"-269.5 degC")', 'GAS_FROM_LIQUID("argon",9,5,"-190 degC")',
+    'GAS_TO_LIQUID("carbon dioxide",90,20,"-30 degC")', 'GAS_FROM_LIQUID("oxygen",9,9,"-99 degC")',
+)  # fmt: skip
+"""Liquid of a temperature of its own, also colder than ice and warmer than boiling."""
+
+
+def test_cold_liquid(tmp_path: Path) -> None:
+    assert not apart([*COLD_LIQUID], by_names(COLD_LIQUID, tmp_path))
+
+
+def test_near_the_critical_point_cold_liquid_is_no_number(tmp_path: Path) -> None:
+    near = 'GAS_FROM_LIQUID("nitrogen",1000,"32.5 bar(a)","-150 degC")'
+    assert by_names([near], tmp_path) == [CellError("#NUM!")]
 
 
 @needs_office

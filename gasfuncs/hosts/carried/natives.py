@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from gasfuncs.hosts.carried.nodes import own
+from gasfuncs.properties.liquids import ROUNDING
 
 PREFIXED = re.compile(
     r"\b(LET|LAMBDA|MAP|ISOMITTED|SEQUENCE|XMATCH|NUMBERVALUE|UNICHAR|T\.INV|T\.DIST|BETA\.INV|BETA\.DIST)(?=\()"
@@ -42,6 +43,19 @@ def _double(series: str, before: str = "") -> Native:
         f"""LET(@warm,GF_WARM(@gas,@p,@t),IF(ISERROR(@warm),@warm,
         {before}GF_SERIES(CHOOSE(2*@gas-1+@warm,{series}),
         ACOS(2*@p/{{most}}-1),GF_UP(@gas,@t,@warm))))""",
+    )
+
+
+def _cold(series: str) -> Native:
+    """A property of liquid between freezing and boiling by its double series."""
+    return _native(
+        "gas p t",
+        f"""LET(@boils,GF_SATURATED(@gas,@p,1),IF(ISERROR(@boils),@boils,
+        LET(@freezes,INDEX({{liquids}},@gas,1),@least,INDEX({{liquids}},@gas,2),
+        @high,INDEX({{saturated}},@gas,3),@w,SQRT(LN(INDEX({{saturated}},@gas,1)/@p)),
+        IF(OR(@t<@freezes,@t>@boils*(1+{ROUNDING:.9f}),@w<@least),#NUM!,
+        GF_SERIES(CHOOSE(@gas,{series}),ACOS((2*@w-@least-@high)/(@high-@least)),
+        ACOS(1-2*SQRT(MAX(0,MIN(1,(@boils-@t)/(@boils-@freezes))))))))))""",
     )
 
 
@@ -296,6 +310,18 @@ NATIVES: dict[str, Native] = {
     "GF_VAPOUR_DENSITY": _native(
         "gas p",
         """@p/(GF_SATURATED(@gas,@p,3)*GF_GAS_NUMBER(@gas,2)*GF_SATURATED(@gas,@p,1))""",
+    ),
+    "GF_LIQUID_DENSITY": _cold("{liquid.density}"),
+    "GF_LIQUID_ENTHALPY": _cold("{liquid.enthalpy}"),
+    # The pressure that liquid of a temperature boils at.
+    "GF_BOILING": _native(
+        "gas t",
+        """LET(@critical,INDEX({boiling},@gas,1),
+        @low,INDEX({boiling},@gas,2),@high,INDEX({boiling},@gas,3),
+        IF(@t>=@critical,#NUM!,LET(@x,SQRT(1-@t/@critical),IF(OR(@x<@low,@x>@high),#NUM!,
+        LET(@w,SUMPRODUCT(INDEX({boils},@gas,0),
+        COS(ACOS((2*@x-@low-@high)/(@high-@low))*SEQUENCE(1,COLUMNS({boils}),0))),
+        INDEX({saturated},@gas,1)*EXP(-(@w^2)))))))""",
     ),
     # Whether a text has a unit of a kind.
     "GF_IS_OF": _native(

@@ -68,23 +68,6 @@ REASONS: dict[str, str] = {
 """Functions that no formula carries."""
 
 PARTLY: dict[str, str] = {
-    **dict.fromkeys(
-        (
-            "GAS_CONVERT",
-            "GAS_EXPANSION",
-            "GAS_FROM_LIQUID",
-            "GAS_TO_LIQUID",
-            "GAS_TANK_STOCK",
-            "GAS_LEVEL_CHANGE",
-            "GAS_DP_LEVEL",
-            "GAS_DELIVERED",
-            "GAS_PRICE",
-        ),
-        "liquid_at with a temperature needs the properties of cold liquid",
-    ),
-    **dict.fromkeys(
-        ("GAS_FLASH", "GAS_VAPORIZER_DUTY"), "liquid_at needs the properties of cold liquid"
-    ),
     "GAS_BACKFILL": "one shot searches for the temperature of the fill",
 }
 """Functions of which some calls are carried; the others show #N/A."""

@@ -184,10 +184,22 @@ def _saturated(gas: Any, pressure: Any) -> Saturated:
 
 def _liquid(gas: Any, pressure: Any, state: LiquidState | None = None) -> Liquid:
     if state is not None and state.temperature is not None:
-        raise NotRecordedError("liquid at a temperature of its own has no series")
+        return _compressed(gas, pressure, state.temperature)
     told = state.pressure if state is not None else None
     both = _saturated(gas, pressure if told is None else told)
     return Liquid(both.temperature, both.liquid_density, both.liquid_enthalpy)
+
+
+def _compressed(gas: Any, pressure: Any, temperature: Any) -> Liquid:
+    at = (gas_node(gas), node_of(pressure), node_of(temperature))
+    density: Any = Recorded(call("GF_LIQUID_DENSITY", *at))
+    enthalpy: Any = Recorded(call("GF_LIQUID_ENTHALPY", *at))
+    return Liquid(temperature, density, enthalpy)
+
+
+def _saturated_at(gas: Any, temperature: Any) -> LiquidState:
+    boils: Any = _by("GF_BOILING")(gas, temperature)
+    return LiquidState(pressure=boils)
 
 
 def _missing(name: str) -> Callable[..., Any]:
@@ -200,6 +212,8 @@ def _missing(name: str) -> Callable[..., Any]:
 MORE: dict[str, Callable[..., Any]] = {
     "saturated": _saturated,
     "liquid": _liquid,
+    "compressed": _compressed,
+    "saturated_at": _saturated_at,
     "enthalpy": _by("GF_ENTHALPY"),
     "viscosity": _by("GF_VISCOSITY"),
     "isentropic_exponent": _by("GF_EXPONENT"),
@@ -208,8 +222,7 @@ MORE: dict[str, Callable[..., Any]] = {
 PROPERTIES |= MORE | {
     name: _missing(name)
     for name in (
-        "compressed", "dense", "dense_pressure", "entropy", "expanded", "internal_energy",
-        "moving", "saturated_at",
+        "dense", "dense_pressure", "entropy", "expanded", "internal_energy", "moving",
     )
 }  # fmt: skip
 

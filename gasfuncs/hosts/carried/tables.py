@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 
 from gasfuncs import properties
 from gasfuncs.definition.terms import Count, Number, Quantity
-from gasfuncs.hosts.carried import series
+from gasfuncs.hosts.carried import liquids, series
 from gasfuncs.hosts.carried.sheet import Rows, Sheet
 from gasfuncs.hosts.carried.spellings import spellings
 from gasfuncs.properties import WATER, Array, Gas, gas, reference_molar_density, tables
@@ -116,6 +116,8 @@ class Tables:
         table, _, column = name.partition(".")
         if table == "double":
             return self.double(getattr(properties, column))
+        if table == "liquid":
+            return self.liquid(column)
         if column:
             headings, rows = TABLES[table](self)
             return self.sheet.columns(table, rows)[headings.index(column)]
@@ -129,21 +131,35 @@ class Tables:
 
     def series(self) -> str:
         """The references to the series of every gas, a cold and a warm one."""
-        return self._double("", lambda name: [each.coefficients for each in series.both(name)])
+        return self._references(
+            "", lambda name: [each.coefficients for each in series.both(name)], 2
+        )
 
     def double(self, of: Callable[..., Array]) -> str:
         """The references to the series of a property of every gas, cold and warm."""
-        return self._double(of.__name__ + " of ", lambda name: series.double(name, of))
+        return self._references(f"{of.__name__} of ", lambda name: series.double(name, of), 2)
 
-    def _double(self, title: str, of: Callable[[str], Iterable[Array]]) -> str:
+    def liquid(self, column: str) -> str:
+        """The references to the series of a property of every gas as cold liquid."""
+        return self._references(
+            f"liquid {column} of ", lambda name: [getattr(liquids.cold_liquid(name), column)], 1
+        )
+
+    def _references(self, title: str, of: Callable[[str], Iterable[Array]], each: int) -> str:
         """References for every gas in turn; a gas that has no series here is never asked for."""
-        found = ["#N/A"] * (2 * len(GASES))
+        found = ["#N/A"] * (each * len(GASES))
         for place, name in enumerate(GASES):
             if name in self.used:
-                found[2 * place : 2 * place + 2] = (
+                found[each * place : each * (place + 1)] = (
                     self.sheet.block(f"{title}{name}", part.tolist()) for part in of(name)
                 )
         return ",".join(found)
+
+    def each(self, row: Callable[[str], Sequence[float]]) -> Rows:
+        """A row of numbers for every gas; a gas that has no series here is never asked for."""
+        found = {name: row(name) for name in self.gases}
+        width = max(map(len, found.values()), default=1)
+        return [[*found.get(name, [0.0] * width)] for name in GASES]
 
     def gas_rows(self) -> Rows:
         found = [series.table(name) for name in GASES]
@@ -151,12 +167,8 @@ class Tables:
 
     def saturated_rows(self) -> Rows:
         """Of every gas its limits of saturation, and how many rows of its series lie above."""
-        limits = {name: series.saturation(name) for name in self.gases}
         above = {name: 5 * place for place, name in enumerate(self.gases)}
-        return [
-            [s.critical, s.low, s.high, above[name]] if (s := limits.get(name)) else [0, 0, 0, 0]
-            for name in GASES
-        ]
+        return self.each(lambda name: [*series.saturation(name)[1:], above[name]])
 
     def saturation_rows(self) -> Rows:
         rows = [row for name in self.gases for row in series.saturation(name).rows.tolist()]
@@ -189,6 +201,9 @@ SINGLE: dict[str, Callable[[Tables], object]] = {
     "gases": lambda of: of.sheet.block("gases", of.gas_rows()),
     "references": lambda of: of.sheet.block("references", _reference_rows()),
     "saturated": lambda of: of.sheet.block("saturated", of.saturated_rows()),
+    "liquids": lambda of: of.sheet.block("liquids", of.each(lambda n: liquids.cold_liquid(n)[2:])),
+    "boiling": lambda of: of.sheet.block("boiling", of.each(lambda n: liquids.boiling(n)[1:])),
+    "boils": lambda of: of.sheet.block("boils", of.each(lambda n: liquids.boiling(n).row.tolist())),
     "saturation": lambda of: of.sheet.block("saturation", of.saturation_rows()),
     "series": lambda of: of.series(),
 }
