@@ -6,6 +6,7 @@ import ast
 import subprocess
 import sys
 from collections.abc import Iterator
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -50,6 +51,29 @@ def test_a_layer_imports_only_those_before_it(path: Path) -> None:
     for imported in imported_layers(path):
         if imported in LAYERS:
             assert LAYERS.index(imported) <= LAYERS.index(layer), f"{path} imports {imported}"
+
+
+def test_definition_has_no_circle() -> None:
+    """Modules of the package in an order in which each imports only those before it, types too."""
+    folder = HOUSE / "definition"
+    imported = {
+        path.stem: {
+            word
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+            if isinstance(node, ast.ImportFrom)
+            for word in within(node)
+        }
+        for path in folder.glob("*.py")
+    }
+    assert list(TopologicalSorter(imported).static_order())
+
+
+def within(node: ast.ImportFrom) -> set[str]:
+    """The modules of `definition` that a line imports."""
+    package, module = "gasfuncs.definition", node.module or ""
+    if module == package:
+        return {alias.name for alias in node.names}
+    return {module.removeprefix(f"{package}.")} if module.startswith(f"{package}.") else set()
 
 
 def test_only_properties_imports_coolprop() -> None:

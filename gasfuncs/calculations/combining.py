@@ -13,12 +13,12 @@ from gasfuncs.calculations.propagation import Answer, Band, Reading, gathered, s
 from gasfuncs.calculations.reconciling import COVERAGE, Reconciled, reconciled
 from gasfuncs.definition import Column, Columns, refuse, worksheet_function
 from gasfuncs.definition.ranges import as_array, is_range
-from gasfuncs.definition.reading import HandedOnError, is_blank
+from gasfuncs.definition.reading import is_blank, read_cell
 from gasfuncs.definition.series import Series
 from gasfuncs.definition.terms import Cell, Choice, Number, Read, Symbol
 from gasfuncs.definition.tolerances import Parts, Tolerances, error_name, read_tolerance
 from gasfuncs.definition.vocabulary import Fraction, Numbers, PlainNumber
-from gasfuncs.errors import CellError, GasFuncsError, ShapeError
+from gasfuncs.errors import GasFuncsError, ShapeError
 
 GUM = "JCGM 100 (GUM): law of propagation, section 5; degrees of freedom, annex G.4"
 GUM_TRIALS = "JCGM 101: propagation of distributions by Monte Carlo, section 7"
@@ -247,9 +247,7 @@ def _coefficients(cell: Cell) -> NDArray[np.float64]:
 
 
 def _coefficient(value: Cell) -> float:
-    if isinstance(value, CellError):
-        raise HandedOnError(value)
-    return 0.0 if is_blank(value) else COEFFICIENT.read(value)
+    return float(read_cell(COEFFICIENT, value, blank=0.0))
 
 
 COEFFICIENT = Number("a", "Coefficient", low=-1e9, high=1e9)

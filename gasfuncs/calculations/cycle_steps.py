@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, get_args
 
-from gasfuncs.definition.ranges import as_array, is_range
+from gasfuncs.definition.ranges import rows_of
 from gasfuncs.definition.reading import HandedOnError, is_blank
 from gasfuncs.definition.terms import Cell, Choice, Count, Term
 from gasfuncs.definition.vocabulary import (
@@ -134,8 +134,7 @@ def read_steps(value: Cell, gas: Gas | None) -> Cycle:
 
 
 def _rows(value: Cell) -> list[list[Cell]]:
-    cells = as_array(value) if is_range(value) else as_array([value])
-    rows = cells.reshape(-1, cells.shape[-1]).tolist() if cells.size else []
+    rows = rows_of(value)
     width = len(rows[0]) if rows else 0
     if width > len(COLUMNS):
         raise ShapeError(

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from gasfuncs.definition.record import Parameter
+from gasfuncs.definition.record import Parameter
 
 ALTITUDE = (
     "A gauge pressure is taken over 1.01325 bar. Where the air has less, as 0.835 bar at 1,600 m, "

@@ -4,17 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
+from gasfuncs.definition.record import Columns, Record
 from gasfuncs.definition.terms import Quantity, from_si
 from gasfuncs.errors import CellError, GasFuncsError, NoSolutionError
 from gasfuncs.properties import Gas
 from gasfuncs.units import Unit
-
-if TYPE_CHECKING:
-    from gasfuncs.definition.record import Columns, Definition
 
 
 def gas_of(term: Any, values: Mapping[str, Any]) -> Gas | None:
@@ -22,7 +20,7 @@ def gas_of(term: Any, values: Mapping[str, Any]) -> Gas | None:
     return values.get(term.of) if isinstance(term, Quantity) else values.get("gas")
 
 
-def answer_unit(definition: Definition, values: dict[str, Any]) -> Unit | None:
+def answer_unit(definition: Record, values: dict[str, Any]) -> Unit | None:
     """Takes the unit to answer in out of the arguments, as a unit of the result's kind."""
     label = values.pop("unit", None) if isinstance(definition.result, Quantity) else None
     if label is None or not isinstance(definition.result, Quantity):
@@ -33,7 +31,7 @@ def answer_unit(definition: Definition, values: dict[str, Any]) -> Unit | None:
         raise error.about("unit") from None
 
 
-def calculate(definition: Definition, values: Mapping[str, Any]) -> Any:
+def calculate(definition: Record, values: Mapping[str, Any]) -> Any:
     """The calculation's answer in SI; arithmetic that fails is a GasFuncsError too."""
     named = dict(values)
     further = [named.pop(p.name) for p in definition.parameters if p.variadic]

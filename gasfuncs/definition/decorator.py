@@ -9,11 +9,11 @@ from types import UnionType
 from typing import Annotated, Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from gasfuncs.definition.altitude import altitude_cautions
+from gasfuncs.definition.function import Definition
 from gasfuncs.definition.names import name_problems, text_problems
 from gasfuncs.definition.record import (
     REQUIRED,
     Columns,
-    Definition,
     Example,
     Parameter,
     Source,

@@ -4,25 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from math import prod
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from gasfuncs.definition.calling import answer_unit, calculate, gas_of, in_unit, table
 from gasfuncs.definition.ranges import as_array, evaluate_ranges, is_range
 from gasfuncs.definition.reading import Errors, HandedOnError, read
+from gasfuncs.definition.record import Record
 from gasfuncs.errors import CellError, GasFuncsError, ShapeError, UnreadableError
-
-if TYPE_CHECKING:
-    from gasfuncs.definition.record import Definition
-
 
 MOST_TOLD = 3
 """Rows that are refused, of which a message tells."""
 
 
 def answer(
-    definition: Definition,
+    definition: Record,
     arguments: Sequence[Any],
     named: Mapping[str, Any],
     *,
@@ -64,14 +61,8 @@ def _counted(errors: Errors, count: int) -> GasFuncsError:
     return error
 
 
-def cells(definition: Definition, arguments: Sequence[Any]) -> Any:
+def cells(definition: Record, arguments: Sequence[Any]) -> Any:
     """The answer to a call from a spreadsheet: errors are values in their cells."""
-    if definition.spills:
-        return definition.kept.answer(arguments, lambda: _cells(definition, arguments))
-    return _cells(definition, arguments)
-
-
-def _cells(definition: Definition, arguments: Sequence[Any]) -> Any:
     try:
         values, errors = _evaluate(definition, _bind(definition, arguments, {}))
     except GasFuncsError as error:
@@ -91,9 +82,7 @@ def _cell_error(error: GasFuncsError) -> CellError:
     return error.error if isinstance(error, HandedOnError) else CellError.of(error)
 
 
-def _bind(
-    definition: Definition, arguments: Sequence[Any], named: Mapping[str, Any]
-) -> dict[str, Any]:
+def _bind(definition: Record, arguments: Sequence[Any], named: Mapping[str, Any]) -> dict[str, Any]:
     """Arguments by parameter name, blank where left out."""
     parameters = definition.parameters
     if parameters and parameters[-1].variadic:
@@ -118,7 +107,7 @@ def _bind(
 
 
 @np.errstate(all="ignore")
-def _evaluate(definition: Definition, bound: dict[str, Any]) -> tuple[Any, Errors]:
+def _evaluate(definition: Record, bound: dict[str, Any]) -> tuple[Any, Errors]:
     ranges = [p.name for p in definition.parameters if not p.whole and is_range(bound[p.name])]
     if ranges and not definition.spills:
         return evaluate_ranges(definition, bound)
@@ -130,7 +119,7 @@ def _evaluate(definition: Definition, bound: dict[str, Any]) -> tuple[Any, Error
     return _evaluate_one(definition, bound), Errors()
 
 
-def _evaluate_one(definition: Definition, bound: dict[str, Any]) -> Any:
+def _evaluate_one(definition: Record, bound: dict[str, Any]) -> Any:
     values: dict[str, Any] = {}
     for parameter in definition.gas_first:
         values[parameter.name] = read(

@@ -10,19 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import chain
 from math import prod
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from gasfuncs.definition.calling import answer_unit, calculate, gas_of, no_answer
 from gasfuncs.definition.reading import Errors, Rows, is_blank, read, read_numbers
+from gasfuncs.definition.record import Parameter, Record
 from gasfuncs.definition.terms import Number, from_si
 from gasfuncs.errors import CellError, GasFuncsError, ShapeError, TooLongError
 from gasfuncs.units import shown
-
-if TYPE_CHECKING:
-    from gasfuncs.definition.record import Definition, Parameter
 
 Columns = dict[str, NDArray[Any]]
 
@@ -58,6 +56,12 @@ def as_array(value: Any) -> NDArray[Any]:
     return cells.reshape(len(value), width)
 
 
+def rows_of(value: Any) -> list[list[Any]]:
+    """The rows of a range as lists; a line of cells or a single cell is one row."""
+    cells = as_array(value if is_range(value) else [value])
+    return cells.reshape(-1, cells.shape[-1]).tolist() if cells.size else []
+
+
 def common_shape(columns: Mapping[str, NDArray[Any]]) -> tuple[int, ...]:
     """The shape that the ranges spread to, by the rules of spreadsheets and NumPy."""
     try:
@@ -74,9 +78,7 @@ def common_shape(columns: Mapping[str, NDArray[Any]]) -> tuple[int, ...]:
     return shape
 
 
-def evaluate_ranges(
-    definition: Definition, bound: Mapping[str, Any]
-) -> tuple[NDArray[Any], Errors]:
+def evaluate_ranges(definition: Record, bound: Mapping[str, Any]) -> tuple[NDArray[Any], Errors]:
     """Answers in the shape of the ranges, and the refusals by row."""
     ranges = {
         p.name: as_array(bound[p.name])
@@ -99,7 +101,7 @@ def evaluate_ranges(
 
 
 def _groups(
-    definition: Definition, columns: Columns, errors: Errors, count: int
+    definition: Record, columns: Columns, errors: Errors, count: int
 ) -> Iterator[tuple[dict[str, Any], Rows]]:
     """Rows that share everything that is not a number, with those values read; not too many."""
     telling = [p for p in definition.parameters if _tells_apart(p, columns.get(p.name))]
@@ -151,7 +153,7 @@ def _tells(parameter: Parameter, cell: Any) -> bool:
 
 
 def _evaluate_rows(
-    definition: Definition,
+    definition: Record,
     bound: Mapping[str, Any],
     columns: Columns,
     fixed: dict[str, Any],
@@ -187,13 +189,13 @@ def _evaluate_rows(
     return np.asarray(from_si(results, unit, gas) if unit else results)
 
 
-def _kind(definition: Definition) -> type:
+def _kind(definition: Record) -> type:
     """What an array of answers holds."""
     return float if isinstance(definition.result, Number) else object
 
 
 def _run(
-    definition: Definition,
+    definition: Record,
     same: dict[str, Any],
     varying: dict[str, NDArray[np.float64]],
     rows: Rows,
@@ -222,7 +224,7 @@ def _run(
 
 
 def _rest(
-    definition: Definition,
+    definition: Record,
     same: dict[str, Any],
     varying: dict[str, NDArray[np.float64]],
     rows: Rows,
@@ -244,7 +246,7 @@ def _not_tried() -> TooLongError:
 
 
 def _halves(
-    definition: Definition,
+    definition: Record,
     same: dict[str, Any],
     varying: dict[str, NDArray[np.float64]],
     rows: Rows,

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from gasfuncs.definition.terms import Number
+from gasfuncs.definition.record import Parameter
+from gasfuncs.definition.terms import Number, Term
 from gasfuncs.errors import CellError, GasFuncsError, UnreadableError
 from gasfuncs.properties import Gas
-
-if TYPE_CHECKING:
-    from gasfuncs.definition.record import Parameter
 
 
 class Errors(dict[int, GasFuncsError]):
@@ -38,16 +36,31 @@ def is_blank(value: Any) -> bool:
     return value is None or (isinstance(value, str) and not value.strip())
 
 
+NEEDED: Any = object()
+"""Stands for a blank cell that is refused."""
+
+
+def read_cell(term: Term, cell: Any, gas: Gas | None = None, *, blank: Any = NEEDED) -> Any:
+    """One cell by its term, in SI; `blank` is what a blank one stands for."""
+    if isinstance(cell, CellError):
+        raise HandedOnError(cell)
+    if not is_blank(cell):
+        return term.read(cell, gas)
+    if blank is NEEDED:
+        raise UnreadableError("is blank")
+    return blank
+
+
 def read(parameter: Parameter, value: Any, gas: Gas | None) -> Any:
     """One cell's value for a parameter, in SI."""
     if parameter.variadic:
         return value if isinstance(value, tuple) else () if value is None else (value,)
     if is_blank(value):
         return _default(parameter)
-    if isinstance(value, CellError):
-        raise HandedOnError(value)
     try:
-        return parameter.term.read(value, gas)
+        return read_cell(parameter.term, value, gas)
+    except HandedOnError:
+        raise
     except GasFuncsError as error:
         raise error.about(parameter.name) from None
 

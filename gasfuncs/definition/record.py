@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, Self
 
-from gasfuncs.definition import evaluate
-from gasfuncs.definition.keeping import Kept
 from gasfuncs.definition.terms import GasName, Quantity, Term, Text
 from gasfuncs.units import kinds
 
@@ -91,8 +89,8 @@ class Parameter:
 
 
 @dataclass(frozen=True)
-class Definition:
-    """A worksheet function."""
+class Record:
+    """What is known of a worksheet function; nothing here evaluates it."""
 
     name: str
     topic: str
@@ -113,7 +111,7 @@ class Definition:
         """Whether the answer is a table."""
         return isinstance(self.result, Columns)
 
-    def asked_in(self, unit: str | None) -> Definition:
+    def asked_in(self, unit: str | None) -> Self:
         """The same function; answering in mass where the unit is one and the result allows it."""
         result = self.result
         mass = result.also_mass if isinstance(result, Quantity) else None
@@ -135,19 +133,6 @@ class Definition:
     def gas_first(self) -> tuple[Parameter, ...]:
         """The parameters in the order they are read: units of gas amount need the gas."""
         return tuple(sorted(self.parameters, key=lambda p: not isinstance(p.term, GasName)))
-
-    @cached_property
-    def kept(self) -> Kept:
-        """The tables that cells asked for last."""
-        return Kept()
-
-    def __call__(self, *arguments: Any, **named: Any) -> Any:
-        """The answer as Python wants it; raises a GasFuncsError where a cell would show one."""
-        return evaluate.answer(self, arguments, named)
-
-    def cells(self, *arguments: Any) -> Any:
-        """The answer as a spreadsheet wants it: a value or rows of values, never an exception."""
-        return evaluate.cells(self, arguments)
 
     @property
     def usage(self) -> str:

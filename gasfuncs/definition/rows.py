@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import KW_ONLY, dataclass
 from typing import Any
 
-from gasfuncs.definition.ranges import as_array, is_range
-from gasfuncs.definition.reading import HandedOnError, is_blank
+from gasfuncs.definition.ranges import rows_of
+from gasfuncs.definition.reading import NEEDED, HandedOnError, is_blank, read_cell
 from gasfuncs.definition.terms import Cell, Term
-from gasfuncs.errors import CellError, GasFuncsError, ShapeError, UnreadableError
+from gasfuncs.errors import GasFuncsError, ShapeError, UnreadableError
 from gasfuncs.properties import Gas
 from gasfuncs.units import shown
 
@@ -67,8 +67,7 @@ class Rows(Term):
         return ", ".join(f.name if f.needed else f"[{f.name}]" for f in self.fields)
 
     def _cells(self, value: Cell) -> list[list[Cell]]:
-        cells = as_array(value) if is_range(value) else as_array([value])
-        rows = cells.reshape(-1, cells.shape[-1]).tolist() if cells.size else []
+        rows = rows_of(value)
         width = len(rows[0]) if rows else 0
         if width > len(self.fields):
             raise ShapeError(f"the range is {width} columns wide; its columns are {self._named()}")
@@ -83,17 +82,13 @@ class Rows(Term):
 
 
 def _read(number: int, field: Field, cell: Cell, gas: Gas | None) -> Any:
-    if isinstance(cell, CellError):
-        raise HandedOnError(cell)
     try:
-        if not is_blank(cell):
-            return field.term.read(cell, gas)
-        if field.needed:
-            raise UnreadableError("is blank")
+        return read_cell(field.term, cell, gas, blank=NEEDED if field.needed else field.blank)
+    except HandedOnError:
+        raise
     except GasFuncsError as error:
         error.sentence = f"row {number}, {field.name}: {error.sentence}"
         raise
-    return field.blank
 
 
 def row_name(value: Cell) -> str:

@@ -10,9 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gasfuncs.definition.ranges import as_array, is_range
-from gasfuncs.definition.reading import HandedOnError, is_blank
+from gasfuncs.definition.reading import NEEDED, HandedOnError, is_blank, read_cell
 from gasfuncs.definition.terms import Cell, Number, Term
-from gasfuncs.errors import CellError, GasFuncsError, ShapeError, UnreadableError
+from gasfuncs.errors import GasFuncsError, ShapeError
 from gasfuncs.properties import Gas
 
 MOST_VALUES = 20_000
@@ -46,14 +46,11 @@ class Series(Term):
         return np.array([self._one(cell, item, gas) for item, cell in enumerate(values, 1)])
 
     def _one(self, cell: Cell, item: int, gas: Gas | None) -> float:
-        if is_blank(cell) and self.blank is not None:
-            return self.blank
-        if isinstance(cell, CellError):
-            raise HandedOnError(cell)
+        blank = NEEDED if self.blank is None else self.blank
         try:
-            if is_blank(cell):
-                raise UnreadableError("is blank")
-            return self.each.read(cell, gas)
+            return float(read_cell(self.each, cell, gas, blank=blank))
+        except HandedOnError:
+            raise
         except GasFuncsError as error:
             error.sentence += f" (item {item} of the range)"
             raise
