@@ -10,19 +10,25 @@ import argparse
 import sys
 import time
 from collections import Counter
-from collections.abc import Iterator
+from datetime import date
 from pathlib import Path
 
-from gasfuncs.hosts.headless import WorkbookError
+from gasfuncs.hosts.calc.office import find_office
 from tests.calc import office
-from tests.engine import random_books, test_sweep
-from tests.engine.comparing import computed, is_refused, same, stored
+from tests.engine import corpus, random_books, test_sweep
+from tests.engine.explained import LOGICAL, OWN
 
 BATCH = 100
 
 
-def sweep() -> Counter[str]:
-    return test_sweep.counts()
+def sweep() -> tuple[Counter[str], list[str]]:
+    named = {"same", "refused", LOGICAL, *OWN}
+    counts, wrong = Counter[str](), []
+    for sheet, formula, what in test_sweep.outcomes():
+        counts[what if what in named else "differ"] += 1
+        if what not in named:
+            wrong.append(f"{sheet} ={formula}: {what}")
+    return counts, wrong
 
 
 def books(count: int, seed: int) -> tuple[Counter[str], list[str]]:
@@ -41,33 +47,18 @@ def books(count: int, seed: int) -> tuple[Counter[str], list[str]]:
     return counts, wrong
 
 
-def corpus(folder: Path) -> tuple[Counter[str], list[str]]:
-    counts: Counter[str] = Counter()
-    wrong: list[str] = []
-    for path in sorted([*folder.rglob("*.xlsx"), *folder.rglob("*.xlsm")]):
-        try:
-            ours, theirs = computed(path), stored(path)
-        except WorkbookError:
-            counts["files refused"] += 1
-            continue
-        counts["files"] += 1
-        for kind, where in _cells(ours, theirs):
-            counts[kind] += 1
-            if kind == "differ":
-                wrong.append(f"{path.name} {where}")
-    return counts, wrong
+def told(title: str, counts: Counter[str], wrong: list[str], show: int) -> bool:
+    """Prints the counts and the first of the differences; whether there are any."""
+    print(title)
+    for what, count in counts.most_common():
+        print(f"{count:9,}  {what}")
+    for line in wrong[:show]:
+        print(f"    {line}")
+    return bool(wrong)
 
 
-def _cells(ours: dict, theirs: dict) -> Iterator[tuple[str, str]]:  # type: ignore[type-arg]
-    for sheet, cells in ours.items():
-        for place, value in cells.items():
-            other = theirs[sheet].get(place)
-            if is_refused(value):
-                yield "refused", ""
-            elif same(value, other):
-                yield "same", ""
-            else:
-                yield "differ", f"{sheet} {place}: {value!r}, stored {other!r}"
+def _office_version() -> str:
+    return office.run([str(find_office()), "--version"], 60).split()[1]
 
 
 def main() -> int:
@@ -78,13 +69,11 @@ def main() -> int:
     parser.add_argument("--show", type=int, default=10, help="differences to show")
     given = parser.parse_args()
     started = time.monotonic()
-    print("edge-case calls", dict(sweep()))
-    counts, wrong = books(given.books, given.seed)
-    print("random books", dict(counts), *wrong[: given.show], sep="\n  ")
+    print(date.today(), f"LibreOffice {_office_version()}")
+    wrong = told("edge-case calls", *sweep(), given.show)
+    wrong |= told("random books", *books(given.books, given.seed), given.show)
     if given.corpus:
-        counts, differing = corpus(given.corpus)
-        print("other people's books", dict(counts), *differing[: given.show], sep="\n  ")
-        wrong += differing
+        wrong |= told("other people's books", *corpus.compared(given.corpus), given.show)
     print(f"{time.monotonic() - started:.0f} s")
     return 1 if wrong else 0
 

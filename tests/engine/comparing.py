@@ -11,6 +11,7 @@ from gasfuncs.hosts.headless import read_values
 from gasfuncs.hosts.headless.book import Unknown
 from gasfuncs.hosts.headless.loading import load
 from gasfuncs.hosts.headless.package import Package
+from gasfuncs.hosts.headless.sheetxml import SheetText
 
 Values = dict[str, dict[tuple[int, int], Any]]
 
@@ -28,6 +29,19 @@ def computed(path: Path) -> Values:
                 (cell.row, cell.column): grid.columns[cell.column].get(cell.row)
                 for cell in text.formula_cells()
             }
+    return found
+
+
+def formulas(path: Path) -> dict[str, dict[tuple[int, int], str]]:
+    """The formulas of a book; a shared one as it stands in its first cell."""
+    found: dict[str, dict[tuple[int, int], str]] = {}
+    with Package(path) as package:
+        for sheet in package.sheets:
+            shared: dict[str | None, str] = {}
+            cells = found[sheet.name] = {}
+            for cell in SheetText(package, sheet).formula_cells():
+                text = shared.setdefault(cell.formula_attributes.get("si"), cell.formula)
+                cells[cell.row, cell.column] = cell.formula or text
     return found
 
 

@@ -280,6 +280,18 @@ def _other() -> Iterator[tuple[str, list[str]]]:
         "TODAY()-TODAY()", "NOW()>TODAY()", "RAND()<1", "RANDBETWEEN(3,3)", "ISREF(A1)",
         "ISREF(1)", 'INT(NOW())=TODAY()', "SUM(SUBTOTAL(9,A1:A3),A5)",
     ]  # fmt: skip
+    yield "found in other people's books", [
+        "INDEX(FREQUENCY(E1:E4,C1:C2),1)", "INDEX(FREQUENCY(A1:A5,A1:A3),1)", "PMT(-3,5,100,300)",
+        "INDEX(FREQUENCY(A1:A5,A1:A3),3)", "INDEX(FREQUENCY(A1:A5,A1:A3),4)", "PMT(-1,1,-100)",
+        "INDEX(LINEST(G1:G4,E1:E4,,TRUE),3,2)", "INDEX(TREND(G1:G4,E1:E4,25,),1)",
+        "INDEX(LINEST(A1:A5,E1:E5),1)", 'SEARCH("~d","My dear")', "INDEX(SEQUENCE(,3),1,2)",
+        "CEILING.MATH(0.1,0.0999999999999996)", "FLOOR.MATH(2.9,0.1)", "CEILING(0.3,0.1)",
+        "CEILING.MATH(2.8,0.0999999999999996)", 'HYPERLINK("http://x",Z1)', "QUARTILE(E1:E4,-0.1)",
+        'ROW(INDIRECT("XFE:XFE"))', 'COUNTIF(A1:A5,"<>7")', 'TEXT("x","0.0;-0.0;0;@!")',
+        'TEXT("0:59:99","0.00")', 'TEXT(45000,"ddddd")', 'VALUE(" 2024-01-10 ")',
+        "OFFSET(A1,1,0,0.9)", "EDATE(A4,1)", "INDEX(SORTBY(E1:G1,{3,1,2}),1,1)",
+        "XMATCH(20,E1:E4,3)",
+    ]  # fmt: skip
     units = _words(
         "g kg m km mm mi Nmi in ft yd yr day hr mn sec Pa kPa MPa N kN J kJ Wh W kW l ml m3 ft3 "
         "in3 gal qt pt m2 ft2 in2 yd2 ha C F K psi"
@@ -302,8 +314,8 @@ _PREFIXED = frozenset(
     _words(
         "STDEV.P STDEV.S VAR.P VAR.S PERCENTILE.INC QUARTILE.INC RANK.EQ NORM.DIST NORM.INV "
         "NORM.S.DIST NORM.S.INV POISSON.DIST XOR CONCAT MINIFS MAXIFS XMATCH XLOOKUP ISOWEEKNUM "
-        "DAYS AGGREGATE IFS SWITCH IFNA TEXTJOIN FORECAST.LINEAR LET NUMBERVALUE CEILING.MATH "
-        "FLOOR.MATH"
+        "DAYS AGGREGATE IFS SWITCH IFNA SEQUENCE SORTBY TEXTJOIN FORECAST.LINEAR LET NUMBERVALUE "
+        "CEILING.MATH FLOOR.MATH"
     )
 )
 

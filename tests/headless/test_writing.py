@@ -255,6 +255,33 @@ def test_spills_grow_and_shrink(tmp_path: Path) -> None:
     assert not run(path).changed
 
 
+def test_a_spill_with_empty_formulas_in_its_cells(tmp_path: Path) -> None:
+    """So a spreadsheet program writes a spill that depends on the clock."""
+    rows = (
+        '<row r="1"><c r="A1" cm="1"><f t="array" aca="1" ref="A1:A3" ca="1">B1:B2*2</f></c>'
+        '<c r="B1"><v>1</v></c></row>'
+        '<row r="2"><c r="A2"><f ca="1"/><v>0</v></c><c r="B2"><v>2</v></c></row>'
+        '<row r="3"><c r="A3"><f ca="1"/><v>0</v></c></row>'
+        '<row r="4"><c r="A4"><f/><v>7</v></c><c r="B4"><f>A4+SUM(A1:A3)</f></c></row>'
+    )
+    path = with_cells(tmp_path / "book.xlsx", rows)
+    assert recalculate(path, functions=functions()).ok
+    found = values(path)
+    assert [found.get(c) for c in ("A1", "A2", "A3", "A4", "B4")] == [2, 4, None, 7, 13]
+
+
+def test_a_formula_in_the_way_of_a_spill_stays(tmp_path: Path) -> None:
+    rows = (
+        '<row r="1"><c r="A1" cm="1"><f t="array" ref="A1:A2">B1:B2*2</f><v>0</v></c>'
+        '<c r="B1"><v>1</v></c></row>'
+        '<row r="2"><c r="A2"><f>B2+1</f><v>0</v></c><c r="B2"><v>2</v></c></row>'
+    )
+    path = with_cells(tmp_path / "book.xlsx", rows)
+    assert recalculate(path, functions=functions()).ok
+    assert values(path)["A2"] == 3
+    assert values(path)["A1"] == "#VALUE!"
+
+
 def test_strings_of_every_kind(tmp_path: Path) -> None:
     strings = (
         '<?xml version="1.0" encoding="UTF-8" standalone="yes"?><sst '

@@ -7,6 +7,7 @@ one, each when it is asked for.
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -213,12 +214,18 @@ class Book:
         for r, c in {*group.area.cells(), *area.cells()} - {(row, column)}:
             i, j = (r - row if len(table) > 1 else 0), (c - column if len(table[0]) > 1 else 0)
             if (r, c) not in area:
-                grid.columns[c].pop(r, None)
+                self._vacate(group, r, c)
             elif i < len(table) and j < len(table[0]):
                 grid.put(r, c, table[i][j])
             else:
                 grid.put(r, c, CellError("#N/A"))
         return table[0][0]
+
+    def _vacate(self, group: Group, row: int, column: int) -> None:
+        """An array no longer fills a cell; a formula that stands there stays."""
+        there = group.grid.columns[column].get(row)
+        if there.__class__ is Part and there.group is group:
+            del group.grid.columns[column][row]
 
     def _is_free(self, group: Group, area: Area) -> bool:
         if area.row2 > MAX_ROW or area.column2 > MAX_COLUMN:
@@ -398,4 +405,6 @@ def _kept(value: Any) -> CellValue:
         raise UncomputableError(f"its text is longer than {MOST_CHARACTERS:,} characters")
     if value.__class__ not in VALUE_CLASSES:
         return CellError("#CALC!")
+    if value.__class__ is float and not math.isfinite(value):
+        return CellError("#NUM!")
     return cast("CellValue", value)

@@ -13,7 +13,13 @@ from typing import Any
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless import special
-from gasfuncs.hosts.headless.addresses import MAX_COLUMN, MAX_ROW, Area
+from gasfuncs.hosts.headless.addresses import (
+    MAX_COLUMN,
+    MAX_ROW,
+    Area,
+    is_inside,
+    quote_sheet,
+)
 from gasfuncs.hosts.headless.cells import VALUE_CLASSES, At, FailedError, Formula, Grid, Range
 from gasfuncs.hosts.headless.errors import FormulaError
 from gasfuncs.hosts.headless.formulas import (
@@ -46,6 +52,7 @@ from gasfuncs.hosts.headless.natives.coercion import (
     integer,
     logical,
     number,
+    plain_number,
     scalar,
     text,
 )
@@ -67,8 +74,9 @@ def _or_none(convert: Callable[[Any], Any]) -> Callable[[Any], Any]:
 
 
 _CONVERT: dict[str, Callable[[Any], Any]] = {
-    "n": number, "i": integer, "t": text, "b": logical, "v": scalar, "e": lambda value: value,
-    "N": _or_none(number), "I": _or_none(integer),
+    "n": number, "x": plain_number, "i": integer, "t": text, "b": logical, "v": scalar,
+    "e": lambda value: value,
+    "N": _or_none(number), "I": _or_none(integer), "B": _or_none(logical),
 }  # fmt: skip
 _COMPARE = {
     "=": operator.eq, "<>": operator.ne, "<": operator.lt, ">": operator.gt, "<=": operator.le,
@@ -302,8 +310,8 @@ class Compiler:
         made = self.book.addresses.get((self._sheet, address))
         if made is None:
             try:
-                tree = parse(address.strip())
-                if not isinstance(tree, Reference | Name | Structured):
+                tree = parse(_quoted(address.strip()))
+                if not isinstance(tree, Reference | Name | Structured) or _is_beyond(tree):
                     raise FailedError("#REF!")
                 inner = Compiler(self.book, self._resolver, {}, self._sheet, at.row, at.column)
                 made = inner.whole(_fixed(tree), arrays=True)
@@ -399,7 +407,17 @@ class Compiler:
             return lifted(lambda x, y: function(first(x), second(y)), made, errors="e" in kinds)
         return _called(native, kinds, made)
 
+    def _check_plain(self, node: Node, arrays: bool) -> None:
+        """Refuse what the programs take otherwise in functions that were added to them later."""
+        if isinstance(node, Missing):
+            raise FormulaError("an argument is left out between commas")
+        found = self.written_out(node)
+        if arrays and isinstance(found, Reference) and not found.single:
+            raise FormulaError("an area stands where a function takes one value; put a + before it")
+
     def _argument(self, kind: str, node: Node, arrays: bool) -> Formula:
+        if kind == "x":
+            self._check_plain(node, arrays)
         if kind in ONE_AT_A_TIME:
             made = self.value(node, arrays)
             return special.caught(made) if kind == "e" else made
@@ -444,6 +462,19 @@ def _literal(node: Node) -> Any:
 def _ordered(row1: int, column1: int, row2: int, column2: int) -> tuple[int, int, int, int]:
     rows, columns = sorted((row1, row2)), sorted((column1, column2))
     return rows[0], columns[0], rows[1], columns[1]
+
+
+def _quoted(address: str) -> str:
+    """The address with its sheet in quotes."""
+    sheet, mark, cells = address.rpartition("!")
+    return address if not mark or sheet.startswith("'") else f"{quote_sheet(sheet)}!{cells}"
+
+
+def _is_beyond(node: Node) -> bool:
+    """Whether an area reaches past the end of a sheet."""
+    return isinstance(node, Reference) and not (
+        is_inside(node.row1, node.column1) and is_inside(node.row2, node.column2)
+    )
 
 
 def _fixed(node: Node) -> Node:

@@ -70,6 +70,11 @@ class FormulaCell:
         return Area.parse(self.formula_attributes.get("ref", self.name))
 
     @property
+    def formulated(self) -> bool:
+        """Whether there is a formula: cells that a spill fills may have an empty one."""
+        return bool(self.formula) or self.formula_kind != "normal"
+
+    @property
     def dynamic(self) -> bool:
         return "cm" in _attributes(self.other_attributes)
 
@@ -133,7 +138,12 @@ class SheetText:
         for match in every.finditer(self.text, self.data_start, self.data_end):
             letters, digits, attributes, number, plain, formula, other = match.groups()
             if formula is not None:
-                yield 0, 0, None, self._formula_cell(match.start())
+                cell = self._formula_cell(match.start())
+                if cell.formulated:
+                    yield 0, 0, None, cell
+                elif cell.value is not None:
+                    value = self._typed(cell.row, cell.column, cell.kind, cell.value, None, strings)
+                    yield cell.row, cell.column, None, value
                 continue
             if number is None and plain is None and not other:
                 continue
@@ -184,7 +194,9 @@ class SheetText:
 
     def formula_cells(self) -> Iterator[FormulaCell]:
         for match in self._formula.finditer(self.text, self.data_start, self.data_end):
-            yield self._formula_of(match)
+            cell = self._formula_of(match)
+            if cell.formulated:
+                yield cell
 
     def _formula_cell(self, start: int) -> FormulaCell:
         match = self._formula.match(self.text, start, self.data_end)
@@ -317,7 +329,7 @@ class SheetText:
         changed = []
         missing: dict[int, list[int]] = defaultdict(list)
         grid, _ = self._grid
-        value_pattern = self._pattern(r"\s*<~v\b[^>]*>([^<]*)</~v>\s*\Z")
+        value_pattern = self._pattern(r"\s*(?:<~f\b[^>]*/>)?<~v\b[^>]*>([^<]*)</~v>\s*\Z")
         for place, value in sorted(children.items()):
             cell = grid.get(place)
             if cell is None:

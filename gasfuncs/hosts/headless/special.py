@@ -172,7 +172,10 @@ def _switch(compiler: Compiler, arguments: Sequence[Node], arrays: bool, branch:
         if value is None:
             raise UncomputableError("SWITCH of a blank cell is not computed")
         for case, result in made:
-            if compare(value, one_value(case(at))) == 0:
+            tried = one_value(case(at))
+            if tried is None:
+                raise UncomputableError("SWITCH with a blank case is not computed")
+            if compare(value, tried) == 0:
                 return result(at)
         if default is None:
             raise FailedError("#N/A")
@@ -298,7 +301,10 @@ def _indirect(compiler: Compiler, arguments: Sequence[Node], arrays: bool, _: Br
     def area(at: At) -> Any:
         if not logical(one_value(plain(at))):
             raise UncomputableError("INDIRECT is computed only for addresses such as B2, not R2C2")
-        return compiler.address(text(one_value(address(at))), at)
+        found = address(at)
+        if found.__class__ is list and (len(found) > 1 or len(found[0]) > 1):
+            raise UncomputableError("INDIRECT is computed only for one address")
+        return compiler.address(text(one_value(found)), at)
 
     return area
 

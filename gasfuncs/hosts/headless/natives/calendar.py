@@ -56,9 +56,12 @@ def clock(serial: float) -> tuple[int, int, int]:
     return seconds // 3600, seconds // 60 % 60, seconds % 60
 
 
-def add_months(serial: float, months: int, last: bool = False) -> float:
+def add_months(serial: float, count: float, last: bool = False) -> float:
     """The same day of another month, or its last day where it has fewer (or `last`)."""
+    months = int(count)
     year, month, day = calendar_day(serial)
+    if not day:
+        raise UncomputableError("months are not counted from day 0")
     year, month = year + (month - 1 + months) // 12, (month - 1 + months) % 12 + 1
     if not 1900 <= year <= 9999:
         raise FailedError("#NUM!")

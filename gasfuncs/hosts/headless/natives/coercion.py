@@ -52,6 +52,13 @@ def number(value: CellValue) -> float:
     raise failed(value)
 
 
+def plain_number(value: CellValue) -> float:
+    """A number where TRUE and FALSE are none."""
+    if value.__class__ is bool:
+        raise FailedError("#VALUE!")
+    return number(value)
+
+
 def failed(value: Any) -> FailedError:
     """What an error value raises; of another cell's error only the code is handed on."""
     if value.__class__ is CellError:
@@ -64,16 +71,21 @@ def read_number(text: str) -> float:
     found = maybe_number(text)
     if found is not None:
         return found
-    if _UNSURE.match(text):
+    if is_unsure(text):
         raise UncomputableError(f"the text {text!r} is another number in another language")
     raise FailedError("#VALUE!")
 
 
+def is_unsure(text: str) -> bool:
+    """Whether a text may be a number, date or time in some language."""
+    return _UNSURE.match(text) is not None
+
+
 def maybe_number(text: str) -> float | None:
     """The number that a text surely is."""
-    text = text.strip()
-    plain = _NUMBER.match(text)
+    plain = _NUMBER.match(text.strip())
     if plain:
+        text = text.strip()
         return float(text.rstrip("% \t")) / 100 if plain[1] else float(text)
     spelt = _SPELT.match(text)
     if spelt:

@@ -40,6 +40,8 @@ class Criterion:
         """A mask over the cells of an area, row by row."""
         if self.operator in _COMPARE:
             return self._compared(area)
+        if self.differs and self.value.__class__ is float:
+            return ~area.numbers_equal(self.value)
         mask = self._equal(area)
         return ~mask if self.differs else mask
 
@@ -51,6 +53,8 @@ class Criterion:
         if self.value.__class__ is str and self.value:
             word = self.value
             return area.texts_that(lambda text: compare(compare_texts(text, word), 0))
+        if self.value.__class__ is bool:
+            return area.where(lambda each: each.__class__ is bool and compare(each, self.value))
         return area.none()
 
     def _equal(self, area: _Cells) -> Any:
@@ -103,9 +107,13 @@ class _Cells:
     def texts_that(self, test: Any) -> Any:
         return self.where(lambda each: each.__class__ is str and test(each))
 
+    def numbers_equal(self, number: float) -> Any:
+        with np.errstate(invalid="ignore"):
+            return np.abs(self.numbers - number) <= abs(number) * _ERROR
+
     def equal_number(self, number: float) -> Any:
         """Numbers, and texts that are one."""
-        mask = np.abs(self.numbers - number) <= abs(number) * _ERROR
+        mask = self.numbers_equal(number)
         mask[self._places.get(number, [])] = True
         return mask
 
@@ -184,25 +192,25 @@ def _average(numbers: list[float]) -> float:
     return math.fsum(numbers) / len(numbers)
 
 
-@native("COUNTIF", "r v")
+@native("COUNTIF", "r e")
 def countif(area: Range, criterion: CellValue) -> float:
     mask, beyond = chosen((area, criterion))
     return float(mask.sum() + beyond)
 
 
-@native("COUNTIFS", "r v *2")
+@native("COUNTIFS", "r e *2")
 def countifs(*given: Any) -> float:
     mask, beyond = chosen(given)
     return float(mask.sum() + beyond)
 
 
-@native("SUMIF", "r v r?")
+@native("SUMIF", "r e r?")
 def sumif(area: Range, criterion: CellValue, sums: Range | None = None) -> float:
     taken = _like(area, sums or area)
     return math.fsum(_taken(taken, chosen((area, criterion), taken)[0]))
 
 
-@native("AVERAGEIF", "r v r?")
+@native("AVERAGEIF", "r e r?")
 def averageif(area: Range, criterion: CellValue, sums: Range | None = None) -> float:
     taken = _like(area, sums or area)
     return _average(_taken(taken, chosen((area, criterion), taken)[0]))
@@ -212,7 +220,7 @@ def _ifs(area: Range, *given: Any) -> list[float]:
     return _taken(area, chosen(given, area)[0])
 
 
-native("SUMIFS", "r r v *2")(lambda *given: math.fsum(_ifs(*given)))
-native("AVERAGEIFS", "r r v *2")(lambda *given: _average(_ifs(*given)))
-native("MINIFS", "r r v *2")(lambda *given: min(_ifs(*given), default=0.0))
-native("MAXIFS", "r r v *2")(lambda *given: max(_ifs(*given), default=0.0))
+native("SUMIFS", "r r e *2")(lambda *given: math.fsum(_ifs(*given)))
+native("AVERAGEIFS", "r r e *2")(lambda *given: _average(_ifs(*given)))
+native("MINIFS", "r r e *2")(lambda *given: min(_ifs(*given), default=0.0))
+native("MAXIFS", "r r e *2")(lambda *given: max(_ifs(*given), default=0.0))

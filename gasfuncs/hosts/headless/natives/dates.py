@@ -19,7 +19,13 @@ from gasfuncs.hosts.headless.natives.calendar import (
     now,
     serial_of,
 )
-from gasfuncs.hosts.headless.natives.coercion import maybe_number, number, read_number, text
+from gasfuncs.hosts.headless.natives.coercion import (
+    is_unsure,
+    maybe_number,
+    number,
+    read_number,
+    text,
+)
 from gasfuncs.hosts.headless.natives.table import native
 from gasfuncs.hosts.headless.values import CellValue
 
@@ -36,8 +42,8 @@ for _name, _function in _PARTS.items():
 
 native("TODAY", "", dates=True)(lambda: float(int(now())))
 native("NOW", "", dates=True)(now)
-native("EDATE", "n i", dates=True)(add_months)
-native("EOMONTH", "n i", dates=True)(lambda serial, months: add_months(serial, months, last=True))
+native("EDATE", "x x", dates=True)(add_months)
+native("EOMONTH", "x x", dates=True)(lambda serial, months: add_months(serial, months, last=True))
 native("DAYS", "n n", dates=True)(lambda end, start: _whole(end, "DAYS") - _whole(start, "DAYS"))
 
 
@@ -96,7 +102,7 @@ def weekday_number(serial: float, kind: int = 1) -> float:
     return float((weekday(serial) - first) % 7 + (kind != 3))
 
 
-@native("WEEKNUM", "n i?", dates=True)
+@native("WEEKNUM", "x i?", dates=True)
 def weeknum(serial: float, kind: int = 1) -> float:
     if kind == 21:
         return isoweeknum(serial)
@@ -110,6 +116,8 @@ def weeknum(serial: float, kind: int = 1) -> float:
 @native("ISOWEEKNUM", "n", dates=True)
 def isoweeknum(serial: float) -> float:
     thursday = day_of(serial) - (weekday(serial) - 1) % 7 + 3
+    if thursday < 1:
+        return 52.0
     start = serial_of(calendar_day(thursday)[0], 1, 1) or 1.0
     return float((thursday - start) // 7 + 1)
 
@@ -161,8 +169,9 @@ def _holidays(given: Any) -> set[int]:
     return {day_of(number(each)) for each in flat(given) if each is not None and each != ""}
 
 
-@native("YEARFRAC", "n n i?", dates=True)
-def yearfrac(start: float, end: float, basis: int = 0) -> float:
+@native("YEARFRAC", "x x x?", dates=True)
+def yearfrac(start: float, end: float, given: float = 0.0) -> float:
+    basis = int(given)
     if basis not in range(5):
         raise FailedError("#NUM!")
     first, last = sorted((day_of(start), day_of(end)))
@@ -214,6 +223,7 @@ _NUMBER_FORMAT = re.compile(
     r'(?P<after>"[^"]*"| ?)\Z'
 )
 _DATE_TOKEN = re.compile(r'yyyy|yy|mmmm|mmm|mm|m|dddd|ddd|dd|d|hh|h|ss|[-/ .,:]|"[^"]*"', re.I)
+_LONG = re.compile(r"y{5}|m{5}|d{5}|h{3}|s{3}", re.I)
 _MONTHS = [
     "January", "February", "March", "April", "May", "June", "July", "August", "September",
     "October", "November", "December",
@@ -224,19 +234,31 @@ _DAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Satu
 @native("TEXT", "v t", dates=True)
 def text_in_format(given: CellValue, style: str) -> str:
     if given.__class__ is str:
-        found = maybe_number(given)
-        if found is None or style == "@":
-            return given
+        found = None if style == "@" else maybe_number(given)
+        if found is None:
+            return _text_shown(given, style)
         given = found
-    if given.__class__ is bool:
+    if given.__class__ is bool or style == "@":
         return text(given)
     value = number(given)
-    if style in ("@", "General"):
-        return text(value)
+    if style == "General":
+        return _general(value)
     shown = _NUMBER_FORMAT.match(style)
-    if shown:
-        return _number_shown(value, shown)
-    return _date_shown(value, date_tokens(style))
+    return _number_shown(value, shown) if shown else _date_shown(value, date_tokens(style))
+
+
+def _text_shown(given: str, style: str) -> str:
+    """A text that is no number as it is, where the format says nothing of texts."""
+    if style != "@" and (is_unsure(given) or set(style) & set("@;")):
+        raise UncomputableError(f"TEXT of {given!r} was not tested with the format {style!r}")
+    return given
+
+
+def _general(value: float) -> str:
+    shown = text(value)
+    if len(shown.lstrip("-")) > 10:
+        raise UncomputableError("TEXT of a number with more than ten characters as General")
+    return shown
 
 
 def _number_shown(value: float, style: re.Match[str]) -> str:
@@ -258,7 +280,7 @@ def _number_shown(value: float, style: re.Match[str]) -> str:
 def date_tokens(style: str) -> list[str]:
     """The parts of a number format for dates; minutes are told as `n` or `nn`."""
     tokens = _DATE_TOKEN.findall(style)
-    if "".join(tokens) != style or not style:
+    if "".join(tokens) != style or not style or _LONG.search(style):
         raise UncomputableError(f"TEXT was not tested with the number format {style!r}")
     lower = [token.lower() for token in tokens]
     parts = [place for place, token in enumerate(lower) if token[0] in "ymdhs"]

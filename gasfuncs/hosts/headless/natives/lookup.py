@@ -62,6 +62,14 @@ class Line:
             raise UncomputableError(f"MATCH and lookups like it need values in {way} order here")
         return known
 
+    def check_bisected(self, sought: CellValue, downwards: bool) -> None:
+        """Refuse what a search by halves finds in one order of steps and not in another."""
+        if any(v is not None and v.__class__ is not sought.__class__ for v in self.values):
+            raise UncomputableError("a search by halves is computed only in values of one kind")
+        keys, _ = self.ordered(sought.__class__, downwards)
+        if len(set(keys)) < len(keys):
+            raise UncomputableError("a search by halves is computed only without repeated values")
+
     @cached_property
     def _in_order(self) -> dict[tuple[type, bool], bool]:
         return {}
@@ -79,9 +87,14 @@ class Line:
         return places[at - 1] if at else None
 
     def nearest(self, sought: CellValue, above: bool, last: bool) -> int | None:
-        """The place of the value next to the one sought, in any order."""
-        kind, key = sought.__class__, _sort_key(sought)
-        keys = {p: _sort_key(v) for p, v in enumerate(self.values) if v.__class__ is kind}
+        """The place of the value next to the one sought, in any order; numbers come before texts,
+        these before FALSE and TRUE."""
+        key = _rank(sought), _sort_key(sought)
+        keys = {
+            p: (_rank(v), _sort_key(v))
+            for p, v in enumerate(self.values)
+            if v.__class__ in (float, str, bool)
+        }
         fit = [k for k in keys.values() if (k >= key if above else k <= key)]
         if not fit:
             return None
@@ -99,6 +112,10 @@ def _key(value: CellValue) -> Any:
 
 def _sort_key(value: CellValue) -> Any:
     return collation(value) if value.__class__ is str else value
+
+
+def _rank(value: CellValue) -> int:
+    return (float, str, bool).index(value.__class__)
 
 
 def line_of(given: Any) -> Line:
@@ -211,12 +228,14 @@ def lookup(sought: CellValue, given: Any, results: Any = None) -> CellValue:
 
 def _x_place(line: Line, sought: CellValue, mode: int | None, search: int | None) -> int | None:
     mode, search = mode or 0, 1 if search is None else search
-    if mode not in (-1, 0, 1, 2) or search not in (1, -1, 2, -2):
+    if mode == 3:
+        raise UncomputableError("regular expressions are not looked up here")
+    if mode not in (-1, 0, 1, 2) or search not in (1, -1, 2, -2) or mode == abs(search) == 2:
         raise FailedError("#VALUE!")
     if sought is None:
         raise UncomputableError("a blank cell is looked up")
     if abs(search) == 2:
-        line.ordered(sought.__class__, downwards=search < 0)
+        line.check_bisected(sought, downwards=search < 0)
     if mode == 2 and sought.__class__ is str:
         return line.like(sought, last=search == -1)
     place = line.exact(sought, last=search == -1)
@@ -281,12 +300,14 @@ def index(given: Any, row: float = 0.0, column: float | None = None) -> Any:
     return table[0][0] if i and j else table
 
 
-@native("OFFSET", "r i i I? I?")
+@native("OFFSET", "r i i N? N?")
 def offset(
-    base: Range, down: int, right: int, rows: int | None = None, columns: int | None = None
+    base: Range, down: int, right: int, height: float | None = None, width: float | None = None
 ) -> Range:
-    rows = base.rows if rows is None else rows
-    columns = base.columns if columns is None else columns
+    if any(size is not None and not size.is_integer() for size in (height, width)):
+        raise UncomputableError("OFFSET is computed only for whole numbers of rows and columns")
+    rows = base.rows if height is None else int(height)
+    columns = base.columns if width is None else int(width)
     if not rows or not columns:
         raise FailedError("#REF!")
     if rows < 0:
@@ -316,10 +337,14 @@ def transpose(table: Table) -> Table:
     return [list(line) for line in zip(*table, strict=True)]
 
 
-@native("SEQUENCE", "i I? N? N?", arrays=True)
+@native("SEQUENCE", "I I? N? N?", arrays=True)
 def sequence(
-    rows: int, columns: int | None = None, start: float | None = None, step: float | None = None
+    rows: int | None,
+    columns: int | None = None,
+    start: float | None = None,
+    step: float | None = None,
 ) -> Table:
+    rows = 1 if rows is None else rows
     columns = 1 if columns is None else columns
     start, step = 1.0 if start is None else start, 1.0 if step is None else step
     if rows < 1 or columns < 1 or rows * columns > 2**20:
@@ -395,6 +420,9 @@ def sort(table: Table, number: int | None = None, order: float | None = None,
 
 @native("SORTBY", "a a N? *2", arrays=True)
 def sortby(table: Table, *given: Any) -> Table:
+    if all(len(by) == 1 for by in given[::2]) and len(table[0]) > 1:
+        flipped = [transpose(each) if n % 2 == 0 else each for n, each in enumerate(given)]
+        return transpose(sortby(transpose(table), *flipped))
     keys = []
     for by, order in zip(given[::2], [*given[1::2], *[1.0] * (len(given) % 2)], strict=True):
         values = [value for row in by for value in row]

@@ -29,6 +29,11 @@ def whole_below(x: float) -> float:
     return float(below + 1 if nearly_equal(x, below + 1.0) else below)
 
 
+def steps_below(x: float) -> float:
+    """The whole number of steps below, of a ratio that means 15 digits."""
+    return float(math.floor(float(f"{x:.15g}")))
+
+
 native("INT", "n")(whole_below)
 native("PI", "")(lambda: math.pi)
 native("RAND", "")(random.random)
@@ -36,7 +41,7 @@ native("SIGN", "n")(lambda x: math.copysign(1.0, x) if x else 0.0)
 native("LOG", "n n?")(lambda x, base=10.0: math.log10(x) if base == 10 else math.log(x, base))
 
 
-@native("RANDBETWEEN", "n n")
+@native("RANDBETWEEN", "x x")
 def randbetween(low: float, high: float) -> float:
     first, last = math.ceil(low), math.floor(high)
     if first > last:
@@ -65,7 +70,7 @@ native("ROUNDDOWN", "n i")(lambda x, digits: _round(x, digits, ROUND_DOWN))
 native("TRUNC", "n i?")(lambda x, digits=0: _round(x, digits, ROUND_DOWN))
 
 
-@native("MROUND", "n n")
+@native("MROUND", "x x")
 def mround(x: float, step: float) -> float:
     if not x or not step:
         return 0.0
@@ -80,7 +85,7 @@ def ceiling(x: float, step: float) -> float:
         return 0.0
     if x > 0 > step:
         raise FailedError("#NUM!")
-    return -whole_below(-x / step) * step
+    return -steps_below(-x / step) * step
 
 
 @native("FLOOR", "n n")
@@ -89,7 +94,7 @@ def floor(x: float, step: float) -> float:
         return 0.0
     if x > 0 > step:
         raise FailedError("#NUM!")
-    return whole_below(x / step) * step
+    return steps_below(x / step) * step
 
 
 @native("CEILING.MATH", "n n? n?")
@@ -97,7 +102,7 @@ def ceiling_math(x: float, step: float = 1.0, mode: float = 0.0) -> float:
     size = abs(step)
     if not x or not size:
         return 0.0
-    return whole_below(x / size) * size if mode and x < 0 else -whole_below(-x / size) * size
+    return steps_below(x / size) * size if mode and x < 0 else -steps_below(-x / size) * size
 
 
 @native("FLOOR.MATH", "n n? n?")
@@ -105,7 +110,7 @@ def floor_math(x: float, step: float = 1.0, mode: float = 0.0) -> float:
     size = abs(step)
     if not x or not size:
         return 0.0
-    return -whole_below(-x / size) * size if mode and x < 0 else whole_below(x / size) * size
+    return -steps_below(-x / size) * size if mode and x < 0 else steps_below(x / size) * size
 
 
 def _away(x: float, odd: int) -> float:
@@ -116,8 +121,8 @@ def _away(x: float, odd: int) -> float:
 
 native("EVEN", "n")(lambda x: _away(x, 0))
 native("ODD", "n")(lambda x: _away(x, 1))
-native("ISEVEN", "n")(lambda x: int(x) % 2 == 0)
-native("ISODD", "n")(lambda x: int(x) % 2 == 1)
+native("ISEVEN", "x")(lambda x: int(x) % 2 == 0)
+native("ISODD", "x")(lambda x: int(x) % 2 == 1)
 
 
 @native("FACT", "n")
@@ -144,7 +149,7 @@ def mod(x: float, divisor: float) -> float:
     return added(x, -divisor * whole_below(x / divisor))
 
 
-@native("QUOTIENT", "n n")
+@native("QUOTIENT", "x x")
 def quotient(x: float, divisor: float) -> float:
     if not divisor:
         raise FailedError("#DIV/0!")
@@ -169,12 +174,12 @@ def atan2(x: float, y: float) -> float:
     return math.atan2(y, x)
 
 
-native("CONVERT", "n t t")(converted)
+native("CONVERT", "x t t")(converted)
 
 
 @native("PMT", "n n n n? n?")
 def pmt(rate: float, periods: float, now: float, then: float = 0.0, first: float = 0.0) -> float:
-    if not periods:
+    if not periods or rate <= -1:
         raise FailedError("#NUM!")
     if not rate:
         return -(now + then) / periods

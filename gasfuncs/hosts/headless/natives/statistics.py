@@ -123,7 +123,7 @@ def countblank(area: Range) -> float:
 
 @native("LARGE", "w n")
 def large(given: Any, rank: float) -> float:
-    return _ranked(given, math.ceil(rank), largest=True)
+    return _ranked(given, math.ceil(rank) if rank >= 1 else 0, largest=True)
 
 
 @native("SMALL", "w n")
@@ -141,7 +141,9 @@ def _ranked(given: Any, rank: int, largest: bool) -> float:
 native("PERCENTILE PERCENTILE.INC", "w n")(
     lambda given, share: percentile(numbers_of(given), share)
 )
-native("QUARTILE QUARTILE.INC", "w i")(lambda given, n: percentile(numbers_of(given), n / 4))
+native("QUARTILE QUARTILE.INC", "w n")(
+    lambda given, n: percentile(numbers_of(given), (int(n) if n >= 0 else n) / 4)
+)
 
 
 @native("RANK RANK.EQ", "n r b?")
@@ -229,19 +231,24 @@ def npv(rate: float, *given: Any) -> float:
 
 @native("FREQUENCY", "w w", arrays=True)
 def frequency(given: Any, limits: Any) -> Table:
+    """How many numbers lie below each limit and above the next lower one, the last above all."""
     numbers, edges = numbers_of(given), numbers_of(limits)
-    bounds = sorted(edges)
-    steps = zip([-math.inf, *bounds], [*bounds, math.inf], strict=True)
-    return [[float(sum(low < each <= high for each in numbers))] for low, high in steps]
+    if not edges:
+        raise UncomputableError("FREQUENCY is computed only with limits")
+    bounds = sorted(set(edges))
+    below = {high: low for low, high in zip([-math.inf, *bounds], bounds, strict=False)}
+    steps = [(below.pop(edge, edge), edge) for edge in edges]
+    counts = [sum(low < each <= high for each in numbers) for low, high in steps]
+    return [[float(each)] for each in (*counts, len(numbers) - sum(counts))]
 
 
 def _known(ys: Any, xs: Any) -> tuple[Any, Any, bool]:
     """The numbers of a fit, a row an observation; whether the results lie in a column."""
-    y: Any = np.array([[number(each) for each in row] for row in table_of(ys)])
+    y: Any = np.array(_all_numbers(table_of(ys)))
     if xs is None:
         x: Any = np.arange(1.0, y.size + 1).reshape(y.shape)
     else:
-        x = np.array([[number(each) for each in row] for row in table_of(xs)])
+        x = np.array(_all_numbers(table_of(xs)))
     if x.size == y.size:
         return y.ravel(), x.reshape(-1, 1), y.shape[1] == 1
     if y.shape[1] == 1 and x.shape[0] == y.shape[0]:
@@ -249,6 +256,13 @@ def _known(ys: Any, xs: Any) -> tuple[Any, Any, bool]:
     if y.shape[0] == 1 and x.shape[1] == y.shape[1]:
         return y.ravel(), x.T, False
     raise FailedError("#REF!")
+
+
+def _all_numbers(table: Table) -> Table:
+    for each in (each for row in table for each in row):
+        if each.__class__ is not float:
+            raise failed(each)
+    return table
 
 
 def _fit(y: Any, x: Any, constant: bool) -> Any:
@@ -260,9 +274,12 @@ def _fit(y: Any, x: Any, constant: bool) -> Any:
     return np.append(slopes, y.mean() - slopes @ centre)
 
 
-@native("LINEST", "w w? b? b?", arrays=True)
-def linest(ys: Any, xs: Any = None, constant: bool = True, statistics: bool = False) -> Table:
+@native("LINEST", "w w? B? b?", arrays=True)
+def linest(
+    ys: Any, xs: Any = None, constant: bool | None = None, statistics: bool = False
+) -> Table:
     y, x, _ = _known(ys, xs)
+    constant = constant is not False
     if np.linalg.matrix_rank(np.column_stack([x, np.ones(len(y))])) <= x.shape[1] >= 2:
         raise UncomputableError("LINEST of quantities that depend on each other is not computed")
     found = _fit(y, x, constant)

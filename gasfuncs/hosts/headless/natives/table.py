@@ -2,8 +2,9 @@
 
 The kinds of a function's arguments, in order, `?` where one may be left out:
 
-- one value at a time, so that an array gives an array of results: `n` number, `i` number cut to a
-  whole one, `t` text, `b` TRUE or FALSE, `v` any value but an error, `e` any value, errors too;
+- one value at a time, so that an array gives an array of results: `n` number, `x` number, but
+  neither TRUE nor FALSE, nor left out between commas, `i` number cut to a whole one, `t` text,
+  `b` TRUE or FALSE, `v` any value but an error, `e` any value, errors too;
   a capital where a blank is handed on as None, for the default;
 - taken whole: `w` an area, an array or a value, `W` an error too, `r` an area of
   cells, `a` any of them as rows.
@@ -21,7 +22,7 @@ from typing import Any, TypeVar
 
 from gasfuncs.hosts.headless.errors import FormulaError
 
-ONE_AT_A_TIME = frozenset("nitbveNI")
+ONE_AT_A_TIME = frozenset("nxitbveNIB")
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,9 +74,9 @@ def _found(place: int, sought: str, within: str, start: int) -> float:
 
 
 def wildcards(pattern: str) -> str:
-    """A regular expression for a pattern with * and ?, and ~ before those that are meant."""
-    pieces = re.findall(r"~[*?~]|.", pattern, re.S)
-    some = {"*": ".*", "?": "."}
+    """A regular expression for a pattern with * and ?, and ~ before what is meant itself."""
+    pieces = re.findall(r"~.|.", pattern, re.S)
+    some = {"*": ".*", "?": ".", "~": "(?:)"}
     return "".join(some.get(piece) or re.escape(piece[-1]) for piece in pieces)
 
 
@@ -122,7 +122,7 @@ def _kept(joined: str) -> str:
 def char(code: int) -> str:
     if not 1 <= code <= 255:
         raise FailedError("#VALUE!")
-    return bytes([code]).decode("cp1252", "replace")
+    return bytes([code]).decode("cp1252", "ignore") or chr(code)
 
 
 @native("CODE", "t")
@@ -146,6 +146,8 @@ def numbervalue(given: str, point: str | None = None, group: str | None = None) 
         raise UncomputableError("NUMBERVALUE is computed only with both separators")
     if point[0] == group[0]:
         raise FailedError("#VALUE!")
+    if "(" in given:
+        raise UncomputableError("NUMBERVALUE is not computed with parentheses")
     whole, mark, rest = re.sub(r"\s", "", given).partition(point[0])
     if group[0] in rest:
         raise FailedError("#VALUE!")
@@ -224,6 +226,16 @@ def error_type(given: CellValue) -> float:
     return codes.index(given.code) + 1.0
 
 
+def _logical(given: CellValue) -> bool:
+    if given.__class__ is str and given.upper() not in ("TRUE", "FALSE"):
+        raise UncomputableError("a text in AND, OR or XOR is passed over or refused, by version")
+    return logical(given)
+
+
+def _alone(argument: Any) -> bool:
+    return argument.__class__ is not Range and argument.__class__ is not list
+
+
 def _logicals(given: tuple[Any, ...]) -> list[bool]:
     found = []
     for argument in given:
@@ -232,8 +244,8 @@ def _logicals(given: tuple[Any, ...]) -> list[bool]:
                 raise failed(each)
             if each.__class__ in (float, bool):
                 found.append(bool(each))
-            elif argument.__class__ is not Range and argument.__class__ is not list:
-                found.append(logical(each))
+            elif _alone(argument):
+                found.append(_logical(each))
     if not found:
         raise FailedError("#VALUE!")
     return found
@@ -245,12 +257,12 @@ native("XOR", "w *1")(lambda *given: sum(_logicals(given)) % 2 == 1)
 
 
 @native("HYPERLINK", "t v?")
-def hyperlink(address: str, shown: CellValue = None) -> CellValue:
-    return address if shown is None else shown
+def hyperlink(address: str, *shown: CellValue) -> CellValue:
+    return shown[0] if shown else address
 
 
 @native("ADDRESS", "i i i? b? t?")
-def address(row: int, column: int, kind: int = 1, plain: bool = True, sheet: str = "") -> str:
+def address(row: int, column: int, kind: int = 1, plain: bool = True, *sheet: str) -> str:
     from gasfuncs.hosts.headless.addresses import column_letters, is_inside, quote_sheet
 
     if not is_inside(row, column) or kind not in (1, 2, 3, 4):
@@ -263,4 +275,5 @@ def address(row: int, column: int, kind: int = 1, plain: bool = True, sheet: str
         cell += f"C{column}" if kind in (1, 3) else f"C[{column}]"
     if not sheet:
         return cell
-    return (sheet if re.fullmatch(r"[^\W\d]\w*", sheet) else quote_sheet(sheet)) + "!" + cell
+    name = sheet[0]
+    return (name if re.fullmatch(r"([^\W\d]\w*)?", name) else quote_sheet(name)) + "!" + cell
