@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import scipy.stats
 from numpy.typing import NDArray
 
 from gasfuncs import properties
-from gasfuncs.calculations import pressure_rise, tightness
+from gasfuncs.calculations import pressure_rise, rise_judging, tightness
+from gasfuncs.calculations.rise_judging import judged
+from gasfuncs.definition.tolerances import Part
 
 LEAK, OUTGASSING, TAU = 1.0, 3.0, 1.0
 
@@ -73,12 +76,62 @@ def test_readings_that_wander_fit_no_model() -> None:
 
 def test_a_long_record_is_averaged_and_says_the_same() -> None:
     random = np.random.default_rng(8)
-    times = np.linspace(0, 5, 4000)
+    times = np.linspace(0, 5, 4003)
     found = pressure_rise.fit(
-        times, 10 + times + 3 * (1 - np.exp(-times)) + random.normal(0, 0.05, 4000)
+        times, 10 + times + 3 * (1 - np.exp(-times)) + random.normal(0, 0.05, 4003)
     )
     assert found.leak.low <= 1 <= found.leak.high
     assert found.scatter == pytest.approx(0.05, rel=0.1)
+
+
+def test_bands_are_students_t_times_the_standard_error() -> None:
+    [found] = fits(8.0, 0.01, 40, 1)
+    assert found.outgassing
+    assert found.time_constant
+    for estimate in (found.leak, found.outgassing, found.time_constant):
+        half = (estimate.high - estimate.low) / 2
+        assert half / estimate.error == pytest.approx(scipy.stats.t.ppf(0.975, 36), rel=1e-6)
+
+
+def test_what_all_readings_share_widens_the_band_as_a_square() -> None:
+    times = np.linspace(0, 8, 40) * 3600
+    pressures = 10 + times / 3600 + 3 * (1 - np.exp(-times / 3600))
+    pressures += np.random.default_rng(2).normal(0, 0.01, 40)
+    alone = judged(times, pressures, 1.0, (), ())
+    scale, kelvins = Part(0.02, 0, "", "normal"), Part(0, 0.3, "", "normal")
+    both = judged(times, pressures, 1.0, (scale,), (kelvins,))
+    drift = pressures.mean() * 0.3 / 293.15 / times[-1]
+    further = 1.96 * np.hypot(0.02 * alone.leak, drift)
+    assert alone.high is not None
+    assert both.high is not None
+    assert both.high - alone.leak == pytest.approx(
+        np.hypot(alone.high - alone.leak, further), rel=1e-3
+    )
+
+
+def test_two_readings_have_the_band_of_their_tolerances() -> None:
+    gauge = (Part(0, 1.0, "", "normal"), Part(0.05, 0, "gauge", "normal"))
+    found = judged(
+        np.array([0.0, 3600]), np.array([10.0, 46]), 1.0, gauge, (Part(0, 0.5, "", "normal"),)
+    )
+    error = np.sqrt(2 / 3600**2 + (0.01 * 0.05) ** 2 + (28 * 0.5 / 293.15 / 3600) ** 2)
+    assert found.leak == pytest.approx(0.01)
+    assert found.high == pytest.approx(0.01 + 1.96 * error, rel=1e-4)
+    assert found.verdict == "tight"
+
+
+def test_why_a_record_cannot_tell() -> None:
+    def why(length: float, readings: int, scatter: float, limit: float) -> str:
+        random = np.random.default_rng(4)
+        times = np.linspace(0, length, readings)
+        clean = 10 + LEAK * times + OUTGASSING * (1 - np.exp(-times / TAU))
+        found = judged(times, clean + random.normal(0, scatter, readings), limit, (), ())
+        assert found.verdict == "cannot tell"
+        return found.why
+
+    assert why(8.0, 40, 0.1, LEAK) == rise_judging.STRADDLES
+    assert why(1.0, 40, 0.01, LEAK) == rise_judging.TOGETHER
+    assert why(8.0, 7, 0.01, LEAK) == rise_judging.FEW
 
 
 def test_slow_outgassing_leaves_a_straight_line() -> None:

@@ -11,7 +11,7 @@ import pytest
 import scipy.stats
 
 from gasfuncs.calculations import propagation
-from gasfuncs.calculations.propagation import Array, Reading, propagated
+from gasfuncs.calculations.propagation import Array, Reading, propagated, trial_count
 from gasfuncs.definition import Definition
 from gasfuncs.definition.terms import Count, Number, Quantity
 from gasfuncs.definition.tolerances import Part
@@ -293,3 +293,10 @@ def test_a_function_that_takes_long_has_fewer_trials(monkeypatch: pytest.MonkeyP
     monkeypatch.setattr(propagation, "MOST_SECONDS", 0.0)
     rows = UNCERTAINTY("GAS_DENSITY", ["", "±1 %", "±2 K"], "argon", 2.0, 20.0)
     assert "20,000 trials" in rows[1][8]
+
+
+@pytest.mark.parametrize(("errors", "trials"), [(0, 100_000), (4, 100_000), (400, 50_000)])
+def test_very_many_errors_have_fewer_trials(errors: int, trials: int) -> None:
+    """Twenty million draws in all, but never under 20,000 trials."""
+    assert trial_count(errors) == trials
+    assert trial_count(10_000) == 20_000

@@ -258,4 +258,9 @@ REFUSALS = [
         "#NUM!",
         "repeats: 100001 is above",
     ),
+    Refusal(
+        'GAS_CYCLE("nitrogen",1,{"backfill","1 atm","5 atm",0,"","",2;"backfill",5,1,0,"","",2})',
+        "#NUM!",
+        "row 2, to: is below from",
+    ),
 ]

@@ -134,6 +134,7 @@ INVARIANTS = [
         "gallons by the contract's factor, with the surcharge",
         row=1, column=1,
     ),
+    Invariant(CHECKED, 0, "a ticket billed twice is expected once", row=2, column=1),
 ]  # fmt: skip
 
 REFUSALS = [

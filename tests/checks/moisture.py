@@ -205,4 +205,5 @@ REFUSALS = [
     Refusal('GAS_DEW_PPM(-40, 8, , , "mg/m3")', "#VALUE!", "not of moisture; use ppm"),
     Refusal("GAS_ABSOLUTE_HUMIDITY(20, 1, 10)", "#NUM!", "below the dew point"),
     Refusal('GAS_ABSOLUTE_HUMIDITY(-40, "8 bar")', "#VALUE!", "bar(a) or bar(g)"),
+    Refusal('GAS_PPM_DEW(198500, "10 bar(a)", "water")', "#NUM!", "above 100 °C"),
 ]

@@ -95,6 +95,10 @@ INVARIANTS = [
         "GAS_POINT_OF_USE(5, 10, {\"none\",0}, 8)", "GAS_PPM_DEW(5, 8)",
         "without a source the supply's own dew point", row=3, column=3,
     ),
+    Invariant(
+        'GAS_POINT_OF_USE(0, "1 mol/s", {"a","1E-7 mol/s",1;"b","3E-7 mol/s",1})', 0.25,
+        "one of two sources that is a third of the other", row=2, column=2,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [

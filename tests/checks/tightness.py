@@ -351,6 +351,14 @@ INVARIANTS = [
         505.0505050505055,
         "warming hides a leak: 8 bar at 330 K is 7.27 bar at 300 K",
     ),
+    Invariant(
+        'GAS_DECAY_VERDICT("2 L", "50.6 kPa", 20, "50.59 kPa", 20, "70 s", 9, , "u 1 Pa", '
+        '"u 0.001 K")',
+        "tight",
+        "a leak of a thousandth of the limit",
+        row=1,
+        column=4,
+    ),
 ]
 
 REFUSALS = [
