@@ -215,3 +215,10 @@ def test_more_than_chokes_is_refused_and_what_chokes_is_told() -> None:
     told = re.search(r"chokes at ([\d.]+) Nm3/h", str(refusal.value))
     assert told
     assert float(told[1]) == pytest.approx(most, rel=5e-4)
+
+
+@pytest.mark.parametrize("down", [5.5e5, 0.0])
+def test_the_reynolds_number_is_that_of_the_flow(down: float) -> None:
+    found = flow(PIPE, ideal(6e5), down)
+    expected = 4 * found.mass_flow / (math.pi * PIPE.bore * 1.8e-5)
+    assert found.reynolds == pytest.approx(expected, rel=1e-9)

@@ -246,6 +246,16 @@ INVARIANTS = [
         'GAS_CONTENTS("argon", "7.853981633974483 L", 12, 20)',
         "the line is a vessel",
     ),
+    Invariant(
+        'GAS_LINE_FLOW("nitrogen", 6, 0, 20, 3, 0, 20, 0, "30 Kv")',
+        'GAS_LINE_FLOW("nitrogen", 6, 0, 20, 3, 0, 20, 0)',
+        "the pipe chokes before a valve as wide as that",
+    ),
+    Invariant(
+        'GAS_LINE_FLOW("nitrogen", 6, 5, 20, 3, 0, 20, 0, {"";"20 Kv"})',
+        'GAS_LINE_FLOW("nitrogen", 6, 5, 20, 3, 0, 20, 0)',
+        "no valve, in a column with one",
+    ),
 ]
 
 REFUSALS = [
