@@ -6,10 +6,12 @@ from typing import Any
 
 import numpy as np
 import pytest
+import scipy.stats
 from numpy.typing import NDArray
 
 import gasfuncs
 from gasfuncs.calculations.smoothing import LAST, extended, forecast, rolling_errors, smoothed
+from gasfuncs.calculations.use_history import special_day
 from tests.open_series import SERIES, held_out
 
 Array = NDArray[np.float64]
@@ -142,3 +144,20 @@ def test_wider_level_wider_band() -> None:
     values = plant(12, 4)
     narrow, wide = forecast(values, 7, 7, 0.5), forecast(values, 7, 7, 0.95)
     assert np.all(wide.high - wide.low >= narrow.high - narrow.low)
+
+
+def test_a_special_day_lies_where_the_next_of_a_sample_does() -> None:
+    """Mean and Student's t of what the special days used, with the next day's own scatter."""
+    uses = np.array([10.0, 12, 11, 13, 12, 2, 3] * 6)
+    special = np.zeros(len(uses), dtype=bool)
+    special[[3, 10, 17, 24, 31, 38]] = True
+    uses[special] = sample = np.array([4.0, 5, 3, 6, 4, 5])
+    found = special_day(uses, special, 13.0, 0.9)
+    reach = scipy.stats.t.ppf(0.95, 5) * sample.std(ddof=1) * np.sqrt(1 + 1 / 6)
+    assert (found.mean, found.low, found.high) == pytest.approx((4.5, 4.5 - reach, 4.5 + reach))
+
+
+def test_an_unknown_special_day_is_taken_for_the_quietest_weekday() -> None:
+    uses = np.array([10.0, 12, 11, 13, 12, 2, 3] * 6)
+    found = special_day(uses, np.zeros(len(uses), dtype=bool), 13.0, 0.9)
+    assert (found.mean, found.low, found.high) == (2.0, 0.0, 13.0)

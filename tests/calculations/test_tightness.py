@@ -84,6 +84,18 @@ def test_a_long_record_is_averaged_and_says_the_same() -> None:
     assert found.scatter == pytest.approx(0.05, rel=0.1)
 
 
+def test_ten_readings_are_enough() -> None:
+    assert {f.verdict for f in fits(8.0, 0.001, 10, 5)} == {pressure_rise.TOLD_APART}
+
+
+def test_the_band_is_that_of_all_models_that_fit() -> None:
+    [found] = fits(8.0, 0.01, 40, 1)
+    allowed = [rival.leak for rival in found.rivals if rival.leak]
+    assert len(allowed) > 1
+    assert found.leak.low == pytest.approx(min(each.low for each in allowed))
+    assert found.leak.high == pytest.approx(max(each.high for each in allowed))
+
+
 def test_bands_are_students_t_times_the_standard_error() -> None:
     [found] = fits(8.0, 0.01, 40, 1)
     assert found.outgassing

@@ -173,3 +173,9 @@ def test_a_falling_curve_is_followed() -> None:
     rows = pumpdown.pumpdown_curve(1.0, pressures, speeds, 1e5, 300.0)
     for time, pressure, *_ in rows:
         assert pressure == pytest.approx(5 + (1e5 - 5) * np.exp(-0.05 * time), rel=2e-3)
+
+
+def test_a_mere_hole_passes_slow_gas_by_sampsons_formula() -> None:
+    """r³/(3 μ) a pascal of difference, Sampson 1891 (from memory)."""
+    hole = line(0.01, 0.0)
+    assert hole.viscous(100.0) == pytest.approx(100.0 * 0.005**3 / (3 * hole.viscosity))

@@ -44,6 +44,11 @@ TICKETS = (
 )
 CHECKED = f"GAS_INVOICE_CHECK({LINES}, {TICKETS}, {{40000,2,1;46010,2,1.1}})"
 
+QUARTER = (
+    'GAS_CONTRACT_COST({"2026-01-01";"2026-02-01";"2026-03-01"}, {10;20;0}, 60, , , , , , , '
+    '150, "quarter")'
+)
+
 PUBLISHED = [
     Published("GAS_INDEXED_PRICE(100, 0, 1, 201.427, 205.916)", 102.2286, 5e-7, LABOUR_STATISTICS,
               SEEN, "seven digits printed"),
@@ -135,6 +140,13 @@ INVARIANTS = [
         row=1, column=1,
     ),
     Invariant(CHECKED, 0, "a ticket billed twice is expected once", row=2, column=1),
+    Invariant(
+        QUARTER, 60 * (150 - 30), "120 units short in the quarter, due in its last month",
+        row=4, column=6,
+    ),
+    Invariant(
+        QUARTER, 0, "and not before", row=3, column=6,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [

@@ -182,6 +182,10 @@ INVARIANTS = [
         'GAS_TANK_EVENTS({46083;46084},{6000;6950},"nitrogen",20000,"10 bar(a)")', "use",
         "4.75 % is not", row=1,
     ),
+    Invariant(
+        'GAS_TANK_EVENTS({46083;46084},{6000;7050},"nitrogen",20000,"10 bar(a)")',
+        "the last reading: it may go on", "a rise that nothing follows", row=1, column=4,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [

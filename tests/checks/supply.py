@@ -229,6 +229,8 @@ INVARIANTS = [
     Invariant(WEEKEND, 60, "the tank evaporates on a Sunday too", row=7, column=3),
     Invariant(WEEKEND, 0, "and nobody uses gas", row=7, column=2),
     Invariant(DRY, 35, "what the use lacks on the third day: 40 - (10 - 5)", row=3, column=7),
+    Invariant(PHONE_PLAN, 0, "what is on its way is not ordered again", row=4, column=6),
+    Invariant(PHONE_PLAN, 0, "so that only one delivery comes", row=7, column=4),
 ]
 
 REFUSALS = [
