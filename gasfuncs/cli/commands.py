@@ -21,8 +21,24 @@ class Sentences(click.Group):
         except GasFuncsError as error:
             raise click.ClickException(str(error)) from error
         except OSError as error:
-            where = f"{error.filename}: " if error.filename else ""
-            raise click.ClickException(f"{where}{error.strerror or error}") from error
+            raise click.ClickException(_sentence(error)) from error
+
+
+def _sentence(error: OSError) -> str:
+    """What the system refused, and a folder that is missing by its name."""
+    if not error.filename:
+        return error.strerror or str(error)
+    folder = Path(error.filename).parent
+    if isinstance(error, FileNotFoundError) and not folder.exists():
+        return f"there is no folder {folder}; make it first"
+    return f"{error.filename}: {error.strerror or error}"
+
+
+def _ending(path: Path, ending: str) -> Path:
+    """A file to be written, if its name ends as programs know it."""
+    if path.suffix.lower() != ending:
+        raise click.ClickException(f"{path} would be no file that opens: its name ends in {ending}")
+    return path
 
 
 UNITS = click.option(
@@ -121,7 +137,7 @@ def workbook(
     target = path or Path(f"{book}.xlsx")
     if target.is_dir():
         target = target / f"{book}.xlsx"
-    if target.exists() and not force:
+    if _ending(target, ".xlsx").exists() and not force:
         raise click.ClickException(f"{target} is there already; give another path, or --force")
 
     def written(place: Path) -> None:
@@ -223,7 +239,7 @@ KINDS_OF_FILES = click.Choice(["cycles", "tank", "tickets", "rise", "dewpoint", 
 
 
 @main.command("import")
-@click.argument("kind", type=KINDS_OF_FILES)
+@click.argument("kind", type=KINDS_OF_FILES, metavar="KIND")
 @click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
 @click.option(
     "--into", "book", type=click.Path(dir_okay=False, path_type=Path), required=True,
@@ -240,7 +256,8 @@ def import_file(
 ) -> None:
     """Enter the rows of FILE into a workbook and compute it.
 
-    FILE is CSV, .xlsx or Parquet.
+    FILE is CSV, .xlsx or Parquet; KIND is what it holds: cycles, tank, tickets, rise, dewpoint or
+    purge.
     """
     from gasfuncs.cli.importing import run_import
 
@@ -251,7 +268,7 @@ HOSTS = click.Choice(["calc", "excel"])
 
 
 @main.command()
-@click.argument("host", type=HOSTS)
+@click.argument("host", type=HOSTS, metavar="HOST")
 @click.option("--uninstall", is_flag=True, help="Take it out again.")
 @click.option("--dry-run", is_flag=True, help="Only say what would be done.")
 def install(host: str, uninstall: bool, dry_run: bool) -> None:
@@ -295,7 +312,7 @@ def build_calc(path: Path) -> None:
     """Write the Calc add-in to PATH (an .oxt file) without installing it."""
     from gasfuncs.hosts import calc
 
-    click.echo(str(calc.build(path)))
+    click.echo(str(calc.build(_ending(path, ".oxt"))))
 
 
 @build.command("stubs")

@@ -217,6 +217,26 @@ def test_workbook_never_overwrites_unasked(tmp_path: Path) -> None:
     assert "not a workbook here" in run("workbook", "nothing", str(tmp_path / "n.xlsx")).output
 
 
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["workbook", "vent_fill_purity", "b.ods"], "its name ends in .xlsx"),
+        (["workbook", "vent_fill_purity", "b"], "its name ends in .xlsx"),
+        (["build", "calc", "addin.zip"], "its name ends in .oxt"),
+        (["build", "calc", "none/addin.oxt"], "there is no folder"),
+        (["install", "word"], "'HOST': 'word' is not one of 'calc', 'excel'"),
+    ],
+)
+def test_what_cannot_be_written_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: list[str], says: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    result = run(*arguments)
+    assert result.exit_code != 0
+    assert says in result.output
+    assert not list(tmp_path.iterdir())
+
+
 def test_workbooks_are_listed() -> None:
     listed = run("workbooks").output
     assert all(name in listed for name in titles())

@@ -59,13 +59,19 @@ def _other_zip(path: Path) -> None:
         archive.writestr("hello.txt", "hello")
 
 
+def _open_document(path: Path) -> None:
+    with zipfile.ZipFile(path, "w") as archive:
+        archive.writestr("META-INF/manifest.xml", "<manifest/>")
+
+
 @pytest.mark.parametrize(
     ("spoil", "sentence"),
     [
-        (_bytes(b""), "not a workbook"),
-        (_bytes(b"a,b,c\n1,2,3\n"), "not a workbook"),
+        (_bytes(b""), "not an .xlsx workbook"),
+        (_bytes(b"a,b,c\n1,2,3\n"), "not an .xlsx workbook"),
+        (_open_document, "OpenDocument file; save it as .xlsx"),
         (_bytes(b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(1000)), "encrypted"),
-        (_truncated, "not a workbook, or it is cut short"),
+        (_truncated, "not an .xlsx workbook, or it is cut short"),
         (_damaged, "damaged"),
         (_other_zip, "no main part"),
         (_without(_SHEET), "lacks its part"),

@@ -95,7 +95,7 @@ class Package:
         except PermissionError as error:
             raise self.refused(f"cannot be opened: {error.strerror or error}") from error
         except _DAMAGE as error:
-            raise self.refused("is not a workbook, or it is cut short or damaged") from error
+            raise self.refused("is not an .xlsx workbook, or it is cut short or damaged") from error
         try:
             self._check_size()
             self._read_workbook()
@@ -188,6 +188,10 @@ class Package:
 
     def _read_workbook(self) -> None:
         roots = [part for kind, part in self.relations("").values() if kind == "officeDocument"]
+        if not roots and "META-INF/manifest.xml" in self.archive.namelist():
+            raise self.refused(
+                "is an OpenDocument file; save it as .xlsx and try again, or compute it in Calc"
+            )
         if not roots:
             raise self.refused("is not a workbook: it has no main part")
         self.workbook_part = roots[0]
