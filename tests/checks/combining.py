@@ -135,6 +135,10 @@ INVARIANTS = [
         'GAS_RECONCILE({100;62;36;5}, {"±2 95%";"±1 95%";"±1 95%";"±1 95%"}, {1,-1,-1,0})',
         "a blank coefficient is none", row=4, column=4,
     ),
+    Invariant(
+        'GAS_COMBINE({0;0}, "u 2 gauge")', 4, "an error that both share adds as it stands", row=4,
+        column=3,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [

@@ -229,6 +229,6 @@ REFUSALS = [
     Refusal(f"{TANK}, , , , , , 100000, 1, , 366)", "#NUM!", "trials: times days"),
     Refusal(
         'GAS_TANK_EVENTS({46083;46084},{6000;5000},"95% argon + 5% oxygen",20000,"10 bar(a)")',
-        "#NUM!", "is a mixture, which boils over a range",
+        "#NUM!", "gas: is a mixture, which boils over a range",
     ),
 ]  # fmt: skip

@@ -316,6 +316,13 @@ INVARIANTS = [
         row=1,
         column=4,
     ),
+    Invariant(
+        'GAS_PURGE_METHODS("nitrogen", 1, "1 %", "2 %", "0.1 atm", "1 atm", "0.1 atm", 100, 10)',
+        0,
+        "a target that is met takes no time",
+        row=1,
+        column=4,
+    ),
 ]
 
 REFUSALS = [

@@ -15,6 +15,7 @@ import importlib.machinery
 import importlib.util
 import io
 import os
+import re
 import resource
 import sys
 import time
@@ -255,7 +256,7 @@ def tests_of(path: Path) -> tuple[Path, ...]:
     """The test files of a module: of its name or that import it, else of modules that import it."""
     if path.parent.name in OF_PACKAGE:
         return tuple(TESTS / name for name in OF_PACKAGE[path.parent.name])
-    importing = f"from gasfuncs.calculations.{path.stem} import"
+    importing = rf"from gasfuncs\.calculations(\.{path.stem} import| import .*\b{path.stem}\b)"
     folder = TESTS / "calculations"
     own = {folder / f"test_{path.stem}.py"} | _with(importing, folder.glob("test_*.py"))
     users = {folder / f"test_{user.stem}.py" for user in _with(importing, path.parent.glob("*.py"))}
@@ -265,8 +266,8 @@ def tests_of(path: Path) -> tuple[Path, ...]:
     return ()
 
 
-def _with(text: str, files: Iterator[Path]) -> set[Path]:
-    return {file for file in files if text in file.read_text(encoding="utf-8")}
+def _with(pattern: str, files: Iterator[Path]) -> set[Path]:
+    return {file for file in files if re.search(pattern, file.read_text(encoding="utf-8"))}
 
 
 def put_in(mutant: Mutant) -> None:
