@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -12,7 +13,7 @@ from rich.table import Table
 
 from gasfuncs.definition import Definition
 from gasfuncs.definition.terms import Term
-from gasfuncs.hosts.headless import Report
+from gasfuncs.hosts.headless import ErrorCell, Report
 
 _WIDTH_OF_A_FILE = 160
 
@@ -95,15 +96,44 @@ def print_report(report: Report, book: Path) -> None:
         )
         return
     _print_lines([f"{p.sheet}!{p.cell} is kept as it is: {p.why}" for p in report.kept], "yellow")
-    _print_lines([f"{e.sheet}!{e.cell} is {e.code}: {e.sentence}" for e in report.errors], "yellow")
+    _print_errors(report.errors)
+    new = sum(error.new for error in report.errors)
     kept = f", {report.kept_cells} cell(s) kept as stored" if report.kept_cells else ""
     out.print(
         f"{book}: {report.formulas} formulas, {len(report.changed)} value(s) changed, "
-        f"{len(report.errors)} error(s){kept}",
+        f"{len(report.errors)} error(s){', ' + str(new) + ' of them new' if new else ''}{kept}",
         markup=False,
     )
     if report.signed and report.changed:
         out.print("Its digital signature no longer holds: values changed.", markup=False)
+
+
+def _print_errors(errors: Sequence[ErrorCell]) -> None:
+    """The errors that are to be seen, new ones and those with a reason of their own first, then how
+    many lie in the background."""
+    shown = [error for error in errors if not error.background]
+    shown.sort(key=lambda error: (not error.new, error.general))
+    _print_lines([_told_together(alike) for alike in _alike(shown)], "yellow")
+    behind = Counter(error.background for error in errors if error.background)
+    for where, count in behind.most_common():
+        new = sum(error.new for error in errors if error.background == where)
+        added = f", {new} of them new" if new else ""
+        console().print(f"{count} error(s) {where}{added}", style="dim", markup=False)
+
+
+def _alike(errors: Sequence[ErrorCell]) -> list[list[ErrorCell]]:
+    """The errors that say the same of one column."""
+    found: dict[tuple[object, ...], list[ErrorCell]] = {}
+    for error in errors:
+        column = error.cell.rstrip("0123456789")
+        found.setdefault((error.new, error.sheet, column, error.sentence), []).append(error)
+    return list(found.values())
+
+
+def _told_together(alike: Sequence[ErrorCell]) -> str:
+    first, others = alike[0], len(alike) - 1
+    also = f" and {others} more below" if others else ""
+    return f"{first.sheet}!{first.cell}{also} is {first.code}: {first.sentence}"
 
 
 def _print_lines(lines: Sequence[str], style: str) -> None:

@@ -252,6 +252,10 @@ class Book:
                 return Range(self, cell.grid, self.spills[place])
         raise FailedError("#REF!")
 
+    def formula_columns(self, grid: Grid, row: int) -> set[int]:
+        """The columns that have a formula in a row."""
+        return {group.column for group in self.groups if group.grid is grid and row in group.rows}
+
     def is_subtotal(self, grid: Grid, row: int, column: int) -> bool:
         """Whether a cell holds a subtotal itself."""
         return (grid, row, column) in self._subtotals

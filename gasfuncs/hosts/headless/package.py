@@ -58,6 +58,7 @@ class Sheet:
 
     name: str
     part: str
+    hidden: bool = False
     tables: list[Table] = field(default_factory=list)
 
 
@@ -210,7 +211,7 @@ class Package:
             all_names.append(name)
             kind, part = relations.get(element.get(f"{{{RELATIONS}}}id", ""), ("", ""))
             if kind == "worksheet":
-                self.sheets.append(Sheet(name, part))
+                self.sheets.append(Sheet(name, part, element.get("state", "visible") != "visible"))
             elif not kind:
                 raise self.refused(f"lacks the part of its sheet {name!r}; it is damaged")
         if not self.sheets:

@@ -11,6 +11,7 @@ from typing import Any
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless.addresses import Area
+from gasfuncs.hosts.headless.background import Background
 from gasfuncs.hosts.headless.book import Book, Unknown
 from gasfuncs.hosts.headless.cells import Grid
 from gasfuncs.hosts.headless.charts import renewed_charts
@@ -141,6 +142,7 @@ def _edits(text: SheetText, book: Book, report: Report) -> list[Edit]:
     name = text.sheet.name
     grid = book.grid(name)
     assert grid
+    background = Background(book, grid, text)
     children: dict[tuple[int, int], CellValue] = {}
     arrays: dict[tuple[int, int], str] = {}
     edits: list[Edit] = []
@@ -150,7 +152,9 @@ def _edits(text: SheetText, book: Book, report: Report) -> list[Edit]:
             continue
         if value.__class__ is CellError:
             sentence = value.message or ERROR_SENTENCES.get(value.code, value.code)
-            report.errors.append(ErrorCell(name, cell.name, value.code, sentence))
+            where = background.of(cell.row, cell.column, value)
+            new = cell.kind != "e"
+            report.errors.append(ErrorCell(name, cell.name, value.code, sentence, where, new))
         area = None
         if cell.formula_kind == "array":
             area = book.spills.get((grid, cell.row, cell.column), cell.area)

@@ -104,6 +104,8 @@ def _items(inside: str) -> tuple[list[str], list[str]]:
     this_row = inside.startswith("@")
     inside = inside.removeprefix("@")
     items = _ITEM.findall(inside) if inside.startswith("[") else [inside] if inside else []
+    if inside.startswith("[") and _ITEM.sub("", inside).strip(" ,:"):
+        raise FormulaError(f"[{inside}] is not a part of a table")
     rows = [item.lower() for item in items if item.startswith("#")]
     unknown = [row for row in rows if row not in _ROWS]
     if unknown:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
+from gasfuncs.hosts.headless.values import ERROR_SENTENCES
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
@@ -18,12 +20,23 @@ class Problem:
 
 @dataclass(frozen=True, slots=True)
 class ErrorCell:
-    """A cell that holds an error after the recalculation, and what is wrong."""
+    """A cell that holds an error after the recalculation, and what is wrong.
+
+    `background` tells where nobody looks for it ("" where it is to be seen), `new` whether another
+    value is stored.
+    """
 
     sheet: str
     cell: str
     code: str
     sentence: str
+    background: str = ""
+    new: bool = False
+
+    @property
+    def general(self) -> bool:
+        """Whether no reason of its own is known."""
+        return self.sentence in ERROR_SENTENCES.values()
 
 
 @dataclass(slots=True)

@@ -264,6 +264,14 @@ class SheetText:
                 found[row, column] = self._typed(row, column, kind, None, match[2], strings)
         return {cell: value for cell, value in found.items() if value is not None}
 
+    def hidden_columns(self) -> Iterator[int]:
+        """The columns that are not shown."""
+        pattern = self._pattern(r"<~col\b([^>]*\shidden=[^>]*)>")
+        for match in pattern.finditer(self.text, 0, self.data_start):
+            found = _attributes(match[1])
+            if found.get("hidden") in ("1", "true"):
+                yield from range(int(found.get("min", "1")), int(found.get("max", "0")) + 1)
+
     def hidden_rows(self) -> Iterator[int]:
         """The rows that are not shown."""
         pattern = self._pattern(r"<~row\b([^>]*\shidden=[^>]*)>")

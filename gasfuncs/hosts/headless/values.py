@@ -21,6 +21,8 @@ CellValue = float | int | str | bool | CellError | None
 _STORED_ERROR = {"#SPILL!": "#VALUE!", "#CALC!": "#VALUE!"}
 _NOT_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]|_(?=x[0-9A-Fa-f]{4}_)")
 
+ASKED_FOR = "asked for by NA()"
+
 ERROR_SENTENCES = {
     "#NULL!": "two areas that should meet do not",
     "#DIV/0!": "a division by zero",

@@ -11,7 +11,7 @@ from typing import Any
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless.cells import FailedError, UncomputableError
 from gasfuncs.hosts.headless.natives.calendar import serial_of
-from gasfuncs.hosts.headless.values import CellValue
+from gasfuncs.hosts.headless.values import ASKED_FOR, CellValue
 
 _NUMBER = re.compile(r"[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?(\s*%)?\Z")
 _DATE = re.compile(r"([0-9]{4})-([0-9]{1,2})-([0-9]{1,2})(?:[ T]+(.*))?\Z")
@@ -60,9 +60,10 @@ def plain_number(value: CellValue) -> float:
 
 
 def failed(value: Any) -> FailedError:
-    """What an error value raises; of another cell's error only the code is handed on."""
+    """What an error value raises; of another cell's error only the code is handed on, and whether
+    it was asked for."""
     if value.__class__ is CellError:
-        return FailedError(CellError(value.code))
+        return FailedError(value.code, ASKED_FOR if value.message == ASKED_FOR else "")
     return FailedError("#VALUE!")
 
 

@@ -107,6 +107,8 @@ def _key(value: CellValue) -> Any:
     """Equal for values that a lookup takes for equal."""
     if value.__class__ is str:
         return value.lower()
+    if value.__class__ is CellError:
+        return (value.code,)
     return (value,) if value.__class__ is bool else value
 
 

@@ -15,7 +15,7 @@ from gasfuncs.hosts.headless.natives.coercion import (
     text,
 )
 from gasfuncs.hosts.headless.natives.table import native
-from gasfuncs.hosts.headless.values import CellValue
+from gasfuncs.hosts.headless.values import ASKED_FOR, CellValue
 
 MOST_CHARACTERS = 32_767
 
@@ -207,7 +207,7 @@ def n(given: CellValue) -> float:
 
 @native("NA", "")
 def na() -> CellValue:
-    raise FailedError("#N/A")
+    raise FailedError("#N/A", ASKED_FOR)
 
 
 @native("TYPE", "W")
