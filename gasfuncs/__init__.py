@@ -8,17 +8,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from gasfuncs.errors import CellError, GasFuncsError
+from gasfuncs.errors import CellError as CellError
+from gasfuncs.errors import GasFuncsError as GasFuncsError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 __version__ = "0.1.0"
-__all__ = ["CellError", "GasFuncsError", "__version__"]
 
 
-def __getattr__(name: str) -> Callable[..., Any]:
-    """The worksheet functions, loaded when the first of them is asked for."""
+def __getattr__(name: str) -> Callable[..., Any] | list[str]:
+    """The worksheet functions, loaded when the first of them is asked for, or all by a star."""
+    if name == "__all__":
+        return __dir__()
     if name.startswith("GAS_"):
         from gasfuncs.hosts.python import python_function
         from gasfuncs.registry import worksheet_functions
@@ -32,4 +34,4 @@ def __getattr__(name: str) -> Callable[..., Any]:
 def __dir__() -> list[str]:
     from gasfuncs.registry import worksheet_functions
 
-    return [*__all__, *worksheet_functions()]
+    return ["CellError", "GasFuncsError", "__version__", *worksheet_functions()]

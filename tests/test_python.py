@@ -114,6 +114,38 @@ def test_days_are_dates() -> None:
     assert plan[1][0] == day
 
 
+def test_columns_of_days_and_texts_are_read_as_pandas_and_numpy_hold_them() -> None:
+    days = pd.Series(pd.to_datetime(["2026-03-02", None, "2026-03-03"]), index=[4, 5, 6])
+    found: Any = gasfuncs.GAS_REORDER_DATE(days, 14200, 1150, 9258, 60, errors="cells")
+    assert found[4] == dt.date(2026, 3, 6)
+    assert found[5].message.startswith("start_date: is blank")
+    assert found[6] == dt.date(2026, 3, 7)
+    texts = np.array(["1 bar(a)", "2 bar(a)"])
+    wanted: Any = gasfuncs.GAS_DENSITY("argon", [1, 2], 20)
+    assert gasfuncs.GAS_DENSITY("argon", texts, 20).tolist() == wanted.tolist()
+    with pytest.raises(gasfuncs.GasFuncsError, match="pressure: TRUE is not a number"):
+        gasfuncs.GAS_DENSITY("argon", np.array([True, False]), 20)
+
+
+@pytest.mark.parametrize("kind", ["string", "category", "str"])
+def test_what_pandas_tells_missing_is_blank(kind: str) -> None:
+    gases = pd.Series(["argon", None], dtype=kind)
+    found: Any = gasfuncs.GAS_DENSITY(gases, 1, 20, errors="cells")
+    assert found[0] == gasfuncs.GAS_DENSITY("argon", 1, 20)
+    assert found[1].message.startswith("gas: is blank")
+    pressures = pd.Series([1, None], dtype="Int64")
+    found = gasfuncs.GAS_DENSITY("argon", pressures, 20, errors="cells")
+    assert found[1].message.startswith("pressure: is blank")
+    found = gasfuncs.GAS_DENSITY("argon", [1, float("nan")], 20, errors="cells")
+    assert "not a finite number" in found[1].message
+
+
+def test_a_star_brings_every_function() -> None:
+    names: dict[str, Any] = {}
+    exec("from gasfuncs import *", names)
+    assert names.keys() >= worksheet_functions().keys()
+
+
 def test_a_name_that_is_none() -> None:
     with pytest.raises(AttributeError, match="has no attribute 'GAS_DENSTIY'"):
         _ = gasfuncs.GAS_DENSTIY  # type: ignore[attr-defined]

@@ -43,9 +43,9 @@ def is_range(value: Any) -> bool:
 def as_array(value: Any) -> NDArray[Any]:
     """A range as an array: floats where it came as floats, else the cells' own values."""
     if isinstance(value, np.ndarray):
-        return value
+        return _with_own_values(value)
     if hasattr(value, "to_numpy"):
-        return np.asarray(value.to_numpy())
+        return _with_own_values(_of_pandas(value))
     widths = {len(row) if isinstance(row, list | tuple) else None for row in value}
     if len(widths) > 1:
         raise ShapeError("the rows of a range must be equally long")
@@ -54,6 +54,21 @@ def as_array(value: Any) -> NDArray[Any]:
         return np.fromiter(value, dtype=object, count=len(value))
     cells = np.fromiter(chain.from_iterable(value), dtype=object, count=len(value) * width)
     return cells.reshape(len(value), width)
+
+
+def _of_pandas(value: Any) -> NDArray[Any]:
+    """A Series or DataFrame as an array; what pandas' own kinds of column tell missing is blank."""
+    kind = getattr(value, "dtype", None)
+    if kind is None or isinstance(kind, np.dtype) or not value.isna().any():
+        return np.asarray(value.to_numpy())
+    return np.asarray(value.to_numpy(dtype=object, na_value=None))
+
+
+def _with_own_values(cells: NDArray[Any]) -> NDArray[Any]:
+    """An array of days or texts as one of Python's dates and texts, None where there is no day."""
+    if cells.dtype.kind == "M":
+        cells = cells.astype("datetime64[us]")
+    return cells if cells.dtype.kind in "fiuO" else cells.astype(object)
 
 
 def rows_of(value: Any) -> list[list[Any]]:
