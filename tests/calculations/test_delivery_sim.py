@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import time
 from typing import Any
 
@@ -13,7 +14,7 @@ from statsmodels.stats.weightstats import DescrStatsW
 
 import gasfuncs
 from gasfuncs.calculations import forecast
-from gasfuncs.calculations.calendar import read_week
+from gasfuncs.calculations.calendar import dates, read_week
 from gasfuncs.calculations.delivery_sim import mean_band, quantile_band, share_band
 
 CHANCE, EACH, MEDIAN = 1, 2, 3
@@ -175,3 +176,7 @@ def test_the_band_of_a_quantile_holds_it(share: float) -> None:
         assert low < middle < high
         held += low <= share <= high
     assert held / samples == pytest.approx(0.95, abs=4 * np.sqrt(0.95 * 0.05 / samples))
+
+
+def test_a_day_lasts_until_midnight() -> None:
+    assert dates(np.array([46083.0, 46083.75])).tolist() == [datetime.date(2026, 3, 2)] * 2

@@ -7,6 +7,7 @@ import pytest
 import scipy.stats
 from numpy.typing import NDArray
 
+import gasfuncs
 from gasfuncs import properties
 from gasfuncs.calculations import pressure_rise, rise_judging, tightness
 from gasfuncs.calculations.rise_judging import judged
@@ -192,3 +193,17 @@ def test_cooling_alone_is_no_leak_of_a_real_gas() -> None:
     assert lost == pytest.approx(0, abs=1e-6)
     ideal = 1.0 * (201e5 - cold * 293.15 / 288.15) / 3600.0
     assert ideal > 10  # Pa·m³/s: what an ideal gas would make of it
+
+
+@pytest.mark.parametrize(("hours", "unit"), [(24, "d"), (2, "h")])
+def test_how_long_a_decay_test_would_tell_goes_with_its_band(hours: float, unit: str) -> None:
+    """Rate and band fall alike with the time, the distance from the limit stays."""
+    fell = 0.01 * hours / 24
+    [_, row] = gasfuncs.GAS_DECAY_VERDICT(
+        40, "7 bar(g)", 20, f"{7 - fell} bar(g)", 20, hours, 2,
+        pressure_tolerance=f"u {hours / 5} mbar", temperature_tolerance=f"u {hours / 240} K",
+    )  # fmt: skip
+    low, high, why = row[1], row[2], row[-1]
+    longer = hours * (high - low) / 2 / abs((low + high) / 2 - 2)
+    assert row[4] == "cannot tell"
+    assert (f"{longer / 24:.1f} d" if unit == "d" else f"{longer:.0f} h") in why

@@ -263,4 +263,10 @@ REFUSALS = [
         "#NUM!",
         "row 2, to: is below from",
     ),
+    Refusal(
+        'GAS_CYCLE("carbon dioxide",1,{"backfill","1 atm","5 atm",20,"","",1;'
+        '"backfill","1 atm","60 bar(a)",0,"","",1})',
+        "#NUM!",
+        "steps: row 2: carbon dioxide",
+    ),
 ]

@@ -183,4 +183,8 @@ REFUSALS = [
     Refusal("GAS_INVOICE_CHECK({1,1000,2,0,5}, {1,1,1;1,1,2}, {1,1})", "#NUM!",
             "row 2: ticket 1 stands in row 1 too"),
     Refusal("GAS_INVOICE_CHECK({1,1000,2,0,5}, , {1,1})", "#VALUE!", "tickets: is blank"),
+    Refusal(
+        'GAS_CONTRACT_COST({"2026-01-01";"2026-02-01"}, {10;20}, 60, , , , , , , 0.5, "quarter")',
+        "#NUM!", "not whole periods",
+    ),
 ]  # fmt: skip
