@@ -230,16 +230,21 @@ def dew_point_of(
     low, high = held(COLDEST, pressure, surface), held(WARMEST, pressure, surface)
     unreachable(water < low, names[0], "gives a dew point below -150 °C, the lowest that is told")
     unreachable(water > high, names[0], "gives a dew point above 100 °C, the highest that is told")
-    from scipy.optimize import elementwise
-
-    found = elementwise.find_root(
-        lambda temperature, log, p: np.log(held(temperature, p, surface)) - log,
-        (np.full_like(water, COLDEST), np.full_like(water, WARMEST)),
-        args=(np.log(water), np.broadcast_to(pressure, water.shape)),
-    )
-    dew_point = np.asarray(found.x)
+    dew_point = holding(water, pressure, surface)
     alone = saturation_pressure(dew_point, surface)
     _check_factor(water / alone, pressure, gas, names[1])
     _show(alone, water)
     step("method", "", "bracketed search from -150 to 100 °C, to the last digit of a double")
     return dew_point
+
+
+def holding(water: Numbers, pressure: Numbers, surface: str) -> Numbers:
+    """K at which saturated air holds a partial pressure of water (Pa), between the ends told."""
+    from scipy.optimize import elementwise
+
+    found = elementwise.find_root(
+        lambda temperature, log, p: np.log(held(temperature, p, surface)) - log,
+        (np.full_like(water, COLDEST), np.full_like(water, WARMEST)),
+        args=(np.log(water), np.broadcast_to(pressure, np.shape(water))),
+    )
+    return np.asarray(found.x)

@@ -34,6 +34,8 @@ def _bore(viscosity: Any, molar_mass: Any, temperature: Any, rate: Any) -> Any:
 
 
 PARTS: dict[str, Part] = {
+    "GF_PART_HELD": Part(moisture, "held"),
+    "GF_PART_HOLDING": Part(moisture, "holding"),
     "GF_PART_ENHANCEMENT": Part(moisture, "enhancement"),
     "GF_PART_OVER_ICE": Part(moisture, "over_ice"),
     "GF_PART_OVER_WATER": Part(moisture, "over_water"),

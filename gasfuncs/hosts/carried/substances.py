@@ -22,6 +22,7 @@ from gasfuncs.hosts.carried.branches import decide, option, taken
 from gasfuncs.hosts.carried.joining import joined, joined_by_table
 from gasfuncs.hosts.carried.nodes import Node, call, constant
 from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
+from gasfuncs.hosts.carried.roots import find_root
 from gasfuncs.hosts.carried.tables import GASES, REFERENCES, Tables, gas_place
 from gasfuncs.properties import Gas, Liquid, LiquidState, Saturated
 from gasfuncs.units import Kind, kinds
@@ -245,6 +246,15 @@ def _texts_or(recorded: Callable[..., Any], own: Callable[..., Any]) -> Callable
     return either
 
 
+def _searched(own: Callable[..., Any]) -> Callable[..., Any]:
+    def either(function: Any, bracket: Any, args: Any = (), **options: Any) -> Any:
+        if any(isinstance(each, Recorded) for each in (*bracket, *args)):
+            return find_root(function, bracket, args)
+        return own(function, bracket, args=args, **options)
+
+    return either
+
+
 def _by_name(name: str, part: Part) -> Callable[..., Recorded]:
     return lambda *args: Recorded(call(name, *map(node_of, part.numbers(*args))))
 
@@ -303,11 +313,15 @@ def recording(named: set[str]) -> Iterator[None]:
 
     The gases that a calculation itself names are added to those named.
     """
+    from scipy.optimize import elementwise
+
     token = _named.set(named)
     hooks = [(owner, name, _or(hook, getattr(owner, name))) for owner, name, hook in _hooks()]
     with standing_in(hooks), ExitStack() as stack:
         for name in ("asarray", "array", "asanyarray"):
             stack.enter_context(patch.object(np, name, arrays.kept(getattr(np, name))))
+        search = _searched(elementwise.find_root)
+        stack.enter_context(patch.object(elementwise, "find_root", search))
         stack.enter_context(patch.object(Kind, "unit", _texts_or(unit_of, Kind.unit)))
         stack.enter_context(patch.object(kinds, "kinds_of", _texts_or(kinds_of, kinds.kinds_of)))
         stack.callback(_named.reset, token)

@@ -1,0 +1,55 @@
+"""A bracketed search as a formula: Ridders' method, written out for a fixed number of steps."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+
+from gasfuncs.hosts.carried.arrays import Recorded, node_of
+from gasfuncs.hosts.carried.nodes import chosen, error
+
+STEPS = 12
+"""Twice as many as a smooth function needs: one with a bend halves the bracket at first."""
+
+CLOSE = 1e-9
+"""Relative: how little the last step may move the answer."""
+
+
+def find_root(
+    function: Callable[..., Any], bracket: Sequence[Any], args: Sequence[Any] = ()
+) -> SimpleNamespace:
+    """What scipy.optimize.elementwise.find_root answers, an error where it did not settle.
+
+    C. Ridders, IEEE Trans. Circuits Syst. 26 (1979) 979.
+    """
+
+    def value(at: Any) -> Any:
+        return Recorded(node_of(function(at, *args)))
+
+    low, high = (Recorded(node_of(end)) for end in bracket)
+    below, above = value(low), value(high)
+    before = found = low
+    for _ in range(STEPS):
+        middle: Any = (low + high) / 2
+        half = value(middle)
+        turn = np.sqrt(half * half - below * above)
+        moved = (middle - low) * np.sign(below - above) * half / turn
+        before, found = found, middle + np.where(turn > 0, moved, 0.0)
+        there = value(found)
+        across, left = half * there < 0, below * there < 0
+        low, below = _chosen(across, left, (middle, half), (low, below), (found, there))
+        high, above = _chosen(across, left, (found, there), (found, there), (high, above))
+    settled = node_of(np.abs(found - before) <= CLOSE * np.abs(found))
+    return SimpleNamespace(x=Recorded(chosen(settled, node_of(found), error("#NUM!"))))
+
+
+def _chosen(first: Any, second: Any, *ways: tuple[Any, Any]) -> tuple[Any, Any]:
+    """The place and the value there of the first way whose condition holds, else of the last."""
+    one, two, rest = ways
+    place, value = (
+        np.where(first, one[each], np.where(second, two[each], rest[each])) for each in (0, 1)
+    )
+    return place, value
