@@ -97,3 +97,15 @@ def test_an_array_is_kept_whole(tmp_path: Path) -> None:
     assert report.kept_cells == 2
     found = values(path)
     assert [found[c] for c in ("B1", "B2", "B3", "C1", "D1")] == [7, 8, 8, 23, 4]
+
+
+def test_what_is_called_and_is_no_lambda_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "book.xlsx"
+    with xlsxwriter.Workbook(path) as book:
+        sheet = book.add_worksheet("Main")
+        book.define_name("Area", "=Main!$A$1")
+        sheet.write("A1", 5)
+        sheet.write_formula("B1", "=Area(2)")
+        sheet.write_formula("B2", "=_xlfn.LET(_xlpm.x,3,_xlpm.x(1))")
+    report = run(path)
+    assert [(p.cell, "no LAMBDA" in p.why) for p in report.kept] == [("B1", True), ("B2", True)]

@@ -71,7 +71,7 @@ def applied(function: Formula, made: Sequence[Formula]) -> Formula:
     def call(at: At) -> Any:
         found = function(at)
         if not isinstance(found, Lambda):
-            raise FailedError("#VALUE!")
+            raise UncomputableError("what it calls is no LAMBDA")
         return found(*(each(at) for each in made))
 
     return call
