@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import io
 import json
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -16,12 +18,22 @@ class Sentences(click.Group):
     """A group whose errors are the library's sentences, without a traceback."""
 
     def invoke(self, ctx: click.Context) -> Any:
+        _show_any_letter()
         try:
             return super().invoke(ctx)
         except GasFuncsError as error:
             raise click.ClickException(str(error)) from error
+        except BrokenPipeError:  # whoever reads has read enough
+            raise
         except OSError as error:
             raise click.ClickException(_sentence(error)) from error
+
+
+def _show_any_letter() -> None:
+    """A code page that lacks a letter shows a question mark instead of failing."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
 
 
 def _sentence(error: OSError) -> str:

@@ -152,6 +152,14 @@ def test_install_status_and_uninstall_say_what_they_did() -> None:
     assert "was not in LibreOffice" in calc.uninstall(profile)[0]
 
 
+def test_an_extension_manager_that_waits_for_libreoffice_is_told(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("gasfuncs.hosts.calc.office.PATIENCE", 0.001)
+    with pytest.raises(calc.OfficeError, match="close LibreOffice in all its windows"):
+        calc.uninstall(office.new_profile("waiting"))
+
+
 def problem(profile: Path) -> str:
     return next(each for each in calc.status(profile).sentences if "gasfuncs install calc" in each)
 

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import json
+import os
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -126,6 +129,29 @@ def test_functions_and_show_know_every_function() -> None:
     assert "the topics are conditions, volume" in run("functions", "no such thing").output
     assert "GAS_LIST" in run("show", "nothing").output
     assert "is GAS_BACKFILL meant?" in run("show", "backfil").output
+
+
+def in_a_process(*arguments: str, **settings: str) -> subprocess.Popen[bytes]:
+    return subprocess.Popen(
+        [sys.executable, "-m", "gasfuncs", *arguments],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, env={**os.environ, **settings},
+    )  # fmt: skip
+
+
+def test_a_code_page_without_greek_letters_shows_the_others() -> None:
+    shown, said = in_a_process("show", "GAS_DENSITY", PYTHONIOENCODING="cp437").communicate()
+    assert "Equation: ? = ?_m(p, T) · M" in shown.decode("cp437")
+    assert said == b""
+
+
+def test_a_reader_that_has_enough_is_no_error() -> None:
+    process = in_a_process("functions")
+    assert process.stdout
+    assert process.stderr
+    process.stdout.close()
+    assert process.stderr.read() == b""
+    process.wait(60)
+    process.stderr.close()
 
 
 def test_a_topic_lists_its_own_functions() -> None:

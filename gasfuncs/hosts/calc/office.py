@@ -197,8 +197,13 @@ def _output(command: list[str]) -> str:
             command, capture_output=True, text=True, timeout=PATIENCE, stdin=subprocess.DEVNULL,
             check=False,
         )  # fmt: skip
-    except (OSError, subprocess.TimeoutExpired) as error:
+    except OSError as error:
         raise OfficeError(f"{command[0]} did not run: {error}") from None
+    except subprocess.TimeoutExpired:
+        raise OfficeError(
+            f"{Path(command[0]).name} did not end within {PATIENCE} s: close LibreOffice in all "
+            "its windows and try again"
+        ) from None
     if done.returncode:
         said = " ".join((done.stderr or done.stdout).split())
         raise OfficeError(f"{Path(command[0]).name} {command[1]} failed: {said}")
