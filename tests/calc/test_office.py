@@ -168,8 +168,8 @@ def test_status_notices_another_version_other_functions_and_a_python_that_does_n
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     profile = office.new_profile("outdated")
-    calc.install(python="/no/such/python", profile=profile)
-    assert "/no/such/python, which is gone" in problem(profile)
+    calc.install(python="/no/100% süch (x86)/python", profile=profile)
+    assert "/no/100% süch (x86)/python, which is gone" in problem(profile)
     calc.install(python="/usr/bin/python3", profile=profile)
     assert "/usr/bin/python3, which lacks gasfuncs" in problem(profile)
     monkeypatch.setattr("gasfuncs.hosts.calc.office.content", lambda: "0123456789ab")

@@ -5,11 +5,13 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import string
 import sys
 import zipfile
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote
 from xml.sax.saxutils import escape, quoteattr
 
 import gasfuncs
@@ -57,13 +59,18 @@ def _parts(python: str, time_limit: float) -> Iterable[tuple[str, str | bytes]]:
     definitions = list(worksheet_functions().values())
     yield "META-INF/manifest.xml", _MANIFEST
     yield "description.xml", _DESCRIPTION
-    yield "description.txt", f"{ABOUT} {CONTENT}{content()} {RUNS_IN}{python}"
+    yield "description.txt", f"{ABOUT} {CONTENT}{content()} {RUNS_IN}{_plain_letters(python)}"
     yield "gasfuncs.components", _COMPONENTS
     yield "CalcAddIns.xcu", function_texts(definitions)
     yield "gasfuncs.rdb", _types(definitions)
     yield "settings.json", json.dumps(settings(definitions, python, time_limit), indent=1)
     for file in sorted(_INSIDE.rglob("*.py")):
         yield file.relative_to(_INSIDE).as_posix(), file.read_bytes()
+
+
+def _plain_letters(path: str) -> str:
+    """A path in letters that every console hands on; `urllib.parse.unquote` reads it."""
+    return quote(path, safe=string.punctuation.replace("%", " "))
 
 
 def content() -> str:

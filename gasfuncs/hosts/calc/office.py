@@ -10,6 +10,7 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.parse import unquote
 
 import gasfuncs
 from gasfuncs.errors import GasFuncsError
@@ -167,7 +168,7 @@ def _python_problem(python: str) -> str:
 
 def _python_in(listing: str) -> str:
     """The Python that the installed add-in was built for, from its description."""
-    return listing.partition(RUNS_IN)[2].partition("\n")[0].strip()
+    return unquote(listing.partition(RUNS_IN)[2].partition("\n")[0].strip())
 
 
 def _listing(office: Path, profile: Path | None) -> str:
@@ -195,7 +196,7 @@ def _output(command: list[str]) -> str:
     try:
         done = subprocess.run(
             command, capture_output=True, text=True, timeout=PATIENCE, stdin=subprocess.DEVNULL,
-            check=False,
+            errors="replace", check=False,
         )  # fmt: skip
     except OSError as error:
         raise OfficeError(f"{command[0]} did not run: {error}") from None

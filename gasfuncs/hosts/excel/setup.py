@@ -233,7 +233,7 @@ def _install_add_in() -> None:
     try:
         done = subprocess.run(
             command, capture_output=True, text=True, timeout=PATIENCE, stdin=subprocess.DEVNULL,
-            check=False,
+            errors="replace", check=False,
         )  # fmt: skip
     except (OSError, subprocess.TimeoutExpired) as error:
         raise ExcelError(f'"xlwings addin install" did not run: {error}') from None
