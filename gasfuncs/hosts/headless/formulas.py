@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from gasfuncs.hosts.headless.addresses import (
@@ -415,22 +415,6 @@ def children(node: Node) -> tuple[Node, ...]:
         case Apply(function, arguments):
             return (function, *arguments)
     return ()
-
-
-def with_children(node: Node, change: Callable[[Node], Node]) -> Node:
-    """The node with `change` done to each child."""
-    match node:
-        case Unary() | Percent():
-            return replace(node, operand=change(node.operand))
-        case Parenthesis(inner):
-            return Parenthesis(change(inner))
-        case Binary(operator, left, right):
-            return Binary(operator, change(left), change(right))
-        case Call(name, arguments):
-            return Call(name, tuple(change(argument) for argument in arguments))
-        case Apply(function, arguments):
-            return Apply(change(function), tuple(change(argument) for argument in arguments))
-    return node
 
 
 def walk(node: Node) -> Iterator[Node]:

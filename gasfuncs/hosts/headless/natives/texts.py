@@ -15,9 +15,7 @@ from gasfuncs.hosts.headless.natives.coercion import (
     text,
 )
 from gasfuncs.hosts.headless.natives.table import native
-from gasfuncs.hosts.headless.values import ASKED_FOR, CellValue
-
-MOST_CHARACTERS = 32_767
+from gasfuncs.hosts.headless.values import ASKED_FOR, MOST_CHARACTERS, CellValue
 
 native("LEN", "t")(lambda given: float(len(given)))
 native("LOWER", "t")(str.lower)
