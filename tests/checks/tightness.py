@@ -359,6 +359,14 @@ INVARIANTS = [
         row=1,
         column=4,
     ),
+    Invariant(
+        f"GAS_RISE_FIT({LONG}, 1)",
+        1.0,
+        "each model's time constant, of a record made with 1 h",
+        1e-3,
+        row=5,
+        column=3,
+    ),
 ]
 
 REFUSALS = [
