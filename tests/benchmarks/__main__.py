@@ -1,6 +1,7 @@
 """What is fast and by how much, as ratios in one run.
 
-    python -m tests.benchmarks [cells columns processes books integrations plans bands files]
+    python -m tests.benchmarks [cells columns processes books carried integrations plans bands
+                                files]
 
 Prints a table in Markdown; ends with 1 where a goal is missed. Meant for a machine that does
 nothing else; on a busy one only the ratios mean something.
@@ -18,7 +19,7 @@ from collections.abc import Callable, Iterator
 from importlib.metadata import version
 from pathlib import Path
 
-from tests.benchmarks import bands, books, columns, files, plans, processes
+from tests.benchmarks import bands, books, carried, columns, files, plans, processes
 from tests.benchmarks.measuring import HEADINGS, Result, markdown, run, seconds, timed
 
 
@@ -27,11 +28,17 @@ def _books() -> Iterator[Result]:
         yield from books.books(Path(folder))
 
 
+def _carried() -> Iterator[Result]:
+    with tempfile.TemporaryDirectory() as folder:
+        yield from carried.carried(Path(folder))
+
+
 PARTS: dict[str, Callable[[], Iterator[Result]]] = {
     "cells": columns.single_cells,
     "columns": columns.columns,
     "processes": processes.processes,
     "books": _books,
+    "carried": _carried,
     "integrations": plans.integrations,
     "plans": plans.plans,
     "bands": bands.bands,

@@ -23,9 +23,9 @@ def books(folder: Path) -> Iterator[Result]:
     """Two calls a row, each of another state."""
     small, large = written(folder / "small.xlsx", ROWS), written(folder / "large.xlsx", MANY)
     ours, theirs = [], []
-    office = _office(folder)
+    office = office_command(folder)
     for turn in range(ROUNDS + 1):
-        ours.append(_recalculated(small))
+        ours.append(recalculated(small))
         if office:
             theirs.append(run([*office, str(small)]).seconds)
         if turn == 0:
@@ -43,11 +43,11 @@ def books(folder: Path) -> Iterator[Result]:
             what, "LibreOffice with the add-in, same file", seconds, median(theirs),
             median(ratios), 3, faster=True, note=note,
         )  # fmt: skip
-    many = _recalculated(large)
+    many = recalculated(large)
     judged = many.megabytes <= MOST_MEGABYTES_OF_MANY
     yield Result(
         f"headless, {MANY:,} rows", f"headless, {ROWS:,} rows", many.seconds, seconds,
-        many.seconds / median([seconds, _recalculated(small).seconds]), 11,
+        many.seconds / median([seconds, recalculated(small).seconds]), 11,
         note=f"{many.megabytes:.0f} MB; goal {MOST_MEGABYTES_OF_MANY:g} MB: "
         f"{'met' if judged else '**missed**'}",
     )  # fmt: skip
@@ -69,14 +69,14 @@ def written(path: Path, rows: int) -> Path:
     return path
 
 
-def _recalculated(path: Path) -> Run:
+def recalculated(path: Path) -> Run:
     target = path.with_name("recalculated.xlsx")
     return run(
         [sys.executable, "-m", "gasfuncs", "recalculate", str(path), "--output", str(target)]
     )
 
 
-def _office(folder: Path) -> list[str] | None:
+def office_command(folder: Path) -> list[str] | None:
     """The command that opens, calculates and saves with LibreOffice; None without LibreOffice."""
     office = find_office()
     if office is None:

@@ -1,6 +1,6 @@
 """The whole proof of carried functions: every check in two programs, every book cell by cell.
 
-    python -m tests.carried [counts] [names] [texts] [calc] [books] [speed]
+    python -m tests.carried [counts] [names] [texts] [calc] [books]
 
 Prints what was tried and what agreed; ends with 1 where anything is apart. Takes some minutes.
 """
@@ -12,25 +12,20 @@ from __future__ import annotations
 import re
 import sys
 import tempfile
-import time
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-import xlsxwriter
-
-from gasfuncs.hosts.carried import carry
 from gasfuncs.hosts.carried.carriable import carried_functions
 from gasfuncs.hosts.carried.reasons import PARTLY, REASONS
 from gasfuncs.registry import worksheet_functions
 from tests.carried.books import compared, same
-from tests.carried.engines import ENGINE_ERRORS, by_names, computed, written_out
+from tests.carried.engines import ENGINE_ERRORS, by_names, written_out
 from tests.carried.proof import agree, apart, beyond, library, proving
 from tests.carried.texts import texts as texts_of
 
 BOOKS = Path(__file__).parents[2] / "workbook_templates"
-DENSITIES = 10_000
 RANDOM = 1_500
 
 
@@ -89,23 +84,7 @@ def books(folder: Path) -> Iterator[str]:
                     for sheet, cell, _, own, other in wrong)  # fmt: skip
 
 
-def speed(folder: Path) -> Iterator[str]:
-    """A column of densities in IronCalc."""
-    plain, full = folder / "column.xlsx", folder / "column-carried.xlsx"
-    with xlsxwriter.Workbook(plain) as file:
-        sheet = file.add_worksheet("Calls")
-        for row in range(DENSITIES):
-            sheet.write_row(row, 0, [1 + row % 200, -20 + row % 150])
-            sheet.write_formula(row, 2, f'=GAS_DENSITY("argon",A{row + 1},B{row + 1})')
-    carry(plain, full)
-    start = time.process_time()
-    values = computed(full)
-    print(f"{DENSITIES} densities in IronCalc: {time.process_time() - start:.1f} s")
-    if not agree(library('GAS_DENSITY("argon",1,-20)'), values("Calls", 1, 3)):
-        yield "the column's first density"
-
-
-PARTS = {each.__name__: each for each in (counts, names, texts, calc, books, speed)}
+PARTS = {each.__name__: each for each in (counts, names, texts, calc, books)}
 
 
 def main() -> int:

@@ -73,7 +73,15 @@ def _value(found: Any) -> Any:
 def written_out(formulas: Sequence[str], folder: Path) -> list[Any]:
     """What LibreOffice makes of formulas with every variable in a cell of its own."""
     path = folder / "cells.xlsx"
-    spread = Spread(carried().shared | carried().one)
+    write_out(formulas, carried(), path)
+    [calculated] = office.saved_by_calc([path], "xlsx", f"calculated-{folder.name}")
+    rows = office.values(calculated)
+    return [row[0] for row in rows[: len(formulas)]]
+
+
+def write_out(formulas: Sequence[str], functions: Carried, path: Path) -> None:
+    """Write a workbook of formulas with every variable in a cell of its own, without values."""
+    spread = Spread(functions.shared | functions.one)
     answers = [spread.cell(spread.cells(_single(formula), {})) for formula in formulas]
     with xlsxwriter.Workbook(path) as file:
         sheet, steps, hidden = map(file.add_worksheet, ("Calls", "Steps", NAME))
@@ -82,13 +90,10 @@ def written_out(formulas: Sequence[str], folder: Path) -> list[Any]:
         for text, place in spread.places.items():
             steps.write_array_formula(*place, *place, f"={text}")
         start = 0
-        for _, rows in carried().tables.sheet.blocks:
+        for _, rows in functions.tables.sheet.blocks:
             for down, cells in enumerate(rows, 1):
                 hidden.write_row(down, start, cells)
             start += len(rows[0])
-    [calculated] = office.saved_by_calc([path], "xlsx", f"calculated-{folder.name}")
-    rows = office.values(calculated)
-    return [row[0] for row in rows[: len(formulas)]]
 
 
 VARIABLE = re.compile(r"_xlpm\.(\w+)")

@@ -18,7 +18,6 @@ from gasfuncs.errors import CellError
 from gasfuncs.hosts.carried import CarryError, carry, undo
 from gasfuncs.hosts.carried.book import PART
 from gasfuncs.hosts.carried.carriable import carried_functions
-from gasfuncs.hosts.carried.names import LONGEST
 from gasfuncs.hosts.carried.reasons import BOUND, PARTLY, REASONS, SEARCHES
 from gasfuncs.hosts.headless import recalculate
 from gasfuncs.hosts.headless.errors import WorkbookError
@@ -27,7 +26,7 @@ from gasfuncs.registry import worksheet_functions
 from tests.calc.book import expected
 from tests.calc.office import needs_office
 from tests.carried.books import compared, same
-from tests.carried.engines import ENGINE_ERRORS, by_names, carried, computed, written_out
+from tests.carried.engines import ENGINE_ERRORS, by_names, computed, written_out
 from tests.carried.proof import agree, apart, proving
 from tests.carried.texts import texts
 
@@ -128,24 +127,6 @@ def test_a_book(tmp_path: Path) -> None:
     assert not recalculate(full, check=True).problems
 
 
-def test_limits_of_formulas() -> None:
-    for name, text in carried().lambdas().items():
-        assert len(text) <= LONGEST, name
-        assert depth(text) <= 64, name
-        assert not re.fullmatch(r"[A-Za-z]{1,3}\d+", name)
-        for variable in re.findall(r"_xl(?:pm|op)\.(\w+)", text):
-            assert not re.fullmatch(r"[A-Za-z]{1,3}\d+|[rcRC]\d*", variable), (name, variable)
-
-
-def depth(text: str) -> int:
-    deep = most = 0
-    for letter in re.sub(r'"[^"]*"', "", text):
-        deep += {"(": 1, ")": -1}.get(letter, 0)
-        most = max(most, deep)
-    assert not deep
-    return most
-
-
 Then = Callable[[xlsxwriter.Workbook], object]
 
 
@@ -194,14 +175,19 @@ def test_refusals(book: Path, tmp_path: Path) -> None:
                     lambda file: file.define_name("Calls!GF_Z", "=Calls!$B$1"))  # fmt: skip
     sheet = written(tmp_path / "sheet.xlsx", 'GAS_DENSITY("argon",5,20)',
                     lambda file: file.add_worksheet("Gasfuncs"))  # fmt: skip
+    table = written(tmp_path / "table.xlsx", 'GAS_DENSITY("argon",5,20)',
+                    lambda file: file.get_worksheet_by_name("Calls").add_table(
+                        "C1:D3", {"name": "Gas_Density"}))  # fmt: skip
     none = written(tmp_path / "none.xlsx", 'GAS_LIST("volume")')
     (tmp_path / "old.xlsx").write_bytes(bytes.fromhex("d0cf11e0a1b11ae1") + bytes(600))
     (tmp_path / "text.xlsx").write_text("pressure;temperature")
     for path, says in (
         (full, "carries its functions already"), (macros, "only .xlsx"), (other, "only .xlsx"),
         (named, "defined name gas_density of its own"), (local, "defined name GF_Z of its own"),
-        (sheet, "sheet gasfuncs of its own"), (none, "calls no function"),
-        (tmp_path / "missing.xlsx", "there is no file"), (tmp_path / "text.xlsx", "not a workbook"),
+        (sheet, "sheet gasfuncs of its own"), (table, "has a table Gas_Density"),
+        (none, "calls no function"),
+        (tmp_path / "missing.xlsx", "there is no file"),
+        (tmp_path / "text.xlsx", "cut short or damaged"),
         (tmp_path / "old.xlsx", "without a password"),
     ):  # fmt: skip
         with pytest.raises(WorkbookError, match=says):

@@ -133,6 +133,12 @@ def _check_names(package: Package, names: dict[str, str]) -> None:
                 f"{package.path.name} has a defined name {each.name} of its own, which would "
                 "hide the function; rename it in the spreadsheet program"
             )
+    for table in package.tables.values():
+        if table.name.lower() in ours:
+            raise CarryError(
+                f"{package.path.name} has a table {table.name}, and a table and a function cannot "
+                "have one name; rename it in the spreadsheet program"
+            )
     if NAME.lower() in (sheet.name.lower() for sheet in package.sheets):
         raise CarryError(f"{package.path.name} has a sheet {NAME} of its own; rename it")
     too_long = [name for name, text in names.items() if len(text) > LONGEST]

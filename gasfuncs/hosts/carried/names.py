@@ -16,7 +16,8 @@ LONGEST = 8_192
 """Characters of a formula that spreadsheets take."""
 
 UNRECORDED = (
-    NotRecordedError, ArithmeticError, AttributeError, LookupError, TypeError, ValueError,
+    NotRecordedError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError,
+    ValueError,
 )  # fmt: skip
 """What a calculation ends in that takes an argument for a number which is not known yet."""
 

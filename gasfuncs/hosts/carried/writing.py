@@ -18,6 +18,9 @@ Scope = tuple[tuple[int, int], ...]
 ROOM = 7_900
 """Characters of a piece, with its LAMBDA below the 8,192 that spreadsheets take."""
 
+PAIRS = 126
+"""Variables of one LET."""
+
 STRENGTH = {
     "=": 1, "<>": 1, "<": 1, ">": 1, "<=": 1, ">=": 1, "+": 3, "-": 3, "*": 4, "/": 4, "^": 5,
 }  # fmt: skip
@@ -50,12 +53,12 @@ def written(name: str, arguments: tuple[str, ...], root: Node, sheet: Sheet) -> 
 
 def _that_fit(variables: list[tuple[str, str]], body: str) -> int:
     """How many variables a piece takes: all of them, or those that leave room for a call."""
-    if len(_let(variables, body)) <= ROOM:
+    if len(variables) <= PAIRS and len(_let(variables, body)) <= ROOM:
         return len(variables)
     length = 0
     for count, (name, text) in enumerate(variables):
         length += len(name) + len(text) + 10
-        if length > ROOM - len(variables) * 10:
+        if count == PAIRS or length > ROOM - len(variables) * 10:
             if not count:
                 break
             return count
