@@ -71,18 +71,20 @@ class _Reader:
     def value(self) -> Any:
         if self.next_is(Token.OP_PRE):
             sign = -1 if self.take(Token.OP_PRE).value == "-" else 1
-            number = self.value()
-            if isinstance(number, bool) or not isinstance(number, int | float):
-                raise self.refusal()
-            return sign * number
+            return sign * self.number(self.value())
         if self.next_is(Token.FUNC, Token.OPEN):
             return self.function()
         if self.next_is(Token.ARRAY, Token.OPEN):
             return self.array()
         value = self.literal(self.take(Token.OPERAND))
         if self.next_is(Token.OP_POST):
+            value = self.number(value) / 100
             self.take(Token.OP_POST)
-            return value / 100
+        return value
+
+    def number(self, value: Any) -> float:
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise self.refusal()
         return value
 
     def literal(self, token: Token) -> Any:

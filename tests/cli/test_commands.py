@@ -66,6 +66,7 @@ def test_evaluate_with_working() -> None:
         ('GAS_DENSITY("argon", 2', "at its end, which comes too early"),
         ('GAS_DENSITY("argon, 2, 20)', "quotes or brackets do not match"),
         ('GAS_EXPANSION("argon"))', "quotes or brackets do not match"),
+        ('GAS_GAUGE("8"%)', 'at "%"'),
         ("GAS_DENSITY(argon, 2, 20)", "texts stand in quotes"),
         ('GAS_DENSITY("argon", B2, 20)', '"B2" is a cell'),
         ("GAS_DENSITY", "GAS_DENSITY(gas, pressure, temperature, [unit])"),
