@@ -290,7 +290,7 @@ def _other() -> Iterator[tuple[str, list[str]]]:
         'ROW(INDIRECT("XFE:XFE"))', 'COUNTIF(A1:A5,"<>7")', 'TEXT("x","0.0;-0.0;0;@!")',
         'TEXT("0:59:99","0.00")', 'TEXT(45000,"ddddd")', 'VALUE(" 2024-01-10 ")',
         "OFFSET(A1,1,0,0.9)", "EDATE(A4,1)", "INDEX(SORTBY(E1:G1,{3,1,2}),1,1)",
-        "XMATCH(20,E1:E4,3)",
+        "XMATCH(20,E1:E4,3)", "EVEN(10*60*-10*-1.35*-15.1*5)", "ODD(1.1-0.1)",
     ]  # fmt: skip
     units = _words(
         "g kg m km mm mi Nmi in ft yd yr day hr mn sec Pa kPa MPa N kN J kJ Wh W kW l ml m3 ft3 "

@@ -114,7 +114,7 @@ def floor_math(x: float, step: float = 1.0, mode: float = 0.0) -> float:
 
 
 def _away(x: float, odd: int) -> float:
-    whole = math.ceil(abs(x))
+    whole = math.ceil(float(f"{abs(x):.15g}"))
     whole += (whole % 2 == 0) if odd else whole % 2
     return math.copysign(whole, x) if whole else 0.0
 
