@@ -76,17 +76,17 @@ def indexed_price(
     Raises OutOfRangeError where fixed share and weights do not add up to one, where a cap is
     below the base price or a floor above it.
     """
-    if not len(weights) == len(base_indices) == len(indices):
+    counts = [np.size(each) for each in (weights, base_indices, indices)]
+    if counts[0] != counts[1] or counts[1] != counts[2]:
         raise ShapeError(
-            f"holds {len(indices)} indices for {len(base_indices)} base indices and "
-            f"{len(weights)} weights",
+            f"holds {counts[2]} indices for {counts[1]} base indices and {counts[0]} weights",
             "indices",
         )
     total = np.asarray(fixed_share + weights.sum())
     refuse(
         np.abs(total - 1) > WHOLE,
         "weights",
-        f"and the fixed share add up to {total.flat[0]:.6g}, not to 1",
+        f"and the fixed share add up to {np.max(total):.6g}, not to 1",
     )
     factor = fixed_share + weights @ (indices / base_indices)
     step("factor of the clause", "a + Σ b_i I_i / I_i0", factor)

@@ -83,9 +83,10 @@ def zone_contents(
     Takes Pa (a scalar or an array), m³ and K of the zones; gives mol. Raises ShapeError where
     the ranges differ in length, StateError where a state is not gas.
     """
-    if len(volumes) != len(temperatures):
+    zones, told = np.size(volumes), np.size(temperatures)
+    if told != zones:
         raise ShapeError(
-            f"holds {len(temperatures)} values, the volumes {len(volumes)}; a zone has one of each",
+            f"holds {told} values, the volumes {zones}; a zone has one of each",
             "temperatures",
         )
     molar = properties.molar_density(gas, np.asarray(pressure)[..., None], temperatures)

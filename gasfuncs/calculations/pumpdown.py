@@ -103,9 +103,10 @@ def gas_load(
 
 def _check_lengths(areas: Array, rates: Array, exponents: Array) -> None:
     for name, values in (("rates", rates), ("exponents", exponents)):
-        if len(values) != len(areas):
+        if np.size(values) != np.size(areas):
             raise ShapeError(
-                f"has {len(values)} values, areas has {len(areas)}; one of each an area", name
+                f"has {np.size(values)} values, areas has {np.size(areas)}; one of each an area",
+                name,
             )
 
 

@@ -22,7 +22,7 @@ from gasfuncs.hosts.carried.reasons import PARTLY, REASONS
 from gasfuncs.registry import worksheet_functions
 from tests.carried.books import compared, same
 from tests.carried.engines import ENGINE_ERRORS, by_names, written_out
-from tests.carried.proof import agree, apart, beyond, library, proving
+from tests.carried.proof import agree, apart, beyond, in_cells, library, proving
 from tests.carried.texts import texts as texts_of
 
 BOOKS = Path(__file__).parents[2] / "workbook_templates"
@@ -55,7 +55,7 @@ def texts(folder: Path) -> Iterator[str]:
 
 def calc(folder: Path) -> Iterator[str]:
     """Every check of single values written out, in LibreOffice, which has no MAP."""
-    single = [formula for formula in proving() if "{" not in formula]
+    single = list(filter(in_cells, proving()))
     yield from _tried("LibreOffice", single, written_out, folder)
 
 

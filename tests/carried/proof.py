@@ -32,6 +32,13 @@ def proving() -> Iterator[str]:
             yield formula
 
 
+def in_cells(formula: str) -> bool:
+    """Whether LibreOffice can be asked: it has no MAP, which spreads and sums ranges."""
+    functions = worksheet_functions()
+    called = CALL.findall(re.sub(r'"[^"]*"', "", formula))
+    return "{" not in formula and not any(p.whole for n in called for p in functions[n].parameters)
+
+
 def library(formula: str) -> Any:
     """What the library answers; of a range its first cell."""
     answer = formulas.read_call(formula, lambda function, given: function.cells(*given))

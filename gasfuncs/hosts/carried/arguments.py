@@ -11,10 +11,12 @@ from gasfuncs.calculations import liquid
 from gasfuncs.definition import liquid_terms
 from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
 from gasfuncs.definition.record import REQUIRED, Parameter
+from gasfuncs.definition.series import Series
 from gasfuncs.definition.terms import Choice, GasName, Number, Quantity, Read, Term, Text
 from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option
+from gasfuncs.hosts.carried.columns import column
 from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error, variable
 from gasfuncs.hosts.carried.substances import RecordedGas, RecordedText, gas_node
 from gasfuncs.hosts.carried.tables import Tables
@@ -120,6 +122,15 @@ def _amount_or_mass(of: Arguments, parameter: Parameter, here: Node) -> Any:
     return _ToldAsGas(of, here).moles(of.values.get("gas"))
 
 
+def _series(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    term: Any = parameter.term
+    if type(term) is not Series or term.blank is not None or parameter.default is not REQUIRED:
+        raise NotRecordedError(f"{parameter.name} is read in a way of its own")
+    read = column(here, lambda item: of.number(item, term.each))
+    of.checked.append(read.sum().node)
+    return read
+
+
 def _number(of: Arguments, parameter: Parameter, here: Node) -> Any:
     term: Any = parameter.term
     return Recorded(of.told(parameter, of.number(here, term), constant))
@@ -151,6 +162,7 @@ READERS: tuple[tuple[type[Term], Callable[[Arguments, Parameter, Node], Any]], .
     (Read, _reference),
     (LiquidOrGas, _liquid_or_gas),
     (AmountOrMass, _amount_or_mass),
+    (Series, _series),
     (Number, _number),
 )
 """How each kind of argument is read, the first that fits."""

@@ -52,6 +52,11 @@ class Recorded(NDArrayOperatorsMixin):
     def __str__(self) -> str:
         raise NotRecordedError("a value is told as text that is not known yet")
 
+    def __getitem__(self, place: Any) -> Recorded:
+        if place != (..., None):
+            raise NotRecordedError("a single value is taken apart")
+        return self
+
     def copy(self) -> Recorded:
         return self
 
@@ -138,7 +143,9 @@ FUNCTIONS: dict[str, Callable[..., Any]] = {
     "amax": _same, "amin": _same, "sum": _same, "ravel": _same, "broadcast_to": _same,
     "copy": _same, "atleast_1d": _same,
     "broadcast_arrays": lambda *arrays, **_: list(arrays),
-    "shape": lambda _: (), "ndim": lambda _: 0, "size": lambda _: 1,
+    "shape": lambda _: (), "ndim": lambda _: 0,
+    "size": lambda of: Recorded(of.count) if of.ndim else 1,
+    "moveaxis": lambda *_: (),  # the working of each item, which no formula tells
     "full_like": lambda _, value, **__: value, "ones_like": lambda _, **__: 1.0,
     "zeros_like": lambda _, **__: 0.0,
 }  # fmt: skip

@@ -264,6 +264,9 @@ NATIVES: dict[str, Native] = {
         """IF(ROWS(@x)*COLUMNS(@x)=1,@x,INDEX(@x,1+MOD(INT(@place/@width),ROWS(@x)),
         1+MOD(@place-@width*INT(@place/@width),COLUMNS(@x))))""",
     ),
+    # How many cells a row or column has, and each of them; a single value is a line of one.
+    "GF_ITEMS": _native("x", "IF(MIN(ROWS(@x),COLUMNS(@x))>1,#VALUE!,MAX(ROWS(@x),COLUMNS(@x)))"),
+    "GF_ITEM": _native("x item", "IF(MAX(ROWS(@x),COLUMNS(@x))=1,@x,INDEX(@x,@item))"),
     # Gases: their place in the table, numbers of them, density at reference conditions.
     "GF_GAS": _native(
         "x",

@@ -19,6 +19,7 @@ from gasfuncs.errors import UnitError
 from gasfuncs.hosts.carried import arrays
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option, taken
+from gasfuncs.hosts.carried.columns import lifted
 from gasfuncs.hosts.carried.joining import joined, joined_by_table
 from gasfuncs.hosts.carried.nodes import Node, call, constant
 from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
@@ -142,7 +143,7 @@ def _known(of: Gas | None) -> int:
 
 def _by(function: str) -> Callable[..., Recorded]:
     def recorded(gas: Any, *states: Any) -> Recorded:
-        return Recorded(call(function, gas_node(gas), *map(node_of, states)))
+        return lifted(lambda *nodes: call(function, gas_node(gas), *nodes), *states)
 
     return recorded
 

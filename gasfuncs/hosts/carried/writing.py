@@ -95,7 +95,7 @@ class _Writer:
 
     def _place_children(self, node: Node) -> None:
         here = self.scopes[node]
-        branches = node.op == "if"
+        branches = node.op in ("if", "sum")
         for place, child in enumerate(node.children):
             inside = (*here, (id(node), place)) if branches and place else here
             self.uses[child] += 1
@@ -122,7 +122,14 @@ class _Writer:
             left = self._within(args[0], scope, strength)
             right = self._within(args[1], scope, strength + (op not in "+*"))
             return f"{left}{op}{right}", strength
-        return self._whole(node, scope), ATOM
+        return (self._sum if op == "sum" else self._whole)(node, scope), ATOM
+
+    def _sum(self, node: Node, scope: Scope) -> str:
+        """The sum of a formula over the places of a range."""
+        count, each, item = node.args
+        over = self._branch(each, (*scope, (id(node), 1)))
+        places = f"_xlfn.SEQUENCE({self._shown(count, scope)[0]})"
+        return f"SUM(_xlfn.MAP({places},_xlfn.LAMBDA(_xlpm.{item},{over})))"
 
     def _whole(self, node: Node, scope: Scope) -> str:
         """The text of a node that needs no brackets."""
