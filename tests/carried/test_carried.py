@@ -31,6 +31,7 @@ from tests.carried.proof import agree, apart, in_cells, library, proving
 from tests.carried.texts import texts
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "argon_nitrogen_cost.xlsx"
+PAGE = Path(__file__).parents[2] / "docs" / "hosts" / "carried.md"
 FEW = 2
 """Checks of a function in the quick tests; all of them: python -m tests.carried."""
 
@@ -47,6 +48,14 @@ def test_each_function_is_carried_or_says_why_not() -> None:
     assert set(REASONS) <= set(worksheet_functions())
     assert set(PARTLY) <= set(carried_functions())
     assert len(carried_functions()) >= 76
+
+
+def test_the_page_has_every_function_that_is_not_carried() -> None:
+    rows = re.findall(r"^\| (it [^|]+) \| ([^|]+) \|$", PAGE.read_text(encoding="utf-8"), re.M)
+    told = {name: reason for reason, names in rows for name in names.split(", ")}
+    assert told == REASONS
+    counts = f"{len(carried_functions())} of the {len(worksheet_functions())} functions"
+    assert counts in PAGE.read_text(encoding="utf-8")
 
 
 def test_by_names(tmp_path: Path) -> None:
