@@ -155,3 +155,6 @@ def test_every_second_cell_of_the_records_spoilt(
     book = tmp_path / "spoilt.xlsx"
     changed(built(name), book, dict.fromkeys(numbers[::2], "plenty"))
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
+    said = sentence(read_values(book))
+    assert isinstance(said, str)
+    assert said.startswith("Without "), "rows that are left out are said before the answer"

@@ -315,6 +315,20 @@ def test_a_wrong_row_says_why_and_costs_only_itself(says: str, book: Path, tmp_p
     assert found["Rises_out"] == 1
     assert state(found, "Verdict", "VF1") == "tight"
     assert found["Answer_level"] == "act"
+    assert found["Answer"].startswith(
+        "Without 1 row(s): see the Check on Rise tests first. N2 main"
+    )
+
+
+def test_a_decay_test_that_cannot_be_read_leaves_the_last_that_can(
+    book: Path, tmp_path: Path
+) -> None:
+    tests = DEMO.tables["Decays"]
+    row = max(at for at, test in enumerate(tests, 1) if test[1] == "N2 main")
+    found = computed(book, tmp_path / "b.xlsx", SHEETS.typed("Decays", row, Start="12.4 bar"))
+    assert found["Answer_level"] == "act"
+    assert found["Answer"].startswith("Without 1 row(s): see the Check on Decay tests first. N2")
+    assert state(found, "Tests", "N2 main") == state(Computed(book), "Tests", "N2 main") - 1
 
 
 def test_an_empty_book_says_what_to_do(tmp_path: Path) -> None:

@@ -312,6 +312,7 @@ def test_two_tanks_of_one_gas(book: Path, found: Computed, tmp_path: Path) -> No
         (log_row(3, serial(2026, 10, 2), "VF9", "Anneal", 2), "Log"),
         (SHEETS.typed("Deliveries", 9, Quantity="a lot"), "Deliveries"),
         (SHEETS.typed("Steps", 1, To=None), "Steps"),
+        (SHEETS.typed("Steps", 1, To="5 bar"), "Steps"),
         (SHEETS.typed("Plan", 1, Loads=-3), "Plan"),
         (SHEETS.typed("Furnaces", 3, Gas="helium"), "Furnaces"),
     ],
@@ -324,6 +325,11 @@ def test_a_mistake_is_told_and_costs_only_its_row(
     assert found["Checks_wrong"] >= 1
     assert isinstance(of(found, "Cycles"), float)
     assert "#" not in found["Answer"]
+    assert found["Answer"].startswith(f"Without {found['Rows_out']:.0f} row(s)")
+    assert found["Answer_level"] == "cannot tell"
+    left_out = of(found, "Out")
+    assert (of(found, "Verdict") == "rows left out") == (left_out > 0)
+    assert (of(found, "Unaccounted") == "") == (left_out > 0), "no loss that is a row left out"
 
 
 def test_every_input_blank(book: Path, tmp_path: Path) -> None:

@@ -110,6 +110,23 @@ def _tables(paper: Paper, plan: Plan, row: int) -> None:
             else:
                 paper.write(at, column, formula, "value", "whole")
             paper.file.name(f"{name}_{what}", paper.at(at, column, at, column))
+    _left_out(paper, row, row + sum(bool(table.typed) for table in plan.tables.values()))
+
+
+def _left_out(paper: Paper, headings: int, last: int) -> None:
+    """How many rows are left out of all tables, and the words of it for the verdict.
+
+    The tables that others look up stand first, and so does what is to be mended first.
+    """
+    sheets, out = (paper.at(headings + 1, at, last, at).local for at in (2, 4))
+    first = f"INDEX({sheets},MATCH(1,IF({out}>0,1,0),0))"
+    said = f'"Without "&Rows_out&" row(s): see the Check on "&{first}&" first. "'
+    paper.write(last + 2, 1, "Rows left out", "label")
+    paper.write(last + 2, 4, f"=SUM({out})", "value", "whole")
+    paper.file.name("Rows_out", paper.at(last + 2, 4, last + 2, 4))
+    paper.write(last + 3, 1, "Said before the verdict", "label")
+    paper.array(last + 3, 4, f'=IF(Rows_out=0,"",{said})', "value", "text")
+    paper.file.name("Rows_out_said", paper.at(last + 3, 4, last + 3, 4))
 
 
 def _status(plan: Plan, table: Table) -> tuple[str, ...]:

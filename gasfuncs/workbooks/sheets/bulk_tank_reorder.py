@@ -199,7 +199,7 @@ VERDICT = Sentence(
         Case(
             "{Tank_count}=0", "No tank is typed yet: fill in Tanks, Supply and Readings.", UNKNOWN
         ),
-        Case(_any(ACT), SAID, ACT),
+        Case(_any(ACT), SAID, ACT, firm=True),
         Case(_any(WATCH), SAID, WATCH),
         Case(_any(UNKNOWN), SAID, UNKNOWN),
         Case("", SAID, FINE),

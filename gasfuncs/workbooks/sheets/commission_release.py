@@ -285,11 +285,17 @@ VERDICT = Sentence(
             NOT_RELEASED + "{Points_no} of {Points_all} points not met, first: {No_first}."
             "{Air_said}",
             ACT,
+            firm=True,
         ),
         Case(
             "{Days_later}+{Days_before}>0",
             NOT_RELEASED + "The dates of the signatures do not go together: see Checks.",
             ACT,
+        ),
+        Case(
+            "{Rows_out}>0",
+            NOT_RELEASED + "Mend the rows that are left out first.",
+            UNKNOWN,
         ),
         Case(
             "{Points_repeat}>0",

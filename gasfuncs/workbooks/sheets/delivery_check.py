@@ -480,7 +480,7 @@ VERDICT = Sentence(
         Case(
             "{Month_all}=0", "There is no delivery in {Month_start:mmmm yyyy} on the log.", UNKNOWN
         ),
-        Case("{Pairs_short}>0", BOTH, ACT),
+        Case("{Pairs_short}>0", BOTH, ACT, firm=True),
         Case("OR({Month_short}>0,{Month_odd}>0)", BOTH, WATCH),
         Case("{Month_agree}=0", BOTH, UNKNOWN),
         Case("", BOTH, FINE),

@@ -33,6 +33,11 @@ class Scope:
         """An expression without its "=": every place replaced."""
         return PLACE.sub(lambda match: self._place(match[1]), template)
 
+    def texts(self, template: str) -> list[str]:
+        """The named cells among its places that hold a text."""
+        named = dict.fromkeys(PLACE.findall(template))
+        return [place for place in named if self.names.get(place) == "text"]
+
     def cases(self, cases: Sequence[Case]) -> str:
         """An expression that gives the text of the first case that holds, "" where none does."""
         made = '""'
@@ -87,7 +92,8 @@ class Scope:
         value, _, band = reference.partition(" ± ")
         if band:
             value, band = self._place(value), self._place(band)
-            both = (as_text(to_band(each, band), number) for each in (value, band))
+            shown = f'"{number}"' if number else _digits(band)
+            both = (f"TEXT({to_band(each, band)},{shown})" for each in (value, band))
             return '&" ± "&'.join(both)
         return as_text(self._place(reference), number)
 
@@ -158,6 +164,11 @@ AFTER_ALL = 73_051
 def to_band(value: str, band: str) -> str:
     """A value to the digits that its band allows: the band has two."""
     return f"ROUND({value},1-INT(LOG10(MAX({band},1E-9))))"
+
+
+def _digits(band: str) -> str:
+    """The number format that shows a value to the digits of its band, zeros at its end too."""
+    return f'IF({band}<10,LEFT("0.0000000000",3-INT(LOG10(MAX({band},1E-9)))),"#,##0")'
 
 
 def as_text(value: str, number: str) -> str:

@@ -159,7 +159,8 @@ STATUS = ("typed", "out", "first", "free", "below")
 
 def _names(book: Book) -> Iterator[tuple[str, str]]:
     """The named cells of a book with their kinds."""
-    yield from (("Inputs_wrong", "count"), ("Checks_wrong", "count"))
+    yield from (("Inputs_wrong", "count"), ("Checks_wrong", "count"), ("Rows_out", "count"))
+    yield "Rows_out_said", "text"
     for group in book.groups:
         yield from ((each.name, each.kind) for each in group.inputs)
     for sheet in book.sheets:

@@ -141,7 +141,7 @@ VERDICT = Sentence(
     "Answer",
     (
         Case("{Vessel_count}=0", "List the vessels and lines on Vessels.", UNKNOWN),
-        Case("{Over}+{Wet}>0", ALL_SAID, ACT),
+        Case("{Over}+{Wet}>0", ALL_SAID, ACT, firm=True),
         Case("{Growing}+{Higher}+{Repeats}+{Overdue}+{Untested}>0", ALL_SAID, WATCH),
         Case("{Unsure}+{Dew_unsure}>0", ALL_SAID, UNKNOWN),
         Case("", ALL_SAID, FINE),

@@ -159,8 +159,10 @@ def _answers(table: str, call: str) -> tuple[Column, ...]:
     def told(name: str, place: int) -> Column:
         return made(name, "leak", f"INDEX({call},2,{place})", answers="mbar L/s", result=place == 1)
 
-    tells = 'AND({Check}="ok",{Verdict}<>"repeat",INT({Date})<=Report_day)'
-    again = 'AND({Check}="ok",{Verdict}="repeat",INT({Date})<=Report_day)'
+    def at(verdict: str) -> str:
+        due = f"AND({verdict},INT({{Date}})<=Report_day)"
+        return f'IF({{Check}}="ok",IF({due},{{Date}}+{{row}}/100000,""),"")'
+
     return (
         made("Limit", "leak", "INDEX({Vessels.Leak limit},{Vessel row})", result=True),
         told("Leak", 1),
@@ -169,8 +171,8 @@ def _answers(table: str, call: str) -> tuple[Column, ...]:
         made("Of limit", "share", "100*{Leak}/{Limit}"),
         made("Verdict", "text", f"INDEX({call},2,5)", width=13),
         made("Why", "text", f"INDEX({call},2,6)", width=60),
-        helper("At", f'IF({tells},{{Date}}+{{row}}/100000,"")'),
-        helper("Again", f'IF({again},{{Date}}+{{row}}/100000,"")'),
+        helper("At", at('{Verdict}<>"repeat"')),
+        helper("Again", at('{Verdict}="repeat"')),
         helper(
             "Key",
             f'IF({{At}}="","",{{Vessel}}&"|"&COUNTIFS({{{table}.Vessel}},{{Vessel}},'
@@ -334,7 +336,7 @@ DEWS = Table(
         ),
         helper(
             "At",
-            'IF(AND({Check}="ok",INT({Date})<=Report_day),{Date}+{row}/100000,"")',
+            'IF({Check}="ok",IF(INT({Date})<=Report_day,{Date}+{row}/100000,""),"")',
         ),
         helper(
             "Last",

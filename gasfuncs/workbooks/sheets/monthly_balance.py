@@ -73,8 +73,20 @@ def _between(table: str, what: str) -> str:
     )
 
 
+def _left_out(table: str) -> str:
+    """The rows of the time that do not count; whose gas they are may be what is wrong with them."""
+    return (
+        f'COUNTIFS({{{table}.Check}},"<>ok",'
+        f'{{{table}.Date}},">="&{{From}},{{{table}.Date}},"<"&{{To}})'
+    )
+
+
 def _if_good(formula: str) -> str:
     return f'IF({{Good}}=1,{formula},"")'
+
+
+def _if_known(formula: str) -> str:
+    return f'IF(ISNUMBER({{Unaccounted}}),{formula},"")'
 
 
 BALANCE = Table(
@@ -93,13 +105,18 @@ BALANCE = Table(
         made("From", "date", _read("Month")),
         made("To", "date", _read("End")),
         helper("Old", f"{_at('Stale', 'Month')}+{_at('Stale', 'End')}", number="whole"),
-        helper("Good", 'IF(AND({Gas}<>"",{From}>0,{To}>{From},{Old}=0),1,0)', number="whole"),
+        helper("Out", f"{_left_out('Log')}+{_left_out('Deliveries')}", number="whole"),
+        helper(
+            "Good",
+            'IF(AND({Gas}<>"",{From}>0,{To}>{From},{Old}=0),1,0)',
+            number="whole",
+        ),
         made("Opening", "amount", _if_good(_at("Stock", "Month"))),
         made("Delivered", "amount", _if_good(_between("Deliveries", "By ticket"))),
         made("Closing", "amount", _if_good(_at("Stock", "End"))),
         made("Left", "amount", _if_good("{Opening}+{Delivered}-{Closing}")),
         made("Cycles", "amount", _if_good(_between("Log", "Use"))),
-        made("Unaccounted", "amount", _if_good("{Left}-{Cycles}"), number="signed"),
+        made("Unaccounted", "amount", _if_good('IF({Out}=0,{Left}-{Cycles},"")'), number="signed"),
         helper("Levels", _if_good(f"SQRT({_at('Square', 'Month')}+{_at('Square', 'End')})")),
         helper(
             "Metered",
@@ -114,18 +131,18 @@ BALANCE = Table(
             number="whole",
         ),
         made("Band", "amount", _if_good(f"{NORMAL}*{{u}}")),
-        made("Share", "share", 'IF(N({Left})>0,100*{Unaccounted}/{Left},"")'),
-        made("Share band", "share", 'IF(N({Left})>0,100*{Band}/{Left},"")'),
-        helper("At most", _if_good(conforms("{Unaccounted}", "{u}", "0"))),
-        helper("At least", _if_good(conforms("{Unaccounted}", "{u}", "0", "at least"))),
+        made("Share", "share", _if_known('IF({Left}>0,100*{Unaccounted}/{Left},"")')),
+        made("Share band", "share", _if_known('IF({Left}>0,100*{Band}/{Left},"")')),
+        helper("At most", _if_known(conforms("{Unaccounted}", "{u}", "0"))),
+        helper("At least", _if_known(conforms("{Unaccounted}", "{u}", "0", "at least"))),
         helper("Allowed", _if_good("MAX(0,{Left})*Act_share/100")),
-        helper("Within", _if_good(conforms("{Unaccounted}", "{u}", "{Allowed}"))),
+        helper("Within", _if_known(conforms("{Unaccounted}", "{u}", "{Allowed}"))),
         made(
             "Verdict",
             "text",
-            'IF({Gas}="","",IF({Good}=0,"no readings",IF({Within}="no","act",IF({At most}="no",'
-            '"unaccounted",IF({At least}="no","more used",IF({Band}>{Allowed},"cannot tell",'
-            '"balances"))))))',
+            'IF({Gas}="","",IF({Out}>0,"rows left out",IF({Good}=0,"no readings",'
+            'IF({Within}="no","act",IF({At most}="no","unaccounted",IF({At least}="no","more used",'
+            'IF({Band}>{Allowed},"cannot tell","balances")))))))',
         ),
         helper(
             "Apart",
@@ -145,10 +162,6 @@ def _now(column: str) -> str:
 
 def _if_gas(formula: str) -> str:
     return f'IF({{Gas}}="","",{formula})'
-
-
-def _if_known(formula: str) -> str:
-    return f'IF(ISNUMBER({{Unaccounted}}),{formula},"")'
 
 
 def _metric(column: str) -> str:
@@ -186,10 +199,11 @@ GASES_NOW = Table(
             _if_known(f'1*GAS_TO_LIQUID({{Gas}},{_metric("Short of")},1.01325,"",{{unit liquid}})'),
         ),
         made("Verdict", "text", _now("Verdict")),
+        helper("Out", _now("Out"), number="whole"),
         helper("Days", _if_known(f"{_now('To')}-{_now('From')}")),
         helper("Price row", version_of("Prices", "{Gas}", "Month_start")),
         helper("Price", 'IFERROR(INDEX({Prices.Price as used},{Price row}),"")', "price"),
-        helper("All left", "SUMIFS({Balance.Left},{Balance.Gas},{Gas})", "amount"),
+        helper("All left", "SUMIFS({Balance.Left},{Balance.Gas},{Gas},{Balance.Out},0)", "amount"),
         helper(
             "Mean share",
             "IF({All left}>0,100*SUMIFS({Balance.Unaccounted},{Balance.Gas},{Gas})/{All left},0)",
@@ -228,6 +242,10 @@ GASES_NOW = Table(
                 "{Name}: cannot tell, the readings are good to ± {Share band:0} %.",
             ),
             Case('{Verdict}="no readings"', "{Name}: no balance, a reading is missing."),
+            Case(
+                '{Verdict}="rows left out"',
+                "{Name}: no balance, {Out} row(s) of the month are left out.",
+            ),
             helper=True,
         ),
         helper("Says", "{Missing}&{Other}", "text"),

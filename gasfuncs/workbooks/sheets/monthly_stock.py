@@ -134,7 +134,8 @@ REPORTED = Table(
         made(
             "Now",
             "amount",
-            'IF(COUNTIFS({Balance.Gas},{Gas},{Balance.Month},{First})=0,"",'
+            "IF(COUNTIFS({Balance.Gas},{Gas},{Balance.Month},{First},{Balance.Good},1,"
+            '{Balance.Out},0)=0,"",'
             "SUMIFS({Balance.Unaccounted},{Balance.Gas},{Gas},{Balance.Month},{First}))",
         ),
         helper(

@@ -40,11 +40,15 @@ class Input:
 
 @dataclass(frozen=True)
 class Case:
-    """What a sentence says `when` a formula is true; a blank `when` is always true."""
+    """What a sentence says `when` a formula is true; a blank `when` is always true.
+
+    A verdict that is not `firm` has the level "cannot tell" while rows of tables are left out.
+    """
 
     when: str
     says: str
     level: str = ""
+    firm: bool = False
 
 
 @dataclass(frozen=True)

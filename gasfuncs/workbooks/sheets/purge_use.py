@@ -327,7 +327,7 @@ def _advice(what: str) -> Sentence:
     """What to do about the first source; `@` is the budget."""
     cases = (
         Case("@_first<=INDEX({Inflows.@},1)", " The supply itself brings the most of it."),
-        Case('@_sure="cannot tell"', MAYBE),
+        Case('{@_sure}="cannot tell"', MAYBE),
         Case("@_kind=4", DRY),
         Case("", CHANGE),
     )
@@ -351,10 +351,12 @@ def _said(what: str, unit: str, allowed: str) -> Sentence:
                 f"{what} of the gas that arrives: not calculated, see Checks.",
             ),
             Case(
-                f'{what}_verdict="no"',
+                f'{{{what}_verdict}}="no"',
                 f"The gas arrives with {total}, {within}.{{{what}_advice}}",
             ),
-            Case(f'{what}_verdict="yes"', f"The gas arrives with {total}, within the {within}."),
+            Case(
+                f'{{{what}_verdict}}="yes"', f"The gas arrives with {total}, within the {within}."
+            ),
             Case("", f"The gas arrives with {total}, {within}: cannot tell.{{{what}_advice}}"),
         ),
     )

@@ -158,19 +158,13 @@ RESERVOIR_SAID = Sentence(
         Case("", FULL + " and serves the {Fills_needed} fills in a row that are needed."),
     ),
 )
-LEFT_OUT = Sentence(
-    "Left_out",
-    (Case("{Fittings_out}>0", " Without {Fittings_out} row(s) of Line: mend them."), Case("", "")),
-)
-
-ALL_SAID = "{Time_said}{Left_out}{Control_said} {Reservoir_said} {Relief_said}"
+ALL_SAID = "{Time_said}{Control_said} {Reservoir_said} {Relief_said}"
 OVER = f"AND({RISES},{{Settled_bar}}>{{Allowed_bar}})"
 VERDICT = Sentence(
     "Answer",
     (
         Case('ISNUMBER(SEARCH("not reached",{Time_why}))', "{Time_why}", ACT),
         Case("NOT(ISNUMBER({Time_now}))", "The fill cannot be calculated: {Time_why}", UNKNOWN),
-        Case("{Fittings_out}>0", ALL_SAID, UNKNOWN),
         Case('{Time_verdict}="no"', ALL_SAID, ACT),
         Case('{Set_verdict}="no"', ALL_SAID, ACT),
         Case('{Capacity_verdict}="no"', ALL_SAID, ACT),
@@ -287,7 +281,6 @@ BOOK = Book(
         *SAID_ALONE,
         TIME_SAID,
         PIPE_SAID,
-        LEFT_OUT,
         CONTROL_SAID,
         RESERVOIR_SAID,
         RELIEF_SAID,

@@ -118,14 +118,14 @@ COMES_TO = Sentence(
 PLAN_SAID = Sentence(
     "Plan_said",
     (
-        Case('Plan_problem<>""', "The plan does not go together: {Plan_problem}. "),
+        Case('{Plan_problem}<>""', "The plan does not go together: {Plan_problem}. "),
         Case(
-            'Plan_verdict="yes"',
+            '{Plan_verdict}="yes"',
             "{Planned} cycles leave {Left_planned:0.0} ppm, at most {Left_most:0.0}: enough "
             "(needed: {Needed}, with {Comes_to}). ",
         ),
         Case(
-            'Plan_verdict="no"',
+            '{Plan_verdict}="no"',
             "{Planned} cycles leave {Left_planned:#,##0.0} ppm, at least {Left_least:#,##0.0}: too "
             "few. {Needed} are needed: {Comes_to}. ",
         ),
@@ -137,28 +137,16 @@ PLAN_SAID = Sentence(
     ),
 )
 
-OUT_SAID = Sentence(
-    "Out_said",
-    (
-        Case(
-            "Purges_out>0",
-            "Without {Purges_out} purge(s) that cannot be judged as typed: see Checks. ",
-        ),
-        Case("Swings_out>0", "Without {Swings_out} row(s) of Cycle log: see Checks. "),
-        Case("", ""),
-    ),
-)
-ALL_SAID = "{Out_said}{Purge_said}{Plan_said}{Oxygen_said}"
+ALL_SAID = "{Purge_said}{Plan_said}{Oxygen_said}"
 VERDICT = Sentence(
     "Answer",
     (
-        Case("Failed>0", ALL_SAID, ACT),
-        Case('AND(Plan_problem="",Plan_verdict="no")', ALL_SAID, ACT),
+        Case("Failed>0", ALL_SAID, ACT, firm=True),
+        Case('AND({Plan_problem}="",{Plan_verdict}="no")', ALL_SAID, ACT),
         Case('IFERROR(Oxygen_verdict,"")="no"', ALL_SAID, ACT),
         Case('IFERROR(Water_verdict,"")="no"', ALL_SAID + " {Water_said}", ACT),
         Case("Repeated>0", ALL_SAID, WATCH),
-        Case("Purges_out+Swings_out>0", ALL_SAID, UNKNOWN),
-        Case('OR(Plan_problem<>"",Unsure>0,Purges_read=0)', ALL_SAID, UNKNOWN),
+        Case('OR({Plan_problem}<>"",Unsure>0,Purges_read=0)', ALL_SAID, UNKNOWN),
         Case('IFERROR(Plan_verdict,"")<>"yes"', ALL_SAID, UNKNOWN),
         Case("Source_count=0", ALL_SAID, FINE),
         Case('IFERROR(Oxygen_verdict,"")<>"yes"', ALL_SAID, UNKNOWN),
@@ -272,7 +260,6 @@ BOOK = Book(
     ),
     verdict=VERDICT,
     sentences=(
-        OUT_SAID,
         PURGE_SAID,
         PLAN_SAID,
         COMES_TO,
@@ -290,15 +277,17 @@ BOOK = Book(
     steps=(
         Step("Failed>0", "Purge {Failed_vessel} again: {Failed_reading} ppm read", "Purges"),
         Step("Repeated>0", "Zero the analyser and read {Repeated_vessel} again", "Purges"),
-        Step('OR(Plan_verdict="no",Plan_verdict="cannot tell")', "Plan {Needed} cycles", "Inputs"),
         Step(
-            'OR(Oxygen_verdict="no",Oxygen_verdict="cannot tell")',
+            'OR({Plan_verdict}="no",{Plan_verdict}="cannot tell")', "Plan {Needed} cycles", "Inputs"
+        ),
+        Step(
+            'OR({Oxygen_verdict}="no",{Oxygen_verdict}="cannot tell")',
             "Look at {Oxygen_from}: it lets in the most oxygen",
             "Point of use",
         ),
         Step("Unsure>0", "Read {Unsure_vessel} with a finer analyser", "Purges"),
         Step(
-            'OR(Water_verdict="no",Water_verdict="cannot tell")',
+            'OR({Water_verdict}="no",{Water_verdict}="cannot tell")',
             "Dry: {Water_from} brings the most water",
             "Point of use",
         ),

@@ -15,11 +15,8 @@ FIRST = Case(
     "{Inputs_wrong} value(s) on Inputs are missing or out of range: fill them in first.",
     UNKNOWN,
 )
-UNSURE = Case(
-    "",
-    "Something above cannot be calculated: see Checks, and the Check beside each record.",
-    UNKNOWN,
-)
+CANNOT = "Something here cannot be calculated: see Checks, and the Check beside each record."
+UNSURE = Case("", CANNOT, UNKNOWN)
 """Of a verdict before its last case, which no error is to lead to."""
 ERROR = "error"
 """Stands where a condition is an error."""
@@ -50,32 +47,49 @@ def _headings(paper: Paper, name: str, row: int) -> int:
 
 
 def _holds(plan: Plan, when: str) -> str:
-    return f'=IFERROR(IF({plan.scope.formula(when)},1,0),"{ERROR}")' if when else "=1"
+    """Whether a condition holds; an error of ours that Excel shows as a text is an error too."""
+    if not when:
+        return "=1"
+    holds = f"IF({plan.scope.formula(when)},1,0)"
+    for name in plan.scope.texts(when):
+        holds = f'IF(LEFT({name})="#",NA(),{holds})'
+    return f'=IFERROR({holds},"{ERROR}")'
 
 
 def _any_error(above: str) -> str:
     return f'=IF(COUNTIF({above},"{ERROR}")>0,1,0)'
 
 
+def _level(case: Case) -> str:
+    """The level of a verdict's case, which rows that are left out take back."""
+    if case.firm or case.level == UNKNOWN:
+        return case.level
+    return f'=IF(Rows_out>0,"{UNKNOWN}","{case.level}")'
+
+
 def _sentence(paper: Paper, plan: Plan, sentence: Sentence, row: int) -> int:
     first = _headings(paper, sentence.name, row)
+    verdict = any(case.level for case in sentence.cases)
     for at, case in enumerate(sentence.cases, first):
         above = paper.at(first, HOLDS, at - 1, HOLDS).local
         holds = _any_error(above) if case is UNSURE else _holds(plan, case.when)
         paper.write(at, NUMBER, at - first + 1, "value")
         paper.write(at, HOLDS, holds, "value")
-        paper.write(at, LEVEL, case.level, "value", "text")
+        paper.write(at, LEVEL, _level(case) if verdict else "", "value", "text")
         paper.write(at, SAYS, f"={plan.scope.text(case.says)}", "body")
     last = first + len(sentence.cases) - 1
     paper.hide_errors(paper.at(first, SAYS, last, SAYS))
-    holds, said = (paper.at(first, at, last, at).local for at in (HOLDS, SAYS))
-    levels = paper.at(first, LEVEL, last, LEVEL).local
+    holds, levels, said = (paper.at(first, at, last, at).local for at in (HOLDS, LEVEL, SAYS))
+    shown = f"INDEX({said},MATCH(1,{holds},0))"
     paper.write(last + 1, NUMBER, "Shown", "label")
-    paper.write(last + 1, SAYS, f"=INDEX({said},MATCH(1,{holds},0))", "body")
-    paper.file.name(sentence.name, paper.at(last + 1, SAYS, last + 1, SAYS))
-    if any(case.level for case in sentence.cases):
-        paper.write(last + 1, LEVEL, f"=INDEX({levels},MATCH(1,{holds},0))", "value", "text")
+    if verdict:
+        level = f"INDEX({levels},MATCH(1,{holds},0))"
+        unsaid = f'{paper.at(last + 1, SAYS, last + 1, SAYS).local}="{CANNOT}"'
+        paper.write(last + 1, LEVEL, f'=IF({unsaid},"{UNKNOWN}",{level})', "value", "text")
         paper.file.name(f"{sentence.name}_level", paper.at(last + 1, LEVEL, last + 1, LEVEL))
+        shown = f'IFERROR(Rows_out_said&{shown},"{CANNOT}")'
+    paper.write(last + 1, SAYS, f"={shown}", "body")
+    paper.file.name(sentence.name, paper.at(last + 1, SAYS, last + 1, SAYS))
     return last + 2
 
 
