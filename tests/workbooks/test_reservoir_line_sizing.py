@@ -381,7 +381,7 @@ def test_a_fitting_that_does_not_count_is_told(
     book = changed(demo, tmp_path, {SHEETS.place(column, row): value})
     assert book["Fittings_out"] == 1
     assert book["Answer_level"] == "cannot tell"
-    assert "Without 1 row(s) of Line" in book["Answer"]
+    assert book["Answer"].startswith("Without 1 row(s): see the Check on Line first. ")
     assert book["Line_k"] == pytest.approx(FITTINGS - (0.12 if row == 2 else 0))
 
 

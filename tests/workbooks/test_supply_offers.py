@@ -346,7 +346,10 @@ def test_every_sort_of_wrong_offer_says_why(book: Path, tmp_path: Path) -> None:
     for row, (_, _, says) in WRONG.items():
         assert says in found[SHEETS.place("Offers.Check", row)]
     assert found["Offers_used"] == 0
-    assert found["Answer"] == "No offer can be calculated: see the Check on Offers."
+    assert found["Answer"] == (
+        "Without 8 row(s): see the Check on Offers first. "
+        "No offer can be calculated: see the Check on Offers."
+    )
 
 
 def test_a_wrong_offer_costs_only_itself(book: Path, tmp_path: Path) -> None:
@@ -381,4 +384,6 @@ def test_one_offer_alone_is_not_compared(book: Path, tmp_path: Path) -> None:
     changes = {SHEETS.place("Offers.Offer", row): None for row in (2, 3, 4, 5)}
     found = computed(book, tmp_path / "b.xlsx", changes)
     assert found["Answer_level"] == "cannot tell"
-    assert found["Answer"].startswith("Only one offer can be compared, A now")
+    assert found["Answer"].startswith(
+        "Without 10 row(s): see the Check on Offers first. Only one offer can be compared, A now"
+    )

@@ -276,7 +276,9 @@ def test_a_wrong_row_says_why_and_costs_only_itself(says: str, book: Path, tmp_p
     check = cell(found, "Purges.Check", FREE)
     assert says in check
     assert found["Answer_level"] == "cannot tell"
-    assert found["Answer"].startswith(f"Without {2 if 'twice' in says else 1} purge(s)")
+    assert found["Purges_out"] == (2 if "twice" in says else 1)
+    left_out = f"Without {found['Rows_out']:.0f} row(s): see the Check on Purges first. "
+    assert found["Answer"].startswith(left_out)
     assert cell(found, "Purges.Verdict", 5) == "failed"
 
 

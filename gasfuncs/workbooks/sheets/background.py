@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil
 
 from gasfuncs.registry import worksheet_function_named
@@ -9,7 +10,7 @@ from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.formulas import CHECK
 from gasfuncs.workbooks.sheets.inputs import SHEET as INPUTS
 from gasfuncs.workbooks.sheets.kinds import kind_named
-from gasfuncs.workbooks.sheets.layout import STATUS, Plan
+from gasfuncs.workbooks.sheets.layout import STATUS, Cells, Plan
 from gasfuncs.workbooks.sheets.paper import File, Paper
 from gasfuncs.workbooks.sheets.parts import BACKGROUND, READ_HERE, Table, Test
 
@@ -97,36 +98,38 @@ def _test(paper: Paper, plan: Plan, test: Test, row: int) -> None:
 
 
 def _tables(paper: Paper, plan: Plan, row: int) -> None:
+    """The state of every table that is typed; those that have a say in the verdict stand first."""
     for at, text in enumerate(STATUS_HEADINGS, 1):
         paper.write(row, at, text, "column")
-    for at, (name, table) in enumerate(
-        ((name, table) for name, table in plan.tables.items() if table.typed), row + 1
-    ):
-        paper.write(at, 1, name, "value", "text")
-        paper.link(at, 2, plan.sheet_of[name], plan.sheet_of[name])
+    typed = [table for table in plan.tables.values() if table.typed]
+    for at, table in enumerate(sorted(typed, key=lambda table: table.aside), row + 1):
+        paper.write(at, 1, table.name, "value", "text")
+        paper.link(at, 2, plan.sheet_of[table.name], plan.sheet_of[table.name])
         for column, (what, formula) in enumerate(zip(STATUS, _status(plan, table), strict=True), 3):
             if what == "first":
                 paper.array(at, column, formula, "value", "whole")
             else:
                 paper.write(at, column, formula, "value", "whole")
-            paper.file.name(f"{name}_{what}", paper.at(at, column, at, column))
-    _left_out(paper, row, row + sum(bool(table.typed) for table in plan.tables.values()))
+            paper.file.name(f"{table.name}_{what}", paper.at(at, column, at, column))
+    deciding = paper.at(row + 1, 2, row + sum(not table.aside for table in typed), 4)
+    _left_out(paper, deciding, row + len(typed) + 2)
 
 
-def _left_out(paper: Paper, headings: int, last: int) -> None:
-    """How many rows are left out of all tables, and the words of it for the verdict.
+def _left_out(paper: Paper, tables: Cells, row: int) -> None:
+    """How many rows are left out of the tables that decide, and the words of it for the verdict.
 
     The tables that others look up stand first, and so does what is to be mended first.
     """
-    sheets, out = (paper.at(headings + 1, at, last, at).local for at in (2, 4))
+    sheets = replace(tables, right=tables.left).local
+    out = replace(tables, left=tables.right).local
     first = f"INDEX({sheets},MATCH(1,IF({out}>0,1,0),0))"
     said = f'"Without "&Rows_out&" row(s): see the Check on "&{first}&" first. "'
-    paper.write(last + 2, 1, "Rows left out", "label")
-    paper.write(last + 2, 4, f"=SUM({out})", "value", "whole")
-    paper.file.name("Rows_out", paper.at(last + 2, 4, last + 2, 4))
-    paper.write(last + 3, 1, "Said before the verdict", "label")
-    paper.array(last + 3, 4, f'=IF(Rows_out=0,"",{said})', "value", "text")
-    paper.file.name("Rows_out_said", paper.at(last + 3, 4, last + 3, 4))
+    paper.write(row, 1, "Rows left out", "label")
+    paper.write(row, 4, f"=SUM({out})", "value", "whole")
+    paper.file.name("Rows_out", paper.at(row, 4, row, 4))
+    paper.write(row + 1, 1, "Said before the verdict", "label")
+    paper.array(row + 1, 4, f'=IF(Rows_out=0,"",{said})', "value", "text")
+    paper.file.name("Rows_out_said", paper.at(row + 1, 4, row + 1, 4))
 
 
 def _status(plan: Plan, table: Table) -> tuple[str, ...]:

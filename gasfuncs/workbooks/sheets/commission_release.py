@@ -293,11 +293,6 @@ VERDICT = Sentence(
             ACT,
         ),
         Case(
-            "{Rows_out}>0",
-            NOT_RELEASED + "Mend the rows that are left out first.",
-            UNKNOWN,
-        ),
-        Case(
             "{Points_repeat}>0",
             NOT_RELEASED + "To be repeated: {Repeat_first}.{Why_said}",
             UNKNOWN,
@@ -312,6 +307,12 @@ VERDICT = Sentence(
             f"Not yet released: {WHAT}. "
             "{Points_open} of {Points_all} points open, first: {Open_first}.{Air_said}",
             WATCH,
+            firm=True,
+        ),
+        Case(
+            "{Rows_out}>0",
+            NOT_RELEASED + "Mend the rows that are left out first.",
+            UNKNOWN,
         ),
         Case(
             "{Points_unsigned}>0",

@@ -92,8 +92,7 @@ class Scope:
         value, _, band = reference.partition(" ± ")
         if band:
             value, band = self._place(value), self._place(band)
-            shown = f'"{number}"' if number else _digits(band)
-            both = (f"TEXT({to_band(each, band)},{shown})" for each in (value, band))
+            both = (as_text(to_band(each, band), number) for each in (value, band))
             return '&" ± "&'.join(both)
         return as_text(self._place(reference), number)
 
@@ -164,11 +163,6 @@ AFTER_ALL = 73_051
 def to_band(value: str, band: str) -> str:
     """A value to the digits that its band allows: the band has two."""
     return f"ROUND({value},1-INT(LOG10(MAX({band},1E-9))))"
-
-
-def _digits(band: str) -> str:
-    """The number format that shows a value to the digits of its band, zeros at its end too."""
-    return f'IF({band}<10,LEFT("0.0000000000",3-INT(LOG10(MAX({band},1E-9)))),"#,##0")'
 
 
 def as_text(value: str, number: str) -> str:

@@ -242,13 +242,17 @@ GASES_NOW = Table(
                 "{Name}: cannot tell, the readings are good to ± {Share band:0} %.",
             ),
             Case('{Verdict}="no readings"', "{Name}: no balance, a reading is missing."),
+            helper=True,
+        ),
+        words(
+            "Without",
             Case(
                 '{Verdict}="rows left out"',
                 "{Name}: no balance, {Out} row(s) of the month are left out.",
             ),
             helper=True,
         ),
-        helper("Says", "{Missing}&{Other}", "text"),
+        helper("Says", "{Missing}&{Other}&{Without}", "text"),
         helper("About", "ROUND({To order},1-INT(LOG10(MAX(1,{To order}))))", "liquid"),
         words("Needed", Case("", "{Need ± Need band:#,##0} {unit amount} of {Gas}"), helper=True),
         words(

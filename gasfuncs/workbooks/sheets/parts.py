@@ -42,7 +42,8 @@ class Input:
 class Case:
     """What a sentence says `when` a formula is true; a blank `when` is always true.
 
-    A verdict that is not `firm` has the level "cannot tell" while rows of tables are left out.
+    A verdict has the level "cannot tell" while rows of tables are left out, but where it is `firm`:
+    none of them could undo it.
     """
 
     when: str
@@ -111,7 +112,8 @@ class Table:
     """A native table. With typed columns it has spare rows and a Check; else `rows` rows.
 
     A formula is left blank until the row's first column is typed. `log`: a record that grows,
-    not printed; `unique` columns together may stand only once.
+    not printed; `unique` columns together may stand only once. The rows of a table that stands
+    `aside` have no say in the verdict.
     """
 
     name: str
@@ -122,6 +124,7 @@ class Table:
     log: bool = False
     unique: tuple[str, ...] = ()
     beside: bool = False
+    aside: bool = False
 
     @property
     def typed(self) -> tuple[Column, ...]:

@@ -279,6 +279,7 @@ PIPES = Table(
     heading="Pipes to choose from, each with this line's length and fittings",
     rows=14,
     beside=True,
+    aside=True,
     unique=("Size",),
 )
 
