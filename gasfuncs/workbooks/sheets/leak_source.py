@@ -19,6 +19,12 @@ from gasfuncs.workbooks.sheets.parts import (
 )
 from gasfuncs.workbooks.sheets.standard import NORMAL, OUTGASSING, RECTANGULAR, conforms, version_of
 
+
+def judged(number: str, verdict: str) -> str:
+    """A verdict where there is a number to judge; blank in every host where there is none."""
+    return f'IF(ISNUMBER({number}),{verdict},"")'
+
+
 LONG_TEST = Group(
     "Leak, outgassing or pump: one long test",
     (
@@ -177,7 +183,9 @@ SOURCE = Block(
         Row(
             "Gas_verdict",
             "no more than expected?",
-            conforms("LN({Gas_ratio})", f"LN({{Rates_within}})/{NORMAL}", "0"),
+            judged(
+                "{Gas_ratio}", conforms("LN({Gas_ratio})", f"LN({{Rates_within}})/{NORMAL}", "0")
+            ),
         ),
         Row(
             "Pump_load",
@@ -212,7 +220,7 @@ SOURCE = Block(
         Row(
             "Pump_verdict",
             "no higher than expected?",
-            conforms("{Pump_ratio}", "{Pump_spread}", "1"),
+            judged("{Pump_spread}", conforms("{Pump_ratio}", "{Pump_spread}", "1")),
         ),
     ),
 )
