@@ -14,7 +14,9 @@ from tests.checks.every import PUBLISHED
 from tests.mutations.judging import forget, holds
 
 R = 8.314462618
-KEEP_ANSWERS = ("gasfuncs.calculations", "gasfuncs.explain", "gasfuncs.properties.densities")
+KEEP_ANSWERS = tuple(
+    f"gasfuncs.{part}" for part in ("calculations", "definition", "explain", "properties", "units")
+)
 
 OF_THE_DENSITY = (
     "GAS_CONVERT", "GAS_DENSITY", "GAS_COMPRESSIBILITY", "GAS_CONTENTS", "GAS_VOLUME",

@@ -5,13 +5,11 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-import string
 import sys
 import zipfile
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote
 from xml.sax.saxutils import escape, quoteattr
 
 import gasfuncs
@@ -69,8 +67,8 @@ def _parts(python: str, time_limit: float) -> Iterable[tuple[str, str | bytes]]:
 
 
 def _plain_letters(path: str) -> str:
-    """A path in letters that every console hands on; `urllib.parse.unquote` reads it."""
-    return quote(path, safe=string.punctuation.replace("%", " "))
+    """A path in letters that every console hands on; `html.unescape` reads it."""
+    return escape(path).encode("ascii", "xmlcharrefreplace").decode()
 
 
 def content() -> str:

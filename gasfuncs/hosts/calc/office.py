@@ -9,8 +9,8 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
+from html import unescape
 from pathlib import Path
-from urllib.parse import unquote
 
 import gasfuncs
 from gasfuncs.errors import GasFuncsError
@@ -168,7 +168,7 @@ def _python_problem(python: str) -> str:
 
 def _python_in(listing: str) -> str:
     """The Python that the installed add-in was built for, from its description."""
-    return unquote(listing.partition(RUNS_IN)[2].partition("\n")[0].strip())
+    return unescape(listing.partition(RUNS_IN)[2].partition("\n")[0].strip())
 
 
 def _listing(office: Path, profile: Path | None) -> str:

@@ -192,25 +192,25 @@ def _average(numbers: list[float]) -> float:
     return math.fsum(numbers) / len(numbers)
 
 
-@native("COUNTIF", "r e")
+@native("COUNTIF", "r v")
 def countif(area: Range, criterion: CellValue) -> float:
     mask, beyond = chosen((area, criterion))
     return float(mask.sum() + beyond)
 
 
-@native("COUNTIFS", "r e *2")
+@native("COUNTIFS", "r v *2")
 def countifs(*given: Any) -> float:
     mask, beyond = chosen(given)
     return float(mask.sum() + beyond)
 
 
-@native("SUMIF", "r e r?")
+@native("SUMIF", "r v r?")
 def sumif(area: Range, criterion: CellValue, sums: Range | None = None) -> float:
     taken = _like(area, sums or area)
     return math.fsum(_taken(taken, chosen((area, criterion), taken)[0]))
 
 
-@native("AVERAGEIF", "r e r?")
+@native("AVERAGEIF", "r v r?")
 def averageif(area: Range, criterion: CellValue, sums: Range | None = None) -> float:
     taken = _like(area, sums or area)
     return _average(_taken(taken, chosen((area, criterion), taken)[0]))
@@ -220,7 +220,7 @@ def _ifs(area: Range, *given: Any) -> list[float]:
     return _taken(area, chosen(given, area)[0])
 
 
-native("SUMIFS", "r r e *2")(lambda *given: math.fsum(_ifs(*given)))
-native("AVERAGEIFS", "r r e *2")(lambda *given: _average(_ifs(*given)))
-native("MINIFS", "r r e *2")(lambda *given: min(_ifs(*given), default=0.0))
-native("MAXIFS", "r r e *2")(lambda *given: max(_ifs(*given), default=0.0))
+native("SUMIFS", "r r v *2")(lambda *given: math.fsum(_ifs(*given)))
+native("AVERAGEIFS", "r r v *2")(lambda *given: _average(_ifs(*given)))
+native("MINIFS", "r r v *2")(lambda *given: min(_ifs(*given), default=0.0))
+native("MAXIFS", "r r v *2")(lambda *given: max(_ifs(*given), default=0.0))
