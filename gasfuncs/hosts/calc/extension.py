@@ -67,8 +67,8 @@ def _parts(python: str, time_limit: float) -> Iterable[tuple[str, str | bytes]]:
 
 
 def _plain_letters(path: str) -> str:
-    """A path in letters that every console hands on; `html.unescape` reads it."""
-    return escape(path).encode("ascii", "xmlcharrefreplace").decode()
+    """A path in letters that every console hands on, others as &#228; by their number."""
+    return path.encode("ascii", "xmlcharrefreplace").decode()
 
 
 def content() -> str:

@@ -9,7 +9,6 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
-from html import unescape
 from pathlib import Path
 
 import gasfuncs
@@ -168,7 +167,8 @@ def _python_problem(python: str) -> str:
 
 def _python_in(listing: str) -> str:
     """The Python that the installed add-in was built for, from its description."""
-    return unescape(listing.partition(RUNS_IN)[2].partition("\n")[0].strip())
+    path = listing.partition(RUNS_IN)[2].partition("\n")[0].strip()
+    return re.sub(r"&#(\d+);", lambda letter: chr(int(letter[1])), path)
 
 
 def _listing(office: Path, profile: Path | None) -> str:
