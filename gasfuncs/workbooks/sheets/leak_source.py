@@ -19,12 +19,6 @@ from gasfuncs.workbooks.sheets.parts import (
 )
 from gasfuncs.workbooks.sheets.standard import NORMAL, OUTGASSING, RECTANGULAR, conforms, version_of
 
-
-def judged(number: str, verdict: str) -> str:
-    """A verdict where there is a number to judge; blank in every host where there is none."""
-    return f'IF(ISNUMBER({number}),{verdict},"")'
-
-
 LONG_TEST = Group(
     "Leak, outgassing or pump: one long test",
     (
@@ -146,6 +140,11 @@ def _judged(column: int) -> str:
     )
 
 
+def _if_number(number: str, verdict: str) -> str:
+    """A verdict where there is a number to judge; blank in every host where there is none."""
+    return f'IF(ISNUMBER({number}),{verdict},"")'
+
+
 def _mbar_litres(name: str, label: str, formula: str, note: str = "") -> Row:
     return Row(name, label, formula, "leak", note, answers="mbar L/s")
 
@@ -183,7 +182,7 @@ SOURCE = Block(
         Row(
             "Gas_verdict",
             "no more than expected?",
-            judged(
+            _if_number(
                 "{Gas_ratio}", conforms("LN({Gas_ratio})", f"LN({{Rates_within}})/{NORMAL}", "0")
             ),
         ),
@@ -220,7 +219,7 @@ SOURCE = Block(
         Row(
             "Pump_verdict",
             "no higher than expected?",
-            judged("{Pump_spread}", conforms("{Pump_ratio}", "{Pump_spread}", "1")),
+            _if_number("{Pump_spread}", conforms("{Pump_ratio}", "{Pump_spread}", "1")),
         ),
     ),
 )

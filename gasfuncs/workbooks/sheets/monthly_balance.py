@@ -106,11 +106,7 @@ BALANCE = Table(
         made("To", "date", _read("End")),
         helper("Old", f"{_at('Stale', 'Month')}+{_at('Stale', 'End')}", number="whole"),
         helper("Out", f"{_left_out('Log')}+{_left_out('Deliveries')}", number="whole"),
-        helper(
-            "Good",
-            'IF(AND({Gas}<>"",{From}>0,{To}>{From},{Old}=0),1,0)',
-            number="whole",
-        ),
+        helper("Good", 'IF(AND({Gas}<>"",{From}>0,{To}>{From},{Old}=0),1,0)', number="whole"),
         made("Opening", "amount", _if_good(_at("Stock", "Month"))),
         made("Delivered", "amount", _if_good(_between("Deliveries", "By ticket"))),
         made("Closing", "amount", _if_good(_at("Stock", "End"))),

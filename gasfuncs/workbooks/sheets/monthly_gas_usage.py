@@ -154,6 +154,9 @@ READ = (
     Sheet("Months", "The balance of each month and gas.", BACKGROUND, (BALANCE,)),
 )
 
+UNREAD = '{Balanced}+COUNTIF({Gases.Verdict},"rows left out")<{Gas_count}'
+"""A gas has no balance, and not for the rows that are left out."""
+
 VERDICT = Sentence(
     "Answer",
     (
@@ -234,7 +237,7 @@ BOOK = Book(
             "Used more than left the tank: see readings, tickets, log",
             "Readings",
         ),
-        Step("{Balanced}<{Gas_count}", "Read every tank on the first morning", "Readings"),
+        Step(UNREAD, "Read every tank on the first morning", "Readings"),
         Step(
             "{Largest_part}=1",
             "Read the level closer: the largest part of the band",
@@ -275,7 +278,7 @@ BOOK = Book(
         ),
         Test(
             "Every month's end has its reading",
-            "{Balanced}<{Gas_count}",
+            UNREAD,
             "a tank was not read in the {Reading_age} days before the start or the end",
             "Readings",
         ),
