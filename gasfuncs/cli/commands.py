@@ -297,6 +297,23 @@ def install(host: str, uninstall: bool, dry_run: bool) -> None:
 
 
 @main.command()
+@click.argument("book", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+def mend(book: Path) -> None:
+    """Mend a BOOK.ods that shows #NAME? in Calc.
+
+    One that a LibreOffice without the add-in has saved has lost the functions' full names.
+    """
+    from gasfuncs.hosts import calc
+
+    mended = calc.mend(book)
+    if not mended:
+        click.echo(f"{book} has nothing to mend.")
+        return
+    told = ", ".join(f"{name} ({times:,})" for name, times in mended.most_common())
+    click.echo(f"Mended {told} in {book}. Open it in a LibreOffice with the add-in.")
+
+
+@main.command()
 def doctor() -> None:
     """Say whether each host is ready, and what to do if not."""
     from gasfuncs.cli.health import library_status

@@ -94,17 +94,17 @@ def cells(office: Office, *formulas: str) -> list[Any]:
     return found
 
 
-def replaced(office: Office, path: str) -> list[Any]:
-    """A formula whose name lost its capitals, before and after Find and Replace in formulas."""
-    book = office.opened(path)
-    cell = book.Sheets.getByIndex(0).getCellByPosition(0, 0)
-    before = shown(cell)
-    sheet = book.Sheets.getByIndex(0)
-    search = sheet.createReplaceDescriptor()
-    search.SearchString, search.ReplaceString = "gas_", "GAS_"
-    sheet.replaceAll(search)
-    found = [cell.Formula, before, cell.getValue()]
-    book.close(True)
+def opened(office: Office, path: str, mended: str) -> dict[str, Any]:
+    """What a book shows when it is read, when a user opens it, and the mended one when read."""
+    found = {}
+    for what, file, unseen in (
+        ("read", path, True), ("opened", path, False), ("mended", mended, True),
+    ):  # fmt: skip
+        book = office.opened(file, unseen)
+        found[what] = [
+            (shown(sheet.getCellByPosition(0, 0)), sheet.isProtected()) for sheet in book.Sheets
+        ]
+        book.close(True)
     return found
 
 
@@ -162,6 +162,6 @@ if __name__ == "__main__":
     main(
         {
             "failures": failures, "broken": broken, "wizard": wizard, "cells": cells,
-            "replaced": replaced, "speed": speed,
+            "opened": opened, "speed": speed,
         }
     )  # fmt: skip

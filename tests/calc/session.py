@@ -64,12 +64,12 @@ class Office:
     def new_book(self) -> Any:
         return self._loaded("private:factory/scalc")
 
-    def opened(self, path: str) -> Any:
-        return self._loaded(uno.systemPathToFileUrl(path))
+    def opened(self, path: str, hidden: bool = True) -> Any:
+        return self._loaded(uno.systemPathToFileUrl(path), hidden)
 
-    def _loaded(self, url: str) -> Any:
+    def _loaded(self, url: str, unseen: bool = True) -> Any:
         hidden = PropertyValue()
-        hidden.Name, hidden.Value = "Hidden", True
+        hidden.Name, hidden.Value = "Hidden", unseen
         return self.desktop.loadComponentFromURL(url, "_blank", 0, (hidden,))
 
     def workers(self) -> list[int]:

@@ -5,13 +5,11 @@ from __future__ import annotations
 import json
 import math
 import sys
-import zipfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
-import xlsxwriter
 
 import gasfuncs
 from gasfuncs.hosts import calc
@@ -176,26 +174,6 @@ def test_status_notices_another_version_other_functions_and_a_python_that_does_n
     assert "has other functions than this gasfuncs" in problem(profile)
     monkeypatch.setattr(gasfuncs, "__version__", "99")
     assert "another version than 99" in problem(profile)
-
-
-def test_a_file_saved_by_a_calc_without_the_add_in_comes_right_by_find_and_replace(
-    tmp_path: Path,
-) -> None:
-    with xlsxwriter.Workbook(tmp_path / "mine.xlsx") as book:
-        sheet = book.add_worksheet("Mine")
-        sheet.write_formula("A1", '=2*GAS_DENSITY("argon",1,20)')
-    without = office.new_profile("without")
-    program = str(find_office())
-    plain = [program, "--headless", f"-env:UserInstallation={without.as_uri()}"]
-    office.run(
-        [*plain, "--convert-to", "ods", "--outdir", str(tmp_path), str(tmp_path / "mine.xlsx")], 120
-    )
-    with zipfile.ZipFile(tmp_path / "mine.ods") as file:
-        assert b"gas_density(" in file.read("content.xml")
-    formula, before, after = played("replaced", str(tmp_path / "mine.ods"))
-    assert before == "error 525"
-    assert formula == '=2*GASFUNCS.GAS_DENSITY("argon";1;20)'
-    assert after == pytest.approx(2 * gasfuncs.GAS_DENSITY("argon", 1, 20))
 
 
 def test_the_log_tells_each_refusal_once(tmp_path: Path) -> None:

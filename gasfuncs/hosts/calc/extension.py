@@ -26,6 +26,9 @@ IDENTIFIER = "gasfuncs.calc"
 MODULE = "gasfuncs_calc"
 """Of the type library: not a name that LibreOffice's Python could import as a package."""
 
+OPENED = f"{IDENTIFIER}.Opened"
+"""The job that is run when a document has been opened."""
+
 INTERFACE = "XFunctions"
 TIME_LIMIT = 30.0
 """Seconds after which a call is given up, so that the spreadsheet is not held up for longer."""
@@ -60,6 +63,7 @@ def _parts(python: str, time_limit: float) -> Iterable[tuple[str, str | bytes]]:
     yield "description.txt", f"{ABOUT} {CONTENT}{content()} {RUNS_IN}{_plain_letters(python)}"
     yield "gasfuncs.components", _COMPONENTS
     yield "CalcAddIns.xcu", function_texts(definitions)
+    yield "Jobs.xcu", _JOBS
     yield "gasfuncs.rdb", _types(definitions)
     yield "settings.json", json.dumps(settings(definitions, python, time_limit), indent=1)
     for file in sorted(_INSIDE.rglob("*.py")):
@@ -85,6 +89,7 @@ def settings(definitions: Iterable[Definition], python: str, time_limit: float) 
     return {
         "service": SERVICE,
         "implementation": f"{IDENTIFIER}.Functions",
+        "opened": OPENED,
         "version": gasfuncs.__version__,
         "command": worker,
         "time_limit": time_limit,
@@ -180,6 +185,8 @@ _MANIFEST = """\
   manifest:media-type="application/vnd.sun.star.uno-components"/>
  <manifest:file-entry manifest:full-path="CalcAddIns.xcu"
   manifest:media-type="application/vnd.sun.star.configuration-data"/>
+ <manifest:file-entry manifest:full-path="Jobs.xcu"
+  manifest:media-type="application/vnd.sun.star.configuration-data"/>
 </manifest:manifest>
 """
 
@@ -203,5 +210,28 @@ _COMPONENTS = f"""\
    <service name="com.sun.star.sheet.AddIn"/>
   </implementation>
  </component>
+ <component loader="com.sun.star.loader.Python" uri="gasfuncs_opened.py">
+  <implementation name="{OPENED}">
+   <service name="com.sun.star.task.Job"/>
+  </implementation>
+ </component>
 </components>
+"""
+
+_JOBS = f"""\
+<?xml version="1.0" encoding="UTF-8"?>
+<oor:component-data xmlns:oor="http://openoffice.org/2001/registry"
+ xmlns:xs="http://www.w3.org/2001/XMLSchema" oor:name="Jobs" oor:package="org.openoffice.Office">
+ <node oor:name="Jobs">
+  <node oor:name="{OPENED}" oor:op="replace">
+   <prop oor:name="Service"><value>{OPENED}</value></prop>
+   <prop oor:name="Context"><value>com.sun.star.sheet.SpreadsheetDocument</value></prop>
+  </node>
+ </node>
+ <node oor:name="Events">
+  <node oor:name="OnLoad" oor:op="fuse">
+   <node oor:name="JobList"><node oor:name="{OPENED}" oor:op="replace"/></node>
+  </node>
+ </node>
+</oor:component-data>
 """
