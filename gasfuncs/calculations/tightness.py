@@ -143,7 +143,7 @@ def rise_fit(
     """Real leak and outgassing told apart in a pressure-rise test, by rival models.
 
     Takes s, Pa and m³; gives rows of Pa·m³/s and s. The leak is told apart where all models that
-    fit leave a narrow band; otherwise it is an upper bound and the remark says so. Raises
+    fit leave a narrow band; otherwise it is a one-sided upper bound and the remark says so. Raises
     OutOfRangeError for under 6 readings or more than 30 days.
     """
     found = pressure_rise.fit(*readings(times, pressures, times_are, pressure_rise.FEWEST))

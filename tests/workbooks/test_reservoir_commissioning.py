@@ -8,6 +8,7 @@ outgassing that falls with the time (Elsey, Vacuum 25, 1975).
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Sequence
 from pathlib import Path
@@ -18,7 +19,7 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from gasfuncs.workbooks.sheets.building import BOOKS, build
-from gasfuncs.workbooks.sheets.parts import Given
+from gasfuncs.workbooks.sheets.parts import Given, Input
 from tests import capillary
 from tests.workbooks.editing import Computed, Declared, computed, start
 
@@ -36,15 +37,51 @@ VOLUME = 5 + math.pi / 4 * 0.0409**2 * 30
 WORK = 1.2e6 + SITE
 R = 8.314462618
 
-SIGNED_LAST = {
-    "Dew_read": -63,
-    "Dew_read_by": "A. Fenn",
-    "Dew_read_on": DAY,
-    "Released_by": "M. Hale",
-    "Released_on": DAY,
-    "Confirmed_by": "R. Kell",
-    "Confirmed_on": DAY,
-}
+TYPED = [each for group in BOOK.groups[1:] for each in group.inputs if isinstance(each, Input)]
+TEXTS = [each.name for each in TYPED if each.kind == "text" and each.name != "Per"]
+LEFT_OUT = {"Fill_flow", "Supply_pressure", "Price", "Hour_cost"}
+"""No judgement rests on these."""
+
+
+def state(**changes: Any) -> int:
+    """The number of what is typed, in whole numbers; readings in tables are the demo's."""
+    typed = DEMO.inputs | changes
+    numbers = [
+        typed[each.name]
+        for each in TYPED
+        if each.kind != "text" and each.name not in LEFT_OUT | {"Low", "High", "Cycles_done"}
+    ]
+    numbers += [typed[name] for name in ("Low", "High", "Cycles_done", "Filled")]
+    numbers += [typed["Oxygen_read"], typed["Dew_read"]]
+    for name, columns in (("Pump", (0, 1)), ("Surfaces", (1, 2, 3)), ("Reads", (0, 1))):
+        numbers += [sum(row[at] or 0 for row in DEMO.tables[name]) for at in columns]
+    numbers += [sum(row[at] for row in DEMO.tables["Rise"]) for at in (0, 1)]
+    numbers += [sum(row[1] for row in DEMO.tables["Helium"])]
+    numbers = [(n - dt.date(1899, 12, 30)).days if isinstance(n, dt.date) else n for n in numbers]
+    marks = [round(n * 10**9) % 9973 if not isinstance(n, str) else 0 for n in numbers]
+    oxygen = typed["Oxygen_read"] if isinstance(typed["Oxygen_read"], str) else ""
+    texts = "|".join([*["yes"] * 5, oxygen, *(typed[name] for name in TEXTS)]).ljust(100)
+    letters = sum(place * ord(letter) for place, letter in enumerate(texts[:100], 1))
+    return (sum(place * mark for place, mark in enumerate(marks, 1)) + letters) % 9973 + 1
+
+
+def signed(**changes: Any) -> dict[str, Any]:
+    """The last point met, and the state that the changes make signed by both."""
+    changes = {"Dew_read": -63} | changes
+    number = state(**changes)
+    return changes | {
+        "Dew_read_by": "A. Fenn",
+        "Dew_read_on": DAY,
+        "Released": number,
+        "Released_by": "M. Hale",
+        "Released_on": DAY,
+        "Confirmed": number,
+        "Confirmed_by": "R. Kell",
+        "Confirmed_on": DAY,
+    }
+
+
+SIGNED_LAST = signed()
 
 
 def rise(readings: dict[float, Any]) -> dict[str, Any]:
@@ -301,6 +338,27 @@ def test_released_by_whom_what_and_when(book: Path, tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"Target": 14},
+        {"Oxygen_step": 0.2},
+        {"Serial": "R-0318"},
+        SHEETS.typed("Helium", 1, Reading=5e-6),
+        SHEETS.typed("Rise", 3, Pressure=0.0512),
+    ],
+)
+def test_what_is_changed_after_it_was_signed_is_to_be_signed_anew(
+    book: Path, tmp_path: Path, change: dict[str, Any]
+) -> None:
+    found = changed(book, tmp_path, SIGNED_LAST | change)
+    assert found["Points_met"] == 16
+    assert found["Changed"] == 2
+    assert found["Answer_level"] == "act"
+    assert "It was changed after it was signed" in found["Answer"]
+    assert found["Checks_wrong"] == 1
+
+
 def test_a_rise_test_that_falls_releases_nothing(book: Path, tmp_path: Path) -> None:
     found = changed(book, tmp_path, SCENARIOS["a rise test that falls"])
     assert found["Rise_verdict"] == found["Rise_found_judged"] == "repeat"
@@ -411,7 +469,7 @@ def test_a_point_that_cannot_be_judged_is_open(
 def test_oxygen_below_the_scale_passes_and_below_the_supply_is_repeated(
     book: Path, tmp_path: Path
 ) -> None:
-    below = changed(book, tmp_path, SIGNED_LAST | {"Oxygen_read": "<1"})
+    below = changed(book, tmp_path, signed(Oxygen_read="<1"))
     assert below["Oxygen_read_judged"] == "passed"
     assert below["Answer_level"] == "in order"
     zero = changed(book, tmp_path, SIGNED_LAST | {"Oxygen_read": 0.2})

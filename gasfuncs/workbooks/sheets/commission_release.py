@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from gasfuncs.workbooks.sheets.commission_state import MOST
 from gasfuncs.workbooks.sheets.parts import (
     ACT,
     FINE,
@@ -155,17 +156,19 @@ FILLED = (
 
 POINTS = Form("Points", "Worked down from top to bottom", (*BEFORE, *TESTED, *FILLED))
 
-ALL_MET = 'IF({Points_met}={Points_all},"yes","no")'
+ALL_MET = "{Points_met}={Points_all}"
 
 
 def _signature(name: str, what: str) -> Point:
-    met = Row(name, what, '{Points_met}&" of "&{Points_all}')
-    return Point(met, '"all points met"', ALL_MET)
+    """The number of the state that is signed is written down beside the name."""
+    asked = Input(name, what, "count", "The number that stands under Wanted when you sign", 1, MOST)
+    judged = f'IF(AND({ALL_MET},{{{name}}}={{State}}),"yes","no")'
+    return Point(asked, f'IF({ALL_MET},{{State}},"all points met")', judged, "state no.")
 
 
 SIGNED = Form(
     "Signed",
-    "Signed last",
+    "Signed last, with the number of the state of this sheet",
     (
         _signature("Released", "Released for service, by the person in charge"),
         _signature("Confirmed", "Vessel and relief device confirmed, by a licensed person"),
@@ -221,6 +224,13 @@ COUNTS = Block(
             "Signed_early",
             "Signed below although a point is not met",
             'IF({Points_met}<{Points_all},COUNTIF({Signed_dates},">0"),0)',
+            "count",
+        ),
+        Row(
+            "Changed",
+            "Signatures of another state of this sheet",
+            f"IF({ALL_MET},IF(OR(N({{Released}})=0,{{Released}}={{State}}),0,1)"
+            "+IF(OR(N({Confirmed})=0,{Confirmed}={State}),0,1),0)",
             "count",
         ),
         Row(
@@ -319,6 +329,12 @@ VERDICT = Sentence(
             f"Not yet released: {WHAT}. "
             "{Points_unsigned} points without a name and a date, first: {Unsigned_first}.",
             WATCH,
+        ),
+        Case(
+            "{Changed}>0",
+            NOT_RELEASED + "It was changed after it was signed: its state is now no. {State}. Look "
+            "at what was changed, and sign that state, or put it back.",
+            ACT,
         ),
         Case(
             "{Signed_met}<2",

@@ -22,6 +22,7 @@ from gasfuncs.workbooks.sheets.commission_release import (
     WAY_SAID,
     WHY_SAID,
 )
+from gasfuncs.workbooks.sheets.commission_state import STATE
 from gasfuncs.workbooks.sheets.commission_typed import (
     GROUPS,
     HELIUM,
@@ -172,6 +173,7 @@ SHEETS = (
             BEHIND_LEAKS,
             BEHIND_LEFT,
             TOLERANCES,
+            STATE,
         ),
     ),
     Sheet(
@@ -250,6 +252,12 @@ BOOK = Book(
             "Nothing is released before every point is met",
             "{Signed_early}>0",
             "signed as released although {Points_met} of {Points_all} points are met and signed",
+            "Release",
+        ),
+        Test(
+            "Nothing was changed after it was signed",
+            "{Changed}>0",
+            "{Changed} signature(s) of another state than the one that the sheet is in now",
             "Release",
         ),
     ),

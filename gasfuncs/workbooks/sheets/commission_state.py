@@ -1,0 +1,85 @@
+"""Reservoir commissioning: a number of what was typed, by which a later change is seen.
+
+Whoever releases writes it down beside the signature. A limit, a reading or a table that is changed
+afterwards makes another number, and the release no longer counts.
+"""
+
+from __future__ import annotations
+
+from gasfuncs.workbooks.sheets.commission_typed import (
+    FURNACE,
+    HELIUM,
+    PUMP,
+    PURITY,
+    READS,
+    RISE,
+    SURFACES,
+    VACUUM,
+    VESSEL,
+)
+from gasfuncs.workbooks.sheets.kinds import kind_named
+from gasfuncs.workbooks.sheets.parts import Block, Input, Row
+
+MOST = 9973
+"""A prime: the number has four digits, and one change in ten thousand is not seen."""
+
+LETTERS = "$A:$CV"
+"""Columns, as many as letters of the texts are reckoned with: 100."""
+
+JUDGED = ("Low", "High", "Cycles_done", "Filled", "Oxygen_read", "Dew_read")
+"""Numbers further on that a judgement rests on."""
+
+SEEN = ("Isolated", "Area_safe", "Vacuum_proof", "Relief_confirmed", "Air_filled")
+
+
+def _is_text(kind: str) -> bool:
+    return kind_named(kind).number == "text"
+
+
+TYPED = [
+    each
+    for group in (VESSEL, VACUUM, PURITY, FURNACE)
+    for each in group.inputs
+    if isinstance(each, Input)
+]
+NUMBERS = [
+    *((each.label, f"{{{each.name}}}") for each in TYPED if not _is_text(each.kind)),
+    *((name, f"{{{name}}}") for name in JUDGED),
+    *(
+        (f"{table.name}, {column.name}", f"SUM({{{table.name}.{column.name}}})")
+        for table in (PUMP, SURFACES, READS, RISE, HELIUM)
+        for column in table.columns
+        if not column.calculated and not _is_text(column.kind)
+    ),
+]
+TEXTS = (
+    *(f"{{{name}}}" for name in SEEN),
+    'IF(ISNUMBER({Oxygen_read}),"",{Oxygen_read})',
+    *(f"{{{each.name}}}" for each in TYPED if _is_text(each.kind)),
+)
+
+
+def _number(place: int, label: str, formula: str) -> Row:
+    """The sum so far, this number included."""
+    before = f"{{State_{place - 1}}}+" if place > 1 else ""
+    number = f"MOD(ROUND(IFERROR(1*{formula},0)*1E9,0),{MOST})"
+    return Row(f"State_{place}", label, f"{before}ROUND({number},0)*{place}", "count")
+
+
+LETTER = f'CODE(MID({{State_text}}&REPT(" ",100),COLUMN({LETTERS}),1))'
+"""Those beyond ASCII have other codes on other machines, and are left out."""
+
+STATE = Block(
+    "A number of what was typed",
+    (
+        *(_number(place, *each) for place, each in enumerate(NUMBERS, 1)),
+        Row("State_text", "Texts", '&"|"&'.join(TEXTS)),
+        Row(
+            "State",
+            "State of this sheet",
+            f"1+MOD({{State_{len(NUMBERS)}}}"
+            f"+SUMPRODUCT(({LETTER}<128)*{LETTER}*COLUMN({LETTERS})),{MOST})",
+            "count",
+        ),
+    ),
+)
