@@ -161,7 +161,8 @@ ALL_MET = "{Points_met}={Points_all}"
 
 def _signature(name: str, what: str) -> Point:
     """The number of the state that is signed is written down beside the name."""
-    asked = Input(name, what, "count", "The number that stands under Wanted when you sign", 1, MOST)
+    prompt = "The number that stands under Wanted when you sign"
+    asked = Input(name, what, "count", prompt, 1, MOST, number="general")
     judged = f'IF(AND({ALL_MET},{{{name}}}={{State}}),"yes","no")'
     return Point(asked, f'IF({ALL_MET},{{State}},"all points met")', judged, "state no.")
 
