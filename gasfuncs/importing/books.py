@@ -18,7 +18,7 @@ from gasfuncs.definition.terms import serial
 from gasfuncs.errors import UnitError
 from gasfuncs.files import swapped_in
 from gasfuncs.hosts.headless import recalculate
-from gasfuncs.hosts.headless.entering import TableRows, enter, file_state
+from gasfuncs.hosts.headless.entering import Place, TableRows, enter, file_state
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.targets import UNIT_OF, Target
 from gasfuncs.registry import worksheet_function_named
@@ -41,7 +41,13 @@ class Entered:
     there: list[int] = field(default_factory=list)
     replaced: list[int] = field(default_factory=list)
     left_out: list[tuple[int, str]] = field(default_factory=list)
-    cells: dict[tuple[int, int], Any] = field(default_factory=dict)
+    cells: dict[Place, Any] = field(default_factory=dict)
+    beside: dict[str, dict[Place, Any]] = field(default_factory=dict)
+    """Cells of other tables that the file fills, by sheet."""
+
+    @property
+    def changes(self) -> bool:
+        return bool(self.cells or self.beside)
 
 
 def table_for(
@@ -133,7 +139,7 @@ def _cell(table: TableRows, target: Target, heading: str, row: Row) -> Any:
         return None
     if isinstance(value, tuple):
         number, unit = value
-        return number if role in target.as_told else _in_unit(table, heading, number, unit, row)
+        return number if role in target.as_told else in_unit(table, heading, number, unit, row)
     if isinstance(value, dt.date):
         return to_the_second(value)
     return value
@@ -144,7 +150,8 @@ def to_the_second(moment: dt.date) -> float:
     return round(serial(moment) * 86_400) / 86_400
 
 
-def _in_unit(table: TableRows, heading: str, number: float, unit: str, row: Row) -> float:
+def in_unit(table: TableRows, heading: str, number: float, unit: str, row: Row) -> float:
+    """A number as a column of the book has it; `row` names its gas and site where these matter."""
     wanted = table.above(heading)
     if wanted in (None, "", unit):
         return number
@@ -175,8 +182,8 @@ def _over_the_site(number: float, unit: str, wanted: str, row: Row) -> float | N
 def write(book: Path, table: TableRows, entered: Entered, progress: Any = None) -> None:
     """Enter the cells, recalculate, and swap the book in; nothing changes where that fails."""
     before = file_state(book)
-    with _beside(book) as aside:
-        enter(book, {table.sheet: entered.cells}, aside)
+    with _copied(book) as aside:
+        enter(book, _by_sheet(table, entered), aside)
         report = recalculate(aside, progress=progress)
         if report.problems:
             first = report.problems[0]
@@ -190,8 +197,14 @@ def write(book: Path, table: TableRows, entered: Entered, progress: Any = None) 
             shutil.copyfile(aside, new)
 
 
+def _by_sheet(table: TableRows, entered: Entered) -> dict[str, dict[Place, Any]]:
+    sheets = {sheet: dict(cells) for sheet, cells in entered.beside.items()}
+    sheets.setdefault(table.sheet, {}).update(entered.cells)
+    return sheets
+
+
 @contextmanager
-def _beside(book: Path) -> Iterator[Path]:
+def _copied(book: Path) -> Iterator[Path]:
     """A copy of the book to work on, gone afterwards."""
     with tempfile.TemporaryDirectory(prefix="gasfuncs-") as folder:
         path = Path(folder, book.name)

@@ -11,7 +11,7 @@ from typing import Any
 import pandas as pd
 
 from gasfuncs.hosts.headless.entering import TableRows
-from gasfuncs.importing import cycles, dewpoints, purges, rises, telemetry
+from gasfuncs.importing import curves, cycles, dewpoints, purges, rises, telemetry
 from gasfuncs.importing.books import Entered, Row, plan, table_for, write
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.guessing import guess_mapping
@@ -94,7 +94,10 @@ def run(
         PREPARED[mapping.kind](readings, plant)
     entered = plan(table, target, list(_rows(readings, mapping, plant)), replace=replace)
     entered.left_out = sorted([*readings.left_out, *entered.left_out])
-    if entered.cells and not dry_run:
+    curve = curves.beside(readings.rises, plant, replace=replace)
+    entered.beside = curve.cells
+    readings.notes += curve.notes
+    if entered.changes and not dry_run:
         write(book, table, entered, progress)
     return Outcome(table.name, read, len(readings.used), entered, readings.notes)
 

@@ -11,7 +11,7 @@ import pandas as pd
 
 from gasfuncs.cleaning.accounts import Tank
 from gasfuncs.definition.terms import serial
-from gasfuncs.hosts.headless.entering import TableRows, contents
+from gasfuncs.hosts.headless.entering import Place, TableRows, contents
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.readings import Readings
 from gasfuncs.properties import gas as find_gas
@@ -23,10 +23,12 @@ STEP = ("Kind", "From", "To", "Temperature", "Pumping", "Flow", "Hours", "Repeat
 
 @dataclass(frozen=True, slots=True)
 class Plant:
-    """A book's tables and the air pressure at its site, Pa."""
+    """A book's tables, its named cells and their places, the air pressure at its site, Pa."""
 
     tables: Mapping[str, TableRows]
     site: float
+    named: Mapping[str, Any] = field(default_factory=dict)
+    places: Mapping[str, tuple[str, Place]] = field(default_factory=dict)
     _lists: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
 
     @classmethod
@@ -34,7 +36,7 @@ class Plant:
         found = contents(book)
         site = found.named.get("Site_bar")
         pascals = float(site) * 1e5 if isinstance(site, int | float) else ATMOSPHERE
-        return cls(found.tables, pascals)
+        return cls(found.tables, pascals, found.named, found.places)
 
     def rows(self, table: str, day: pd.Timestamp, **keys: Any) -> Iterator[dict[str, Any]]:
         """The rows of a list for these keys, in the version that was valid on a day."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pandas as pd
@@ -26,6 +26,9 @@ from gasfuncs.units.kinds import (
     PRESSURE,
     TEMPERATURE,
 )
+
+if TYPE_CHECKING:
+    from gasfuncs.importing.curves import Rise
 
 INSTANT = "instant"
 """The column that gives the order of the rows: UTC where the zone is known."""
@@ -50,6 +53,7 @@ class Readings:
     left_out: list[tuple[int, str]] = field(default_factory=list)
     used: list[int] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    rises: list[Rise] = field(default_factory=list)
 
     @property
     def read(self) -> int:

@@ -8,6 +8,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from gasfuncs.importing.curves import Rise
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.plant import Plant
 from gasfuncs.importing.readings import INSTANT, Readings
@@ -27,11 +28,12 @@ FALLEN = 1.2
 """A first or last reading this many times another was not taken with the pump shut off."""
 
 
-def prepare(readings: Readings, _plant: Plant) -> None:
+def prepare(readings: Readings, plant: Plant) -> None:
     """One row a test: its day, the hours between readings and up to twelve of them."""
     _give_days(readings)
     shut = [_while_shut(readings, test) for test in list(_tests(readings))]
     tests = [test for test in shut if test is not None]
+    readings.rises = [_rise(readings, test, plant) for test in tests]
     rows = [_row(readings, test) for test in tests]
     lines = [int(readings.lines[test[0]]) for test in tests]
     readings.used += sorted(set(readings.lines.astype(int)) - set(lines))
@@ -72,6 +74,19 @@ def _tests(readings: Readings) -> Iterator[pd.Index]:
     for _, rows in frame.groupby(keys, dropna=False):
         another = (rows[INSTANT].diff() > APART).cumsum()
         yield from (part.index for _, part in rows.groupby(another))
+
+
+def _rise(readings: Readings, test: pd.Index, plant: Plant) -> Rise:
+    """A test with all its readings."""
+    rows = readings.frame.loc[test]
+    hours = (rows[INSTANT] - rows[INSTANT].iloc[0]) / pd.Timedelta(hours=1)
+    pascals = plant.absolute(readings, "pressure")[test]
+    return Rise(
+        str(rows["vessel"].iloc[0]),
+        rows["time"].iloc[0],
+        hours.to_numpy("float64"),
+        pascals.to_numpy("float64"),
+    )
 
 
 def _row(readings: Readings, test: pd.Index) -> list[object]:

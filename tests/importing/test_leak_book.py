@@ -18,7 +18,8 @@ import pandas as pd
 from click.testing import CliRunner, Result
 
 from gasfuncs.cli import main
-from gasfuncs.hosts.headless.entering import contents
+from gasfuncs.hosts.headless.entering import Contents, contents, enter
+from gasfuncs.importing.curves import more_at_first
 from gasfuncs.importing.rises import at_equal_times
 from gasfuncs.workbooks.sheets.leak_demo import VESSELS
 
@@ -130,6 +131,82 @@ def test_readings_at_equal_times() -> None:
     assert at_equal_times(np.array([0.0, 1, 2])).tolist() == [0, 1, 2]
     assert at_equal_times(np.array([0.0, 1, 2, 4, 8])).tolist() == [0, 3, 4]
     assert at_equal_times(np.array([0.0, 1, 8])).tolist() == [0, 2]
+
+
+def curve_of(found: Contents) -> list[tuple[Any, Any]]:
+    rows = found.tables["Curve"]
+    told = [(rows.value(row, "Hours"), rows.value(row, "Pressure")) for row in rows.rows]
+    assert None not in [hours for hours, _ in told[: sum(row != (None, None) for row in told)]]
+    return [row for row in told if row != (None, None)]
+
+
+def without_long_test(book: Path) -> Path:
+    """The log of a plant that has made no long test yet."""
+    found = contents(book)
+    rows = found.tables["Curve"]
+    blank = {(row, rows.columns[name]): None for row in rows.rows for name in ("Hours", "Pressure")}
+    (sheet, vessel), (_, day) = found.places["Long_vessel"], found.places["Long_day"]
+    target = book.with_name("none.xlsx")
+    enter(book, {rows.sheet: blank, sheet: {vessel: None, day: None}}, target)
+    return target
+
+
+def outgassing(amount: float) -> pd.DataFrame:
+    """Six hours by the minute: a known leak, and outgassing that dies away within two hours."""
+    hours = np.arange(361) / 60
+    pressure = 0.008 + RATE * 3600 * hours + amount * (1 - np.exp(-hours / 0.8))
+    times = pd.Timestamp(f"{DAY} 06:00") + pd.to_timedelta(np.arange(361), unit="min")
+    microns = (pressure / 1.33322e-3).round(3)
+    return pd.DataFrame({"Time": times, "Vessel": "VF1", "Pressure (micron)": microns})
+
+
+def test_all_of_a_long_test_goes_into_the_curve(book: Path, tmp_path: Path) -> None:
+    book, file = without_long_test(book), tmp_path / "rise.csv"
+    outgassing(0.008).to_csv(file, index=False)
+    told = imported("rise", file, book).output
+    assert "note: Long test: 40 of 361 readings of VF1, 2026-10-20" in told
+    found = contents(book)
+    curve = curve_of(found)
+    assert (found.named["Long_vessel"], found.named["Long_day"]) == ("VF1", serial(DAY))
+    assert len(curve) == 40
+    assert (curve[0][0], curve[-1][0]) == (0, pytest.approx(6))
+    steps = np.diff([hours for hours, _ in curve])
+    assert steps[0] == pytest.approx(1 / 60, abs=1e-6)
+    assert steps[-1] > 10 * steps[0]
+    assert curve[0][1] == pytest.approx(0.008, rel=1e-4)
+    assert found.named["Long_low"] < LEAK < found.named["Long_high"]  # type: ignore[operator]
+    assert found.named["Long_leak"] == pytest.approx(LEAK, rel=0.05)
+    once = book.read_bytes()
+    assert "Long test: has the readings of VF1, 2026-10-20 already" in (
+        imported("rise", file, book).output
+    )
+    assert book.read_bytes() == once
+
+
+def test_a_curve_that_is_there_stays_until_it_is_to_be_replaced(book: Path, tmp_path: Path) -> None:
+    file = tmp_path / "rise.csv"
+    outgassing(0.008).iloc[:241:10].to_csv(file, index=False)
+    before = curve_of(contents(book))
+    told = imported("rise", file, book, "--dry-run").output
+    assert "is that of VF2, 2026-10-08, which is not in this file; it keeps its readings" in told
+    found = contents(book)
+    (sheet, vessel), (_, day) = found.places["Long_vessel"], found.places["Long_day"]
+    enter(book, {sheet: {vessel: "VF1", day: serial(DAY)}}, book.with_name("vf1.xlsx"))
+    book = book.with_name("vf1.xlsx")
+    told = imported("rise", file, book).output
+    assert "Long test: has other readings; --replace takes those of VF1, 2026-10-20" in told
+    assert curve_of(contents(book)) == before
+    outgassing(0.008).iloc[:61:6].to_csv(file, index=False)
+    assert "Long test: 11 of 11" in imported("rise", file, book, "--replace").output
+    assert [round(hours * 10) for hours, _ in curve_of(contents(book))] == list(range(11))
+
+
+@pytest.mark.parametrize("count", [2, 39, 40, 41, 75, 1000])
+def test_more_of_the_early_readings(count: int) -> None:
+    kept = more_at_first(np.linspace(0, 5, count), 40)
+    assert (kept[0], kept[-1]) == (0, count - 1)
+    assert (np.diff(kept) > 0).all()
+    assert min(count, 40) - 3 <= len(kept) <= 40
 
 
 def test_the_last_dew_point_of_each_day(book: Path, tmp_path: Path) -> None:

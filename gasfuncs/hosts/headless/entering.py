@@ -44,10 +44,12 @@ class TableRows:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """What is stored in a workbook: its native tables, and the cells with a name of their own."""
+    """What is stored in a workbook: its native tables, the cells with a name of their own, and the
+    sheet and place of each of these."""
 
     tables: Mapping[str, TableRows]
     named: Mapping[str, CellValue]
+    places: Mapping[str, tuple[str, Place]]
 
 
 def contents(path: Path) -> Contents:
@@ -59,7 +61,9 @@ def contents(path: Path) -> Contents:
         tables = {
             table.name: table for text in texts for table in _tables(text, values[text.sheet.name])
         }
-        return Contents(tables, dict(_named(package, values)))
+        places = dict(_places(package))
+        named = {name: values.get(sheet, {}).get(at) for name, (sheet, at) in places.items()}
+        return Contents(tables, named, places)
 
 
 def _tables(text: SheetText, values: Mapping[Place, CellValue]) -> Iterator[TableRows]:
@@ -79,15 +83,12 @@ def _tables(text: SheetText, values: Mapping[Place, CellValue]) -> Iterator[Tabl
 _CELL = re.compile(r"(?:'((?:[^']|'')+)'|([^'!]+))!\$([A-Z]{1,3})\$([0-9]{1,7})")
 
 
-def _named(
-    package: Package, values: Mapping[str, Mapping[Place, CellValue]]
-) -> Iterator[tuple[str, CellValue]]:
+def _places(package: Package) -> Iterator[tuple[str, tuple[str, Place]]]:
     for name in package.names:
         cell = _CELL.fullmatch(name.formula)
         if cell:
             sheet = (cell[1] or cell[2]).replace("''", "'")
-            place = int(cell[4]), column_number(cell[3])
-            yield name.name, values.get(sheet, {}).get(place)
+            yield name.name, (sheet, (int(cell[4]), column_number(cell[3])))
 
 
 def enter(path: Path, values: Mapping[str, Mapping[Place, CellValue]], target: Path) -> None:
