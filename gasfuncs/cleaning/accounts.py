@@ -23,7 +23,9 @@ Array = NDArray[np.float64]
 class Tank:
     """What a tank's readings need to become gas: m³, Pa, and its shape where it is read by height.
 
-    `pressure` stands for readings without one. A gauge pressure is taken over `site`.
+    `pressure` stands for readings without one. A gauge pressure is taken over `site`. A share is
+    that of the volume or of the height. `line` is the temperature, K, of the gas in the upper line
+    of a differential pressure gauge where it is warm, `apart` the height between the gauge's ends.
     """
 
     gas: Gas
@@ -34,6 +36,9 @@ class Tank:
     length: float | None = None
     position: str = "vertical"
     heads: str = "2:1 ellipsoidal"
+    percent_of: str = "volume"
+    line: float | None = None
+    apart: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -82,7 +82,7 @@ def run(
         raise ImportingError(f"{book} is no workbook; write one with gasfuncs workbook")
     tell = progress or _untold
     tell(0, 3, f"reading {book.name}")
-    plant = Plant.of(book)
+    plant = Plant.of(book, mapping.tanks)
     table, target = table_for(book, plant.tables, TARGETS.get(mapping.kind, ()))
     tell(1, 3, f"reading {file.name}")
     readings = read_readings(file, mapping)

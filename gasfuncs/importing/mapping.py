@@ -21,8 +21,10 @@ from gasfuncs.units.labels import ABSOLUTE_WHEN_BARE
 ASKED = "?"
 """Stands in a mapping where only the plant knows the answer."""
 
+TANK_KEYS = {"diameter", "length", "position", "heads", "percent_of", "line", "apart"}
+"""What may be told of a tank; the last two of the warm upper line of its gauge."""
 _FILE_KEYS = ("delimiter", "encoding", "sheet", "header_line", "decimal")
-_KEYS = {"kind", "dates", "time_zone", "file", "columns", "names", "always"}
+_KEYS = {"kind", "dates", "time_zone", "file", "columns", "names", "always", "tanks"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,8 @@ class Mapping:
     """What a file's columns are.
 
     `always` has what is the same in all rows (a tank's name), `names` what the plant calls things:
-    by role, the file's word and the book's. `order` is "day first" or "month first"; `zone` the
+    by role, the file's word and the book's; `tanks` the size of a tank and how it is read, where
+    the book has no columns for it. `order` is "day first" or "month first"; `zone` the
     plant's time zone.
     """
 
@@ -49,6 +52,7 @@ class Mapping:
     zone: str | None = None
     always: dict[str, str] = field(default_factory=dict)
     names: dict[str, dict[str, str]] = field(default_factory=dict)
+    tanks: dict[str, dict[str, str]] = field(default_factory=dict)
 
     def always_told(self, role: Role) -> tuple[float, Column]:
         """The number that holds for all rows and its unit, as a column's. Raises ImportingError."""
@@ -133,7 +137,10 @@ def _of(told: dict[str, Any]) -> Mapping:
     for table in ("always", "names"):
         _only(told.get(table, {}), set(roles), f"[{table}]")
     always = {name: str(value) for name, value in told.get("always", {}).items()}
-    return Mapping(kind, columns, Layout(**file), order, zone, always, told.get("names", {}))
+    names, tanks = told.get("names", {}), told.get("tanks", {})
+    for name, size in tanks.items():
+        _only(size, TANK_KEYS, f"tanks.{name}")
+    return Mapping(kind, columns, Layout(**file), order, zone, always, names, tanks)
 
 
 def _only(told: AnyMapping[str, Any], allowed: set[str], where: str) -> None:
@@ -167,7 +174,8 @@ def write_mapping(mapping: Mapping, path: Path) -> None:
             entry["unit"] = column.unit
         columns[name] = entry
     document["columns"] = columns
-    for key, told in (("always", mapping.always), ("names", mapping.names)):
+    for key in ("always", "names", "tanks"):
+        told = getattr(mapping, key)
         if told:
             document[key] = told
     with swapped_in(path) as aside:

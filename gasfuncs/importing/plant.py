@@ -14,6 +14,7 @@ from gasfuncs.definition.terms import serial
 from gasfuncs.hosts.headless.entering import Place, TableRows, contents
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.readings import Readings
+from gasfuncs.importing.tank_sizes import sizes
 from gasfuncs.properties import gas as find_gas
 from gasfuncs.units import ATMOSPHERE
 from gasfuncs.units.kinds import LIQUID, PRESSURE
@@ -29,14 +30,16 @@ class Plant:
     site: float
     named: Mapping[str, Any] = field(default_factory=dict)
     places: Mapping[str, tuple[str, Place]] = field(default_factory=dict)
+    sizes: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     _lists: dict[str, list[dict[str, Any]]] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, book: Path) -> Plant:
+    def of(cls, book: Path, sizes: Mapping[str, Mapping[str, str]]) -> Plant:
+        """A book's plant; `sizes` has what a mapping tells of its tanks."""
         found = contents(book)
         site = found.named.get("Site_bar")
         pascals = float(site) * 1e5 if isinstance(site, int | float) else ATMOSPHERE
-        return cls(found.tables, pascals, found.named, found.places)
+        return cls(found.tables, pascals, found.named, found.places, sizes)
 
     def rows(self, table: str, day: pd.Timestamp, **keys: Any) -> Iterator[dict[str, Any]]:
         """The rows of a list for these keys, in the version that was valid on a day."""
@@ -70,7 +73,8 @@ class Plant:
         capacity = float(found["Capacity"] or 0) * LIQUID.unit(unit).scale
         if not capacity:
             raise ImportingError(f"{name} has no capacity on Tanks; is it read by a meter?")
-        return Tank(find_gas(str(found["Gas"])), capacity, site=self.site)
+        told = sizes(found, self.tables["Tanks"], self.sizes.get(name, {}))
+        return Tank(find_gas(str(found["Gas"])), capacity, site=self.site, **told)
 
     def absolute(self, readings: Readings, role: str) -> pd.Series:
         """A pressure of readings, Pa absolute; a gauge's counts from the site's air."""

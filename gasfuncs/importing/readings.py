@@ -59,6 +59,10 @@ class Readings:
     def read(self) -> int:
         return len(self.frame) + len(self.used) + len(self.left_out)
 
+    def of(self, rows: pd.Series) -> Readings:
+        """Some of the rows (a mask), with nothing used or left out yet."""
+        return Readings(self.frame[rows], self.lines[rows], dict(self.units))
+
     def leave_out(self, rows: pd.Series, reason: str | pd.Series) -> None:
         """Take rows (a mask) out, with their reason."""
         if not rows.any():

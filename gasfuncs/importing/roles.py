@@ -10,6 +10,7 @@ from gasfuncs.units.kinds import (
     AMOUNT,
     FRACTION,
     IMPURITY,
+    LENGTH,
     LIQUID,
     MASS,
     PRESSURE,
@@ -44,6 +45,7 @@ class Role:
 
 _TIME_WORDS = ("timestamp", "date time", "datetime", "date", "time", "logged")
 _PRESSURE = (PRESSURE,)
+LEVELS = (LIQUID, MASS, FRACTION, PRESSURE_DIFFERENCE, LENGTH)
 _CLOCK = Role("clock", CLOCK, ("start time", "time of day", "clock", "time", "hour"))
 """Beside a column of days; the two make the moment."""
 
@@ -67,7 +69,7 @@ KINDS: dict[str, tuple[Role, ...]] = {
         Role("time", MOMENT, _TIME_WORDS, needed=True),
         _CLOCK,
         Role("tank", NAME, ("tank", "vessel", "asset")),
-        Role("level", (LIQUID, MASS, FRACTION), ("level", "contents", "volume", "stock")),
+        Role("level", LEVELS, ("level", "contents", "volume", "stock")),
         Role("dp", (PRESSURE_DIFFERENCE,), ("differential pressure", "diff pressure", "dp")),
         Role("pressure", _PRESSURE, ("tank pressure", "head pressure", "pressure")),
     ),

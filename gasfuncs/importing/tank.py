@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
@@ -13,16 +15,19 @@ from gasfuncs.cleaning.accounts import Account, Tank, account_of
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.readings import Readings
-from gasfuncs.properties import molar_mass
+from gasfuncs.properties import molar_mass, saturation_limits
 from gasfuncs.units import ATMOSPHERE
-from gasfuncs.units.kinds import FRACTION, LIQUID, MASS
+from gasfuncs.units.kinds import FRACTION, LENGTH, LIQUID, MASS, PRESSURE_DIFFERENCE
 
 Array = NDArray[np.float64]
+
+MOST_PRESSURES = 300
+"""At so many pressures the densities are computed; between them they are read off."""
 
 
 def account(readings: Readings, tank: Tank) -> Account:
     """The account of one tank. Raises ImportingError where a reading cannot become a level."""
-    pressures = _pressures(readings, tank)
+    pressures = pressures_of(readings, tank)
     levels = _levels(readings, tank, pressures)
     try:
         return account_of(readings.frame["time"], levels, pressures, tank)
@@ -30,7 +35,7 @@ def account(readings: Readings, tank: Tank) -> Account:
         raise ImportingError(str(error)) from None
 
 
-def _pressures(readings: Readings, tank: Tank) -> Array:
+def pressures_of(readings: Readings, tank: Tank) -> Array:
     """Pa absolute at each reading; what a gauge shows counts from the site's own pressure."""
     count = len(readings.frame)
     if "pressure" not in readings.frame:
@@ -46,14 +51,19 @@ def _pressures(readings: Readings, tank: Tank) -> Array:
 
 def _levels(readings: Readings, tank: Tank, pressures: Array) -> Array:
     """m³ of liquid at each reading, from what the file tells of it."""
-    if "level" not in readings.frame:
-        return _from_height(readings, tank, pressures)
-    told, unit = readings.frame["level"].to_numpy("float64"), readings.units["level"]
-    if unit.label in FRACTION.recipes:
+    role = next((name for name in ("level", "dp") if name in readings.frame), None)
+    if role is None:
+        raise ImportingError("the file has neither a level nor a differential pressure")
+    told, label = readings.frame[role].to_numpy("float64"), readings.units[role].label
+    if label in PRESSURE_DIFFERENCE.recipes:
+        return _from_height(_height(told, tank, pressures), tank)
+    if label in LENGTH.recipes:
+        return _from_height(told, tank)
+    if label in FRACTION.recipes and tank.percent_of == "height":
+        return _from_height(told * _vessel(tank).h_max, tank)
+    if label in FRACTION.recipes:
         return np.asarray(told * tank.capacity)
-    if unit.label in MASS.recipes:
-        return _of_mass(told, tank, pressures)
-    return np.asarray(told)
+    return _of_mass(told, tank, pressures) if label in MASS.recipes else np.asarray(told)
 
 
 def _of_mass(mass: Array, tank: Tank, pressures: Array) -> Array:
@@ -66,26 +76,52 @@ def _of_mass(mass: Array, tank: Tank, pressures: Array) -> Array:
     return np.asarray(tank.capacity * (amount - empty) / (full - empty))
 
 
-def _from_height(readings: Readings, tank: Tank, pressures: Array) -> Array:
-    if "dp" not in readings.frame:
-        raise ImportingError("the file has neither a level nor a differential pressure")
+def _vessel(tank: Tank) -> Any:
+    """The shape of the tank, without which no height is a volume."""
     if tank.diameter is None or tank.length is None:
         raise ImportingError(
-            "a differential pressure needs the tank's inner diameter and length; "
-            "give them in the book, or import the level"
+            "a level told as a height or a differential pressure needs the tank's inner diameter "
+            "and length: in the book's list of tanks, or in the mapping under "
+            '[tanks."its name"]: diameter = "2.2 m", length = "4.8 m"'
         )
-    difference = readings.frame["dp"].to_numpy("float64")
-    height = np.asarray(dp_level(tank.gas, difference, pressures))
-    vessel = shape(tank.diameter, tank.length, tank.position, tank.heads)
+    return shape(tank.diameter, tank.length, tank.position, tank.heads)
+
+
+def _height(difference: Array, tank: Tank, pressures: Array) -> Array:
+    """m of liquid, nan where there can be none.
+
+    At one pressure it is a straight line in the difference, so two points of it at each pressure,
+    or at a few hundred between the lowest and the highest, are enough.
+    """
+    height = np.full(len(difference), np.nan)
+    lowest, highest = saturation_limits(tank.gas)
+    good = np.isfinite(difference) & (pressures > lowest) & (pressures < highest)
+    most = difference[good].max(initial=0.0)
+    if most <= 0:
+        return height
+    at = np.unique(pressures[good])
+    if len(at) > MOST_PRESSURES:
+        at = np.linspace(at[0], at[-1], MOST_PRESSURES)
+    full, less = (
+        np.asarray(dp_level(tank.gas, np.full(len(at), share * most), at, tank.line, tank.apart))
+        for share in (1.0, 0.9)
+    )
+    slope = np.interp(pressures[good], at, (full - less) / (0.1 * most))
+    height[good] = np.interp(pressures[good], at, full) + slope * (difference[good] - most)
+    return height
+
+
+def _from_height(height: Array, tank: Tank) -> Array:
+    vessel = _vessel(tank)
     heights = np.linspace(0.0, vessel.h_max, 400)
     volumes = [vessel.V_from_h(each) for each in heights]
     found = np.interp(height, heights, volumes)
-    return np.asarray(np.where(height > vessel.h_max, np.nan, found))
+    return np.asarray(np.where(height > vessel.h_max, np.inf, found))
 
 
 def levels_of(readings: Readings, tank: Tank) -> pd.DataFrame:
     """The readings with their level in m³ of liquid, whatever the file told."""
-    levels = _levels(readings, tank, _pressures(readings, tank))
+    levels = _levels(readings, tank, pressures_of(readings, tank))
     readings.units["level"] = LIQUID.unit("m3(liq)")
     return readings.frame.assign(level=levels)
 

@@ -6,7 +6,6 @@ import pandas as pd
 
 from gasfuncs.cleaning.accounts import Account, Tank
 from gasfuncs.definition.terms import serial
-from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.plant import Plant
 from gasfuncs.importing.readings import Readings, note_gaps, note_stuck
 from gasfuncs.importing.tank import account, levels_of, told_left_out
@@ -25,25 +24,34 @@ TICKET_DAYS = 3
 
 
 def prepare(readings: Readings, plant: Plant) -> None:
-    """Keep the readings that the book wants; tell what the tank did.
+    """Keep the readings of each tank that the book wants; tell what the tank did.
 
     A book with tickets wants the months' ends and the last reading, one without every morning's.
     """
+    names = readings.frame["tank"].astype("string")
+    parts = [readings.of(names == name) for name in names.unique()]
+    for name, part in zip(names.unique(), parts, strict=True):
+        _keep_wanted(part, str(name), plant)
+        several = f"{name}: " if len(parts) > 1 else ""
+        readings.notes += [several + note for note in part.notes]
+        readings.used += part.used
+        readings.left_out += part.left_out
+    readings.units = parts[0].units
+    readings.frame = pd.concat([part.frame for part in parts])
+    readings.lines = pd.concat([part.lines for part in parts])
+
+
+def _keep_wanted(readings: Readings, name: str, plant: Plant) -> None:
     note_gaps(readings)
-    if "level" in readings.frame:
-        note_stuck(readings, "level")
-    names = readings.frame["tank"].dropna().unique()
-    if len(names) != 1:
-        raise ImportingError(
-            "the file has readings of several tanks; import them one by one, or give a column "
-            "each and name the tank under [always] in the mapping"
-        )
-    tank = plant.tank(str(names[0]), readings.frame["time"].iloc[0])
+    for role in ("level", "dp"):
+        if role in readings.frame:
+            note_stuck(readings, role)
+    tank = plant.tank(name, readings.frame["time"].iloc[0])
     found = account(readings, tank)
     with_tickets = TICKETS in plant.tables
     readings.notes += _told_use(found, tank)
     if with_tickets:
-        readings.notes += _told_deliveries(found, str(names[0]), plant, tank)
+        readings.notes += _told_deliveries(found, name, plant, tank)
     readings.left_out += told_left_out(found, readings)
     bad = pd.Series(False, index=readings.frame.index)
     bad.iloc[list(found.left_out)] = True

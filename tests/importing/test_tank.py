@@ -4,25 +4,29 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 
-for module in ("pandas", "pyarrow"):
+for module in ("pandas", "pyarrow", "python_calamine", "tomlkit"):
     pytest.importorskip(module, reason="needs the extra: gasfuncs[import]")
 
 import pandas as pd
-from scipy.constants import g
+from scipy.constants import R, g
 
 from gasfuncs.cleaning.accounts import Account, Tank
+from gasfuncs.hosts.headless.entering import contents
 from gasfuncs.importing import ImportingError
 from gasfuncs.importing.guessing import guess_mapping
+from gasfuncs.importing.job import mapping_file, mapping_for, run
 from gasfuncs.importing.readings import Readings, read_readings
 from gasfuncs.importing.tables import Layout, read_sample
 from gasfuncs.importing.tank import account
 from gasfuncs.properties import gas as find_gas
 from gasfuncs.properties import molar_mass, saturated
+from tests.importing import plant_month
 
 NITROGEN = find_gas("nitrogen")
 CAPACITY = 20.0
@@ -117,3 +121,51 @@ def test_what_the_readings_lack_is_told(tmp_path: Path) -> None:
     readings.frame = readings.frame.drop(columns="dp")
     with pytest.raises(ImportingError, match="neither a level nor a differential pressure"):
         account(readings, Tank(NITROGEN, CAPACITY, pressure=13e5))
+
+
+WARM_LINE = 293.15
+SHORT = LENGTH / 2
+"""The tank of a plant whose book does not say its size holds half as much, 10 m3 of its 11 m3."""
+
+
+def _through_a_warm_line(truth: pd.DataFrame, mass: float) -> pd.Series:
+    """Pa where the gauge's upper line stands in a room: its gas weighs as an ideal one does."""
+    height = truth["liquid"] / (np.pi / 4 * DIAMETER**2)
+    line = truth["pressure"] * mass / (R * WARM_LINE)
+    below = truth["rho_l"] * height + truth["rho_v"] * (SHORT - height)
+    return (below * mass - line * SHORT) * g
+
+
+@pytest.mark.parametrize("heading", ["Level (inH2O)", "Level (mm)", "Level (% )", "warm (mbar)"])
+def test_a_file_that_tells_no_litres_gives_them_to_a_book_without_the_size(
+    tmp_path: Path, heading: str
+) -> None:
+    truth, mass = telemetry().iloc[:200], molar_mass(NITROGEN)
+    truth = truth.assign(liquid=truth["liquid"] / 2)
+    height = truth["liquid"] / (np.pi / 4 * DIAMETER**2)
+    told = {
+        "Level (inH2O)": _difference(truth, mass) / 249.089,
+        "Level (mm)": height * 1000,
+        "Level (% )": height / SHORT * 100,
+        "warm (mbar)": _through_a_warm_line(truth, mass) / 100,
+    }[heading]
+    heading = heading.replace("warm", "Differential pressure")
+    table = pd.DataFrame({"time": truth["time"], heading: told})
+    table["tank pressure (bar(g))"] = (truth["pressure"] - plant_month.SITE * 1e5) / 1e5
+    file, book = tmp_path / "tank.csv", plant_month.book_of_the_plant(tmp_path / "plant.xlsx")
+    table.to_csv(file, index=False)
+    mapping, questions, _ = mapping_for("tank", file, mapping_file(file))
+    assert questions == ()
+    mapping = replace(mapping, always={"tank": plant_month.TANK})
+    if "%" not in heading:
+        with pytest.raises(ImportingError, match="needs the tank's inner diameter and length"):
+            run(file, book, mapping)
+    size = {"diameter": f"{DIAMETER} m", "length": f"{SHORT} m", "heads": "flat",
+            "percent_of": "height"}  # fmt: skip
+    if "Differential" in heading:
+        size |= {"line": f"{WARM_LINE} K", "apart": f"{SHORT} m"}
+    assert len(run(file, book, replace(mapping, tanks={plant_month.TANK: size})).left_out) == 0
+    rows = contents(book).tables["Readings"]
+    first = rows.rows[0]
+    wanted = truth["liquid"].iloc[0] * 1000
+    assert rows.value(first, "Level") == pytest.approx(wanted, rel=5e-3)
