@@ -11,7 +11,7 @@ from typing import Any
 import pandas as pd
 
 from gasfuncs.hosts.headless.entering import TableRows
-from gasfuncs.importing import curves, cycles, dewpoints, purges, rises, telemetry
+from gasfuncs.importing import curves, cycles, dewpoints, purges, rises, telemetry, traces
 from gasfuncs.importing.books import Entered, Row, plan, table_for, write
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.guessing import guess_mapping
@@ -88,6 +88,8 @@ def run(
     readings = read_readings(file, mapping)
     read = readings.read
     tell(2, 3, "cleaning")
+    if mapping.kind == "purge":
+        traces.find(readings, plant)
     _check_needed(readings, target)
     _leave_out_unknown(readings, target, plant.tables)
     if mapping.kind in PREPARED and len(readings.frame):

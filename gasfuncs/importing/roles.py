@@ -97,11 +97,13 @@ KINDS: dict[str, tuple[Role, ...]] = {
         Role("pressure", _PRESSURE, ("cell pressure", "line pressure", "pressure")),
     ),
     "purge": (
-        Role("time", MOMENT, _TIME_WORDS),
+        Role("time", MOMENT, ("elapsed", *_TIME_WORDS), elapsed=True),
+        _CLOCK,
         Role("purge", NAME, ("purge", "purge number", "run", "batch")),
-        Role("cycle", COUNT, ("cycle", "cycle number", "step"), needed=True),
+        Role("cycle", COUNT, ("cycle", "cycle number", "step")),
         Role("low", _PRESSURE, ("low", "pumped to", "evacuated", "vacuum"), vacuum=True),
         Role("high", _PRESSURE, ("high", "filled to", "fill")),
+        Role("pressure", _PRESSURE, ("pressure", "gauge"), vacuum=True),
         Role("reading", (IMPURITY,), ("analyser", "analyzer", "oxygen", "o2", "reading")),
     ),
 }
