@@ -8,9 +8,10 @@ import click
 
 from gasfuncs.cli.printing import print_answer, print_definition, print_table
 from gasfuncs.definition import Definition
+from gasfuncs.errors import GasFuncsError
 from gasfuncs.explain.working import working_rows
 from gasfuncs.hosts import formula as host
-from gasfuncs.hosts.typed import meant
+from gasfuncs.hosts.typed import comma_hint, meant
 from gasfuncs.registry import PREFIX, topics, worksheet_function_named, worksheet_functions
 
 _QUOTES = str.maketrans("", "", "\"'“”„‟ ")
@@ -27,7 +28,10 @@ def run_evaluate(typed: str, *, working: bool) -> None:
         calls.append((function, arguments))
         return function(*arguments)
 
-    answer = host.read_call(text, keep)
+    try:
+        answer = host.read_call(text, keep)
+    except GasFuncsError as error:
+        raise click.ClickException(f"{error}{comma_hint(text)}") from error
     if text.translate(_QUOTES) != typed.translate(_QUOTES):
         click.echo(f"read as {text}", err=True)
     if working and calls:

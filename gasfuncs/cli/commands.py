@@ -296,6 +296,14 @@ def install(host: str, uninstall: bool, dry_run: bool) -> None:
         click.echo(sentence)
 
 
+@main.command(hidden=True)
+@click.argument("host", type=HOSTS, metavar="HOST")
+@click.pass_context
+def uninstall(ctx: click.Context, host: str) -> None:
+    """Take the functions out of HOST again, as `install HOST --uninstall` does."""
+    ctx.invoke(install, host=host, uninstall=True, dry_run=False)
+
+
 @main.command()
 @click.argument("book", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 def mend(book: Path) -> None:

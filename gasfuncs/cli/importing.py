@@ -25,7 +25,7 @@ def run_import(
     missing = [name for name in EXTRA if find_spec(name) is None]
     if missing:
         raise click.ClickException(
-            f"importing needs {', '.join(missing)}: python -m pip install 'gasfuncs[import]'"
+            f'importing needs {", ".join(missing)}: python -m pip install "gasfuncs[import]"'
         )
     from gasfuncs.importing.job import mapping_file, mapping_for, run
 

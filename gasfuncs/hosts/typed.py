@@ -14,6 +14,7 @@ from gasfuncs.units import shown
 
 _OF_LETTERS = str.maketrans("“”„‟", '""""')
 _PIECE = re.compile(r""""(?:[^"]|"")*"?|'(?:[^']|'')*'|[{}']|[^"'{}]+""")
+_DECIMAL = re.compile(r"\d+,\d+")
 _DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
 
 TEXT, ARRAY, PLAIN = "text", "array", "plain"
@@ -30,6 +31,16 @@ def meant(text: str) -> str:
     if any(kind == ARRAY and "|" in piece for kind, piece in pieces):
         pieces = [(kind, _with_rows(kind, piece)) for kind, piece in pieces]
     return "".join(piece for _, piece in pieces)
+
+
+def comma_hint(text: str) -> str:
+    """What to try after a refusal where a comma between digits may be a decimal mark; or ""."""
+    found = (_DECIMAL.search(piece) for kind, piece in _pieces(text) if kind == PLAIN)
+    number = next((each[0] for each in found if each), "")
+    if not number:
+        return ""
+    point = number.replace(",", ".")
+    return f'; is "{number}" one number? Write {point}, or semicolons between arguments'
 
 
 def _pieces(text: str) -> Iterator[tuple[str, str]]:

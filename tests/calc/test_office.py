@@ -158,6 +158,17 @@ def test_an_extension_manager_that_waits_for_libreoffice_is_told(
         calc.uninstall(office.new_profile("waiting"))
 
 
+def test_a_damaged_profile_is_told_and_what_to_do(tmp_path: Path) -> None:
+    (tmp_path / "user").mkdir()
+    (tmp_path / "user/uno_packages").write_text("no folder")
+    status = calc.status(tmp_path)
+    assert not status.ready
+    assert "unopkg list failed" in status.sentences[-1]
+    assert "see that you may write there" in status.sentences[-1]
+    with pytest.raises(calc.OfficeError, match="Restart in Safe Mode"):
+        calc.install(profile=tmp_path)
+
+
 def problem(profile: Path) -> str:
     return next(each for each in calc.status(profile).sentences if "gasfuncs install calc" in each)
 

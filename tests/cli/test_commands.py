@@ -73,6 +73,7 @@ def test_evaluate_with_working() -> None:
         ('GAS_DENSTIY("argon", 2, 20)', "is GAS_DENSITY meant?"),
         ('GAS_DENSITY("argon", 1,5; 20)', "semicolons and commas"),
         ('GAS_DENSITY("argon"; {1,5;2}; 20)', "semicolons and commas"),
+        ('GAS_DENSITY("argon", 1,5, 20)', 'is "1,5" one number? Write 1.5, or semicolons'),
     ],
 )
 def test_evaluate_refuses_with_a_sentence(formula: str, says: str) -> None:
@@ -308,3 +309,8 @@ def test_excel_dry_run_changes_nothing_and_says_what_is_left() -> None:
     result = run("install", "excel", "--uninstall", "--dry-run")
     assert "Nothing is changed" in result.output
     assert "VBA project" not in result.output
+
+
+def test_uninstall_is_a_command_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("gasfuncs.hosts.calc.uninstall", lambda dry_run: [f"dry run: {dry_run}"])
+    assert run("uninstall", "calc").output == "dry run: False\n"

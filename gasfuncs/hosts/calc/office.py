@@ -23,6 +23,11 @@ OLDEST = (25, 2)
 PATIENCE = 180
 """Seconds that LibreOffice's own programs may take."""
 
+ITS_FOLDER = (
+    "It keeps extensions in the folder of your LibreOffice settings: see that you may write there; "
+    "if that folder is damaged, Help, Restart in Safe Mode in LibreOffice mends it"
+)
+
 GET_IT = "install LibreOffice 25.2 or newer, or add its program folder to PATH"
 
 
@@ -69,7 +74,10 @@ def status(profile: Path | None = None) -> Status:
         return Status(False, (f"LibreOffice was not found; {GET_IT}.",))
     version = office_version(office)
     sentences = _version_sentences(office)
-    listing = _listing(office, profile)
+    try:
+        listing = _listing(office, profile)
+    except OfficeError as error:
+        return Status(False, (*sentences, f"{error}."))
     problem = _add_in_problem(listing)
     if problem:
         sentences.append(f'{problem}: run "gasfuncs install calc".')
@@ -189,10 +197,10 @@ def extension_manager(office: Path, arguments: list[str], profile: Path | None) 
         rest = ["--bundled", "--deployment-context", "user", *rest]
     if profile is not None:
         rest.insert(0, f"-env:UserInstallation={profile.resolve().as_uri()}")
-    return _output([str(_package_manager(office)), verb, *rest])
+    return _output([str(_package_manager(office)), verb, *rest], ITS_FOLDER)
 
 
-def _output(command: list[str]) -> str:
+def _output(command: list[str], advice: str = "") -> str:
     try:
         done = subprocess.run(
             command, capture_output=True, text=True, timeout=PATIENCE, stdin=subprocess.DEVNULL,
@@ -206,6 +214,7 @@ def _output(command: list[str]) -> str:
             "its windows and try again"
         ) from None
     if done.returncode:
-        said = " ".join((done.stderr or done.stdout).split())
-        raise OfficeError(f"{Path(command[0]).name} {command[1]} failed: {said}")
+        printed = done.stderr or done.stdout
+        said = " ".join((printed.partition("ERROR: ")[2] or printed).split())
+        raise OfficeError(f"{Path(command[0]).name} {command[1]} failed: {said} {advice}".strip())
     return done.stdout

@@ -90,7 +90,7 @@ def _check_extra() -> None:
     missing = [name for name in EXTRA if find_spec(name) is None]
     if missing:
         raise LedgerError(
-            f"a ledger needs {', '.join(missing)}: python -m pip install 'gasfuncs[ledger]'"
+            f'a ledger needs {", ".join(missing)}: python -m pip install "gasfuncs[ledger]"'
         )
 
 
