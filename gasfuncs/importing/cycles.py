@@ -17,8 +17,13 @@ from gasfuncs.units import ATMOSPHERE
 from gasfuncs.units.kinds import AMOUNT
 
 ABORTED = r"abort|fail|cancel|interrupt|stopped|abbruch"
-OWN = ("vacuum", "backfill", "temperature")
-"""What a file may tell of a cycle's own backfill."""
+OWN = {
+    "backfill": {"From": "vacuum", "To": "backfill", "Temperature": "temperature"},
+    "hold": {"From": "hold_pressure", "Hours": "hold"},
+}
+"""What a file may tell of a cycle itself, by the column of its recipe's step: of the last backfill,
+and of the hold where there is one."""
+TOLD = tuple(role for roles in OWN.values() for role in roles.values())
 
 
 def prepare(readings: Readings, plant: Plant) -> None:
@@ -77,9 +82,10 @@ def _sum_days(readings: Readings) -> None:
 
 def _as_run(readings: Readings, plant: Plant) -> None:
     """The use of cycles whose own pressures are in the file, by their recipe's other steps."""
-    own = [name for name in OWN if name in readings.frame]
+    own = [name for name in TOLD if name in readings.frame]
     if not own:
         return
+    _note_holds(readings, plant)
     frame = readings.frame
     for name in own:
         if readings.units[name].zero == ATMOSPHERE:  # a gauge's: over the air of the site
@@ -93,6 +99,20 @@ def _as_run(readings: Readings, plant: Plant) -> None:
     readings.leave_out(frame["measured_use"] < 0, "measured_use: is negative")
 
 
+def _note_holds(readings: Readings, plant: Plant) -> None:
+    """Say of which recipes the file's one hold is not taken."""
+    if not {"hold", "hold_pressure"} & set(readings.frame):
+        return
+    for recipe in readings.frame["recipe"].dropna().unique():
+        day = readings.frame["start"].iloc[-1]
+        steps = list(plant.rows("Steps", day, Recipe=recipe))
+        count = sum(step["Kind"] == "hold" for step in steps)
+        if count > 1:
+            readings.notes.append(
+                f"{recipe}: has {count} holds, the file tells one; its holds are the recipe's"
+            )
+
+
 def _use(plant: Plant, row: dict[Any, Any]) -> float:
     """Nm3 that the cycle took, with its own pressures in the last backfill."""
     furnace = next(plant.rows("Furnaces", row["start"], Furnace=row["furnace"]), None)
@@ -101,9 +121,7 @@ def _use(plant: Plant, row: dict[Any, Any]) -> float:
         raise ImportingError(
             f"{row['furnace']}, {row['recipe']}: the book's lists have no version of that day"
         )
-    backfills = [place for place, step in enumerate(steps) if step["Kind"] == "backfill"]
-    told = [_told(plant, step, row if place in backfills[-1:] else {})
-            for place, step in enumerate(steps)]  # fmt: skip
+    told = [_told(plant, step, own) for step, own in zip(steps, _own(steps, row), strict=True)]
     unit = plant.tables["Furnaces"].above("Free volume")
     volume = f"{furnace['Free volume']} {unit}"
     found = worksheet_function_named("GAS_CYCLE").cells(furnace["Gas"], volume, told, "Nm3")
@@ -112,28 +130,39 @@ def _use(plant: Plant, row: dict[Any, Any]) -> float:
     return float(found) * float(row["loads"])
 
 
-def _told(plant: Plant, step: dict[str, Any], own: dict[Any, Any]) -> list[Any]:
-    """A step as GAS_CYCLE takes it; `own` has the cycle's pressures, Pa, and temperature, K."""
+def _own(steps: list[dict[str, Any]], row: dict[Any, Any]) -> list[dict[str, float]]:
+    """What the cycle tells of each step in SI, by the step's column."""
+    found: list[dict[str, float]] = [{} for _ in steps]
+    for kind, roles in OWN.items():
+        places = [place for place, step in enumerate(steps) if step["Kind"] == kind]
+        told = {column: row[role] for column, role in roles.items() if pd.notna(row.get(role))}
+        if len(places) == 1 or (places and kind == "backfill"):
+            found[places[-1]] = told
+    return found
+
+
+def _told(plant: Plant, step: dict[str, Any], own: dict[str, float]) -> list[Any]:
+    """A step as GAS_CYCLE takes it; `own` has the cycle's, in Pa, K and s."""
     table = plant.tables["Steps"]
     units = {name: str(table.above(name) or "") for name in STEP}
 
-    def pressure(name: str, role: str) -> Any:
-        if pd.notna(own.get(role)):
-            return f"{own[role]:.9g} Pa(a)"
+    def pressure(name: str) -> Any:
+        if name in own:
+            return f"{own[name]:.9g} Pa(a)"
         number = step[name]
         return "" if number in (None, "") else f"{plant.pascals(number, units[name]):.9g} Pa(a)"
 
-    def plain(name: str) -> Any:
+    def plain(name: str, unit: str = "") -> Any:
+        if name in own:
+            return f"{own[name]:.9g} {unit}"
         number = step[name]
         return "" if number in (None, "") else f"{number} {units[name]}".strip()
 
-    kelvins = own.get("temperature")
-    temperature = f"{kelvins:.6g} K" if pd.notna(kelvins) else plain("Temperature")
     rate = {"hold": plain("Pumping"), "flow": plain("Flow")}.get(str(step["Kind"]), "")
     repeats = step["Repeats"] if step["Repeats"] not in (None, "") else ""
     return [
-        step["Kind"], pressure("From", "vacuum"), pressure("To", "backfill"),
-        temperature, rate, plain("Hours"), repeats, step["Control"] or "",
+        step["Kind"], pressure("From"), pressure("To"), plain("Temperature", "K"), rate,
+        plain("Hours", "s"), repeats, step["Control"] or "",
     ]  # fmt: skip
 
 

@@ -61,6 +61,8 @@ KINDS: dict[str, tuple[Role, ...]] = {
         Role("vacuum", _PRESSURE, ("vacuum", "pressure before", "pumped to"), vacuum=True),
         Role("backfill", _PRESSURE, ("backfill", "backfill pressure", "quench pressure")),
         Role("temperature", (TEMPERATURE,), ("gas temperature", "temperature")),
+        Role("hold_pressure", _PRESSURE, ("hold pressure", "partial pressure"), vacuum=True),
+        Role("hold", (TIME,), ("hold time", "hold", "time at partial pressure")),
         Role("measured_use", (AMOUNT,), ("gas used", "use", "consumption", "total flow")),
         Role("counter_start", (AMOUNT,), ("total start", "counter start", "totalizer start")),
         Role("counter_end", (AMOUNT,), ("total end", "counter end", "totalizer end")),

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pandas as pd
 
 from gasfuncs.cleaning.accounts import Account, Tank
 from gasfuncs.definition.terms import serial
+from gasfuncs.errors import CellError
 from gasfuncs.importing.plant import Plant
 from gasfuncs.importing.readings import Readings, note_gaps, note_stuck
 from gasfuncs.importing.tank import account, levels_of, told_left_out
@@ -103,24 +106,34 @@ def _told_use(found: Account, tank: Tank) -> list[str]:
 
 
 def _told_deliveries(found: Account, name: str, plant: Plant, tank: Tank) -> list[str]:
-    """Each delivery that the level shows, with the ticket of its day."""
+    """Each delivery that the level shows, with the ticket of these days that is nearest in amount;
+    and the tickets that no rise belongs to."""
     mol = float(reference_molar_density(tank.gas, NORMAL))
     tickets = [row for row in plant.all_of(TICKETS) if row["Tank"] == name]
     told = []
     for delivery in found.deliveries.itertuples():
+        came, moment = delivery.amount / mol, f"{delivery.end:%Y-%m-%d %H:%M}"
         near = [row for row in tickets if _is_near(row["Date"], delivery.end)]
         ticket = "no ticket of these days is in the book"
         if near:
-            tickets.remove(near[0])
-            amount = worksheet_function_named("GAS_DELIVERED").cells(
-                tank.gas.name, f"{near[0]['Quantity']} {near[0]['Unit']}"
-            )
-            ticket = f"ticket {near[0]['Ticket']}: {float(amount):,.0f} Nm3"
-        told.append(
-            f"delivery {delivery.end:%Y-%m-%d %H:%M}: {delivery.amount / mol:,.0f} Nm3 by the "
-            f"level; {ticket}"
-        )
+            best = min(near, key=lambda row: abs(_amount(row, tank) - came))
+            tickets.remove(best)
+            ticket = f"ticket {best['Ticket']}: {_amount(best, tank):,.0f} Nm3"
+        told.append(f"delivery {moment}: {came:,.0f} Nm3 by the level; {ticket}")
+    first, last = serial(found.stock.index[0]), serial(found.stock.index[-1])
+    told += [
+        f"ticket {row['Ticket']}: {_amount(row, tank):,.0f} Nm3, and the level does not rise then"
+        for row in tickets
+        if isinstance(row["Date"], int | float) and first <= row["Date"] <= last - 1
+    ]
     return told
+
+
+def _amount(ticket: dict[str, Any], tank: Tank) -> float:
+    """Nm3 of a ticket; inf where its quantity cannot be read, which is no rise's."""
+    told = f"{ticket['Quantity']} {ticket['Unit']}"
+    amount = worksheet_function_named("GAS_DELIVERED").cells(tank.gas.name, told)
+    return float("inf") if isinstance(amount, CellError) else float(amount)
 
 
 def _is_near(day: object, moment: pd.Timestamp) -> bool:

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 import shutil
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ from click.testing import CliRunner, Result
 
 from gasfuncs.cli import main
 from gasfuncs.hosts.headless.entering import contents
+from gasfuncs.importing.job import mapping_file, mapping_for, run
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.workbooks import demo
 
@@ -77,6 +79,33 @@ def test_cycles_as_they_were_run(book: Path, tmp_path: Path) -> None:
     assert own["Use"] - nominal["Use"] == pytest.approx(run - planned, rel=1e-3)
 
 
+def test_a_cycle_counts_by_its_own_hold(book: Path, tmp_path: Path) -> None:
+    file = tmp_path / "cycles.csv"
+    file.write_text(
+        "Start,Furnace,Recipe,Hold time (min),Partial pressure (mbar)\n"
+        "2026-11-04 06:10,VF1,Harden 2 bar,90,\n"
+        "2026-11-04 14:10,VF1,Harden 2 bar,,2\n"
+        "2026-11-04 20:10,VF1,Anneal,0,\n"
+    )
+    mapping, questions, _ = mapping_for("cycles", file, mapping_file(file))
+    assert questions == ()
+    found = run(file, book, mapping, dry_run=True).entered
+    measured = contents(book).tables["Log"].columns["Measured"]
+    long, deep, none = (
+        found.cells[row, measured] for row in sorted({row for row, _ in found.cells})
+    )
+    furnace = next(each for each in demo.FURNACES if each.name == "VF1")
+    steps = [list(step[1:]) for step in demo.STEPS if step[0] == "Harden 2 bar"]
+    (hold,) = [step for step in steps if step[0] == "hold"]
+    assert (hold[1], hold[5]) == (0.001, 1.0)
+    # what the pumps take: speed, pressure and hours, the gas ideal at 20 degC
+    pumped = hold[4] * hold[1] / 1.01325 * 273.15 / 293.15
+    nominal = worksheet_function_named("GAS_CYCLE")("nitrogen", furnace.free_volume, steps)
+    assert long - nominal == pytest.approx(0.5 * pumped, rel=1e-2)
+    assert deep - nominal == pytest.approx(1.0 * pumped, rel=1e-2)
+    assert none == pytest.approx(demo.use_per_load("VF1", "Anneal"), rel=2e-3)
+
+
 def test_names_that_the_plant_has_for_a_furnace(book: Path, tmp_path: Path) -> None:
     file = tmp_path / "cycles.csv"
     file.write_text(CYCLES)
@@ -112,11 +141,16 @@ def test_telemetry_is_the_months_stock_and_names_deliveries(book: Path, tmp_path
     kept = tmp_path / "tank.csv.toml"
     kept.write_text(kept.read_text() + '\n[always]\ntank = "N2 tank"\n')
     ticket = tmp_path / "tickets.csv"
-    ticket.write_text("Delivered,Docket,Tank,Net (kg)\n2026-11-20,T9001,N2 tank,2450\n")
-    assert "1 added to Deliveries" in imported("tickets", ticket, book).output
+    ticket.write_text(
+        "Delivered,Docket,Tank,Net (kg)\n2026-11-20,T9001,N2 tank,2450\n"
+        "2026-11-19,T9000,N2 tank,300\n2026-11-10,T8999,N2 tank,500\n"
+    )
+    assert "3 added to Deliveries" in imported("tickets", ticket, book).output
     result = imported("tank", file, book, "--replace")
     assert "delivery 2026-11-20 10:00" in result.output
-    assert "ticket T9001" in result.output
+    assert "by the level; ticket T9001: 1,959 Nm3" in result.output  # 2450 kg over 1.2504 kg/Nm3
+    for other in ("T9000", "T8999"):
+        assert re.search(f"{other}: .* Nm3, and the level does not rise then", result.output)
     found = {row["Date"]: row for row in rows_of(book, "Readings", dt.date(2026, 11, 1))
              if row["Tank"] == "N2 tank"}  # fmt: skip
     first, second = (float((dt.date(2026, month, 1) - dt.date(1899, 12, 30)).days)
