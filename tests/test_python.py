@@ -105,6 +105,11 @@ def test_a_series_in_is_a_series_out() -> None:
         gasfuncs.GAS_DENSITY("argon", pressures, pd.Series([20, 30]))
 
 
+def test_pythons_own_range_is_a_range() -> None:
+    found: Any = gasfuncs.GAS_DENSITY("argon", range(1, 4), 20)
+    assert list(found) == list(gasfuncs.GAS_DENSITY("argon", [1, 2, 3], 20))
+
+
 def test_days_are_dates() -> None:
     day = dt.date(2026, 3, 2)
     assert gasfuncs.GAS_REORDER_DATE(day, 14200, 1150, 9258, 60) == dt.date(2026, 3, 6)

@@ -46,10 +46,11 @@ def _sentence(error: OSError) -> str:
     return f"{error.filename}: {error.strerror or error}"
 
 
-def _ending(path: Path, ending: str) -> Path:
+def _ending(path: Path, *endings: str) -> Path:
     """A file to be written, if its name ends as programs know it."""
-    if path.suffix.lower() != ending:
-        raise click.ClickException(f"{path} would be no file that opens: its name ends in {ending}")
+    if path.suffix.lower() not in endings:
+        known = " or ".join(endings)
+        raise click.ClickException(f"{path} would be no file that opens: its name ends in {known}")
     return path
 
 
@@ -140,7 +141,8 @@ def workbook(
 ) -> None:  # fmt: skip
     """Write the workbook NAME, empty or with the demo plant.
 
-    PATH is a file or a folder, NAME.xlsx here if it is left out.
+    PATH is a file or a folder, NAME.xlsx here if it is left out. A file that ends in .xlsm has the
+    functions for Excel in it.
     """
     from gasfuncs.cli.progress import progress_bar
     from gasfuncs.workbooks.building import build, known
@@ -149,7 +151,7 @@ def workbook(
     target = path or Path(f"{book}.xlsx")
     if target.is_dir():
         target = target / f"{book}.xlsx"
-    if _ending(target, ".xlsx").exists() and not force:
+    if _ending(target, ".xlsx", ".xlsm").exists() and not force:
         raise click.ClickException(f"{target} is there already; give another path, or --force")
 
     def written(place: Path) -> None:
@@ -159,7 +161,11 @@ def workbook(
     if carried:
         from gasfuncs.cli.carrying import run_carried
 
-        run_carried(written, target)
+        run_carried(written, _ending(target, ".xlsx"))
+    elif target.suffix.lower() == ".xlsm":
+        from gasfuncs.hosts.excel.macros import with_functions
+
+        with_functions(written, target)
     else:
         written(target)
     click.echo(str(target))

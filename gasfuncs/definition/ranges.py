@@ -37,7 +37,7 @@ MOST_TOO_LONG = 3
 
 def is_range(value: Any) -> bool:
     """Whether a value is a list, rows or an array rather than one cell."""
-    return isinstance(value, list | tuple) or bool(getattr(value, "ndim", 0))
+    return isinstance(value, list | tuple | range) or bool(getattr(value, "ndim", 0))
 
 
 def as_array(value: Any) -> NDArray[Any]:
