@@ -45,8 +45,10 @@ def run_import(
     _print_left_out(outcome.left_out)
     entered = outcome.entered
     used = f"{outcome.used} used for these rows, " if outcome.used else ""
+    what = "rows" if outcome.parts == 1 else "readings"
+    would = "would be " if dry_run else ""
     click.echo(
-        f"{outcome.read} rows read: {len(entered.added)} {'would be ' if dry_run else ''}added to "
+        f"{outcome.read} {what} read: {len(entered.added)} {would}added to "
         f"{outcome.table}, {len(entered.replaced)} replaced, {len(entered.there)} there already, "
         f"{used}{len(entered.left_out)} left out"
     )
@@ -54,6 +56,7 @@ def run_import(
 
 def _print_mapping(mapping: Mapping, kept: Path) -> None:
     rows = [[name, column.heading, column.unit] for name, column in mapping.columns.items()]
+    rows += [[sensor.role, name, sensor.unit] for name, sensor in mapping.sensors.items()]
     print_table([["Taken for", "Column", "Unit"], *rows])
     click.echo(f"Kept in {kept}.")
 

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import pandas as pd
 
 from gasfuncs.cleaning import read_moments
-from gasfuncs.errors import UnitError
+from gasfuncs.importing import sensors
 from gasfuncs.importing.errors import ImportingError
+from gasfuncs.importing.guessing_sensors import guess_sensors
+from gasfuncs.importing.headings import best, is_elapsed, unit_in, words
 from gasfuncs.importing.mapping import ASKED, Column, Mapping, unit_kind
-from gasfuncs.importing.roles import CLOCK, ELAPSED, KINDS, MOMENT, NAME, Role
+from gasfuncs.importing.roles import CLOCK, KINDS, MOMENT, Role
 from gasfuncs.importing.tables import Layout, Table
-from gasfuncs.units.kinds import kinds_of
 
-_BRACKETED = re.compile(r"[\[(](?P<unit>[^\[\]]+?)[\])]\s*$")
 _GROUPED = r"^[+-]?\d{1,3}[.,]\d{3}$"
 _CLOCK = r"^\d{1,2}:\d\d(?::\d\d)?(?: ?[AaPp][Mm])?$"
 _FRACTION = {mark: rf"^[+-]?\d+\{mark}\d+$" for mark in ".,"}
@@ -33,20 +33,26 @@ def guess_mapping(kind: str, sample: Table) -> Guess:
     """What the columns are taken for. Raises ImportingError where a needed one is missing."""
     headings = list(sample.frame.columns)
     columns: dict[str, Column] = {}
+    found, rows = guess_sensors(kind, sample)
+    of_sensors = {*found, *rows.values()}
+    headings = [heading for heading in headings if heading not in of_sensors]
     for role in KINDS[kind]:
+        if found and role.measured:
+            continue
         taken = {column.heading for column in columns.values()}
         free = [heading for heading in headings if heading not in taken]
         if role.holds == CLOCK:
             free = [heading for heading in free if _are_clocks(sample.frame[heading])]
-        found = _best(free, role)
-        if found:
-            columns[role.name] = _column(found, role)
+        heading = best(free, role)
+        if heading:
+            columns[role.name] = _column(heading, role)
         elif role.needed:
             raise ImportingError(
                 f"no column looks like {role.name} ({', '.join(role.words[:3])}); "
                 f"the headings are {', '.join(headings)}; name it in a mapping"
             )
     measured = [c.heading for r in KINDS[kind] if r.measured and (c := columns.get(r.name))]
+    measured += [heading for heading in of_sensors if heading in sample.frame]
     decimal = _decimal(sample.frame[measured])
     moments = [
         sample.frame[column.heading]
@@ -56,13 +62,13 @@ def guess_mapping(kind: str, sample: Table) -> Guess:
     order, zone = _order_and_zone(moments)
     seen = sample.layout
     layout = Layout(seen.delimiter, seen.encoding, seen.sheet, seen.header_line, decimal)
-    mapping = Mapping(kind, columns, layout, order, zone)
+    mapping = Mapping(kind, columns, layout, order, zone, sensors=found, rows=rows)
     return Guess(mapping, tuple(questions(mapping)))
 
 
 def questions(mapping: Mapping) -> list[str]:
     """What must be answered before a file can be read by this mapping."""
-    asked = []
+    asked = [*sensors.questions(mapping), *_asked_of_sensors(mapping)]
     for role in KINDS[mapping.kind]:
         column = mapping.columns.get(role.name)
         if column and (role.measured or column.unit):
@@ -79,32 +85,6 @@ def questions(mapping: Mapping) -> list[str]:
     return asked
 
 
-def _words(text: str) -> str:
-    without_unit = _BRACKETED.sub("", text)
-    return " ".join(re.findall(r"[a-z0-9]+", without_unit.lower()))
-
-
-def _best(headings: list[str], role: Role) -> str | None:
-    """The heading that says a role's earliest word, whole rather than in part."""
-    ranked = []
-    for heading in headings:
-        words = _words(heading)
-        for place, word in enumerate(role.words):
-            if words == word:
-                ranked.append((0, place, heading))
-            elif re.search(rf"\b{word}\b", words) and not _is_measured(heading, role):
-                ranked.append((1, place, heading))
-    return min(ranked)[2] if ranked else None
-
-
-def _is_measured(heading: str, role: Role) -> bool:
-    """Whether a heading has a unit that its role, a name or a moment, cannot have."""
-    unit = _unit_in(heading)
-    if role.holds == MOMENT:
-        return unit is not None and _is_unit(unit) and not _is_elapsed(unit)
-    return role.holds == NAME and bool(unit)
-
-
 def _are_clocks(cells: pd.Series) -> bool:
     text = cells.dropna().astype("string").str.strip()
     return bool(len(text) and text.str.match(_CLOCK).all())
@@ -112,37 +92,22 @@ def _are_clocks(cells: pd.Series) -> bool:
 
 def _column(heading: str, role: Role) -> Column:
     if role.measured:
-        return Column(heading, _unit_in(heading) or ASKED)
-    if role.holds == MOMENT and (unit := _unit_in(heading)):
-        return Column(heading, unit if _is_elapsed(unit) else "")
-    if role.name == "time" and "elapsed" in _words(heading):
+        return Column(heading, unit_in(heading) or ASKED)
+    if role.holds == MOMENT and (unit := unit_in(heading)):
+        return Column(heading, unit if is_elapsed(unit) else "")
+    if role.name == "time" and "elapsed" in words(heading):
         return Column(heading, ASKED)
     return Column(heading)
 
 
-def _unit_in(heading: str) -> str | None:
-    """The last word of a heading, such as bar(a), if it is a unit, else what is in its brackets."""
-    bracketed = _BRACKETED.search(heading.strip())
-    candidates = re.split(r"[\s_,]+", heading.strip())[-1:]
-    candidates += [bracketed["unit"]] if bracketed else []
-    for text in candidates:
-        if _is_unit(text):
-            return text
-    return bracketed["unit"] if bracketed else None
-
-
-def _is_unit(text: str) -> bool:
-    try:
-        return bool(kinds_of(text))
-    except UnitError:
-        return text in ("bar", "psi", "%")
-
-
-def _is_elapsed(unit: str) -> bool:
-    try:
-        return ELAPSED[0].unit(unit) is not None
-    except UnitError:
-        return False
+def _asked_of_sensors(mapping: Mapping) -> Iterator[str]:
+    roles = {role.name: role for role in KINDS[mapping.kind]}
+    for name, sensor in mapping.sensors.items():
+        if sensor.role in roles:
+            try:
+                unit_kind(roles[sensor.role], Column(name, sensor.unit))
+            except ImportingError as error:
+                yield f"sensors: {error.sentence}"
 
 
 def _decimal(frame: pd.DataFrame) -> str:

@@ -17,7 +17,7 @@ from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.guessing import guess_mapping
 from gasfuncs.importing.mapping import Mapping, read_mapping, write_mapping
 from gasfuncs.importing.plant import Plant
-from gasfuncs.importing.readings import Readings, read_readings
+from gasfuncs.importing.readings import Readings, read_parts
 from gasfuncs.importing.roles import roles_of
 from gasfuncs.importing.tables import Layout, read_sample
 from gasfuncs.importing.targets import TARGETS, Target
@@ -41,6 +41,8 @@ class Outcome:
     used: int
     entered: Entered
     notes: list[str] = field(default_factory=list)
+    parts: int = 1
+    """Tanks or other owners whose readings a line of the file may have side by side."""
 
     @property
     def left_out(self) -> list[tuple[int, str]]:
@@ -85,23 +87,33 @@ def run(
     plant = Plant.of(book, mapping.tanks)
     table, target = table_for(book, plant.tables, TARGETS.get(mapping.kind, ()))
     tell(1, 3, f"reading {file.name}")
-    readings = read_readings(file, mapping)
-    read = readings.read
+    parts = read_parts(file, mapping)
+    read = sum(part.read for part in parts)
     tell(2, 3, "cleaning")
+    for part in parts:
+        _prepare(part, mapping, target, plant)
+    rows = [row for part in parts for row in _rows(part, mapping, plant)]
+    entered = plan(table, target, rows, replace=replace)
+    left_out = [line for part in parts for line in part.left_out]
+    entered.left_out = sorted([*left_out, *entered.left_out])
+    rises = [rise for part in parts for rise in part.rises]
+    curve = curves.beside(rises, plant, replace=replace)
+    entered.beside = curve.cells
+    if entered.changes and not dry_run:
+        write(book, table, entered, progress)
+    notes = [note for part in parts for note in part.notes] + curve.notes
+    used = sum(len(part.used) for part in parts)
+    return Outcome(table.name, read, used, entered, notes, len(parts))
+
+
+def _prepare(readings: Readings, mapping: Mapping, target: Target, plant: Plant) -> None:
+    """Make of the readings what the table takes."""
     if mapping.kind == "purge":
         traces.find(readings, plant)
     _check_needed(readings, target)
     _leave_out_unknown(readings, target, plant.tables)
     if mapping.kind in PREPARED and len(readings.frame):
         PREPARED[mapping.kind](readings, plant)
-    entered = plan(table, target, list(_rows(readings, mapping, plant)), replace=replace)
-    entered.left_out = sorted([*readings.left_out, *entered.left_out])
-    curve = curves.beside(readings.rises, plant, replace=replace)
-    entered.beside = curve.cells
-    readings.notes += curve.notes
-    if entered.changes and not dry_run:
-        write(book, table, entered, progress)
-    return Outcome(table.name, read, len(readings.used), entered, readings.notes)
 
 
 def _untold(_done: int, _total: int, _what: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping as AnyMapping
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +12,7 @@ from gasfuncs.cleaning.moments import DAY_FIRST, MONTH_FIRST, known_zone
 from gasfuncs.errors import GasFuncsError, UnitError
 from gasfuncs.files import swapped_in
 from gasfuncs.importing.errors import ImportingError
-from gasfuncs.importing.roles import ELAPSED, MOMENT, Role, roles_of
+from gasfuncs.importing.roles import ELAPSED, MOMENT, OWNER, Role, roles_of
 from gasfuncs.importing.tables import Layout
 from gasfuncs.units import Kind, split_quantity
 from gasfuncs.units.kinds import PRESSURE
@@ -24,7 +24,8 @@ ASKED = "?"
 TANK_KEYS = {"diameter", "length", "position", "heads", "percent_of", "line", "apart"}
 """What may be told of a tank; the last two of the warm upper line of its gauge."""
 _FILE_KEYS = ("delimiter", "encoding", "sheet", "header_line", "decimal")
-_KEYS = {"kind", "dates", "time_zone", "file", "columns", "names", "always", "tanks"}
+_KEYS = {"kind", "dates", "time_zone", "file", "columns", "names", "always", "tanks",
+         "sensors", "rows"}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +37,23 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
+class Sensor:
+    """A column or a name in the file's rows: its role, its unit, and whose it is in the book."""
+
+    role: str
+    unit: str = ""
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Mapping:
     """What a file's columns are.
 
     `always` has what is the same in all rows (a tank's name), `names` what the plant calls things:
     by role, the file's word and the book's; `tanks` the size of a tank and how it is read, where
-    the book has no columns for it. `order` is "day first" or "month first"; `zone` the
-    plant's time zone.
+    the book has no columns for it. `sensors` are the columns, or the names in the rows, of a file
+    of several; `rows` then has the columns "sensor" and "value" of such rows. `order` is "day
+    first" or "month first"; `zone` the plant's time zone.
     """
 
     kind: str
@@ -53,6 +64,8 @@ class Mapping:
     always: dict[str, str] = field(default_factory=dict)
     names: dict[str, dict[str, str]] = field(default_factory=dict)
     tanks: dict[str, dict[str, str]] = field(default_factory=dict)
+    sensors: dict[str, Sensor] = field(default_factory=dict)
+    rows: dict[str, str] = field(default_factory=dict)
 
     def always_told(self, role: Role) -> tuple[float, Column]:
         """The number that holds for all rows and its unit, as a column's. Raises ImportingError."""
@@ -140,7 +153,23 @@ def _of(told: dict[str, Any]) -> Mapping:
     names, tanks = told.get("names", {}), told.get("tanks", {})
     for name, size in tanks.items():
         _only(size, TANK_KEYS, f"tanks.{name}")
-    return Mapping(kind, columns, Layout(**file), order, zone, always, names, tanks)
+    sensors, rows = _sensors(kind, told)
+    layout = Layout(**file)
+    return Mapping(kind, columns, layout, order, zone, always, names, tanks, sensors, rows)
+
+
+def _sensors(kind: str, told: dict[str, Any]) -> tuple[dict[str, Sensor], dict[str, str]]:
+    sensors, rows = told.get("sensors", {}), told.get("rows", {})
+    if sensors and kind not in OWNER:
+        raise ImportingError(f"a file of {kind} has no sensors; [columns] names its columns")
+    for name, sensor in sensors.items():
+        _only(sensor, {"role", "unit", "of"}, f"sensors.{name}")
+    _only(rows, {"sensor", "value"}, "[rows]")
+    if rows and (len(rows) < 2 or not sensors):
+        raise ImportingError(
+            "[rows] names the columns sensor and value, and [sensors] has each sensor's role"
+        )
+    return {name: Sensor(**{"role": "?"} | sensor) for name, sensor in sensors.items()}, rows
 
 
 def _only(told: AnyMapping[str, Any], allowed: set[str], where: str) -> None:
@@ -174,8 +203,9 @@ def write_mapping(mapping: Mapping, path: Path) -> None:
             entry["unit"] = column.unit
         columns[name] = entry
     document["columns"] = columns
-    for key in ("always", "names", "tanks"):
-        told = getattr(mapping, key)
+    sensors = {name: asdict(sensor) for name, sensor in mapping.sensors.items()}
+    tables = {"always": mapping.always, "names": mapping.names, "tanks": mapping.tanks}
+    for key, told in (tables | {"rows": mapping.rows, "sensors": sensors}).items():
         if told:
             document[key] = told
     with swapped_in(path) as aside:

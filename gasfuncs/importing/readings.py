@@ -11,6 +11,7 @@ import numpy as np
 import pandas as pd
 
 from gasfuncs.cleaning import read_moments, read_numbers
+from gasfuncs.importing import sensors
 from gasfuncs.importing.errors import ImportingError
 from gasfuncs.importing.guessing import questions
 from gasfuncs.importing.mapping import Mapping, unit_kind
@@ -54,6 +55,8 @@ class Readings:
     used: list[int] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     rises: list[Rise] = field(default_factory=list)
+    of_several: bool = False
+    """Whether the file has the readings of others beside these."""
 
     @property
     def read(self) -> int:
@@ -72,12 +75,42 @@ class Readings:
         self.frame, self.lines = self.frame[~rows], self.lines[~rows]
 
 
-def read_readings(path: Path, mapping: Mapping) -> Readings:
-    """The readings of a file. Raises ImportingError where the mapping leaves a question."""
+def read_parts(path: Path, mapping: Mapping) -> list[Readings]:
+    """The readings of a file, those of its sensors apart by what they are of.
+
+    Raises ImportingError where the mapping leaves a question.
+    """
     asked = questions(mapping)
     if asked:
         raise ImportingError("; ".join(asked))
     table = read_table(path, mapping.layout, _texts(mapping))
+    if not mapping.sensors:
+        return [_read(table, mapping)]
+    _check_there([*(mapping.rows.values() if mapping.rows else mapping.sensors)], table)
+    found = []
+    for part, sub, used in sensors.parts(table, mapping):
+        readings = _read(part, sub)
+        readings.used += used
+        readings.of_several = True
+        found.append(readings)
+    return found
+
+
+def read_readings(path: Path, mapping: Mapping) -> Readings:
+    """The readings of a file of one tank, place, vessel or purge, or with a column of them."""
+    (found,) = read_parts(path, mapping)
+    return found
+
+
+def _check_there(headings: list[str], table: Table) -> None:
+    for heading in headings:
+        if heading not in table.frame:
+            raise ImportingError(
+                f'the file has no column "{heading}"; it has {", ".join(table.frame.columns)}'
+            )
+
+
+def _read(table: Table, mapping: Mapping) -> Readings:
     _check_headings(table, mapping)
     readings = _cells_read(table, mapping)
     _check_physics(readings, mapping)
@@ -90,7 +123,8 @@ def read_readings(path: Path, mapping: Mapping) -> Readings:
 def _texts(mapping: Mapping) -> list[str]:
     """Headings of the columns that are to stay text."""
     kept = (NAME, CLOCK, MOMENT) if "clock" in mapping.columns else (NAME,)
-    return [
+    of_rows = [mapping.rows["sensor"]] if mapping.rows else []
+    return of_rows + [
         column.heading
         for role in KINDS[mapping.kind]
         if role.holds in kept and (column := mapping.columns.get(role.name)) and not column.unit
@@ -125,7 +159,7 @@ def _cells_read(table: Table, mapping: Mapping) -> Readings:
             continue
         cells = table.frame[column.heading]
         if role.name in ("time", "start") and "clock" in mapping.columns:
-            cells = _joined(cells, table.frame[mapping.columns["clock"].heading])
+            cells = sensors.joined(cells, table.frame[mapping.columns["clock"].heading])
         if role.holds == MOMENT and not column.unit:
             moments = read_moments(cells, zone=mapping.zone, order=mapping.order)
             frame[role.name], why = moments.local, moments.reasons
@@ -139,12 +173,6 @@ def _cells_read(table: Table, mapping: Mapping) -> Readings:
     readings = Readings(frame, table.lines, units, list(table.left_out))
     readings.leave_out(reasons.notna(), reasons)
     return readings
-
-
-def _joined(days: pd.Series, clocks: pd.Series) -> pd.Series:
-    """Days and times of day, from two columns, as one text."""
-    day = days.astype("string").str.strip().str.replace(r"[ T]00:00:00$", "", regex=True)
-    return day + " " + clocks.astype("string").str.strip()
 
 
 def _always(role: Role, mapping: Mapping, units: dict[str, Unit]) -> Any:

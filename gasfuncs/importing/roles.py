@@ -110,6 +110,17 @@ KINDS: dict[str, tuple[Role, ...]] = {
     ),
 }
 
+OWNER = {"tank": "tank", "rise": "vessel", "dewpoint": "point", "purge": "purge"}
+"""Of what the sensors of a file are, where it has a column or a name for each."""
+
+MAIN = {
+    "tank": ("level", "dp"),
+    "rise": ("pressure",),
+    "dewpoint": ("dew_point",),
+    "purge": ("pressure",),
+}
+"""The role whose readings make the rows."""
+
 ELAPSED = (TIME,)
 """Units that a rise test's time may have instead of dates: s, min, h."""
 

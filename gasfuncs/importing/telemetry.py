@@ -35,7 +35,7 @@ def prepare(readings: Readings, plant: Plant) -> None:
     parts = [readings.of(names == name) for name in names.unique()]
     for name, part in zip(names.unique(), parts, strict=True):
         _keep_wanted(part, str(name), plant)
-        several = f"{name}: " if len(parts) > 1 else ""
+        several = f"{name}: " if readings.of_several or len(parts) > 1 else ""
         readings.notes += [several + note for note in part.notes]
         readings.used += part.used
         readings.left_out += part.left_out
