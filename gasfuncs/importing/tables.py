@@ -226,9 +226,11 @@ def _header_line(rows: list[list[str]], layout: Layout) -> int:
     if layout.header_line:
         return layout.header_line
     widest = max((_filled(row) for row in rows[:_MOST_LINES_ABOVE]), default=0)
+    if not widest:
+        raise ImportingError("the file is empty")
     for number, row in enumerate(rows[:_MOST_LINES_ABOVE], start=1):
         words = [cell for cell in row if re.search(r"[^\W\d]", cell)]
-        if widest and _filled(row) >= max(1, widest - 1) and len(words) == _filled(row):
+        if _filled(row) >= max(1, widest - 1) and len(words) == _filled(row):
             return number
     raise ImportingError("no line of headings was found; say header_line in the mapping")
 

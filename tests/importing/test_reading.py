@@ -213,7 +213,7 @@ def test_a_mapping_that_is_none(tmp_path: Path, text: str, sentence: str) -> Non
         (b"PAR1nothing", "cannot be read as Parquet"),
         (b"\x00\x01\x02\x03", "is neither text nor a workbook nor Parquet"),
         (b"1;2\n3;4\n", "no line of headings was found"),
-        (b"", "no line of headings was found"),
+        (b"", "the file is empty"),
     ],
 )
 def test_a_file_of_another_kind(tmp_path: Path, content: bytes, sentence: str) -> None:

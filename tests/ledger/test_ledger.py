@@ -251,9 +251,15 @@ def test_no_output_is_replaced_and_none_is_left_half_done(folder: Path, tmp_path
     (tmp_path / "there").mkdir()
     with pytest.raises(LedgerError, match="is there already"):
         calculate_ledger(folder, tmp_path / "there", cores=1)
-    with pytest.raises(LedgerError, match="cannot be read as Parquet"):
+    with pytest.raises(LedgerError, match=r"nowhere has no log and no furnaces\.parquet and no r"):
         calculate_ledger(tmp_path / "nowhere", tmp_path / "out", cores=1)
     other = write_ledger(tmp_path / "plants", [demo.PLANT])
+    recipes = other / "recipes.parquet"
+    kept = recipes.read_bytes()
+    recipes.write_text("no Parquet")
+    with pytest.raises(LedgerError, match=r"recipes\.parquet cannot be read as Parquet"):
+        calculate_ledger(other, tmp_path / "out", cores=1)
+    recipes.write_bytes(kept)
     file = other / "log" / f"{demo.PLANT}.parquet"
     pd.read_parquet(file).drop(columns="loads").to_parquet(file)
     with pytest.raises(LedgerError, match="has no column loads; its columns must be plant, date"):

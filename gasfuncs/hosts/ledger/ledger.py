@@ -22,6 +22,8 @@ EXTRA = ("dask", "distributed", "pandas", "pyarrow")
 PARTITIONS: dict[str, Any] = {"blocksize": "1MiB", "aggregate_files": True}
 """Small files are read together, large ones in parts."""
 
+PARTS = ("log", "furnaces.parquet", "recipes.parquet")
+
 PATIENCE = 10
 """Seconds until a scheduler must have answered."""
 
@@ -52,6 +54,7 @@ def calculate_ledger(
         raise LedgerError(f"{target} lies in the ledger itself; give a folder outside {source}")
     _check_extra()
     _check_unit(unit)
+    _check_parts(source)
     furnaces, recipes = _small_tables(source)
     zones = _zones(source / "plants.parquet")
     aside = target.with_name(f".{target.name}.unfinished")
@@ -70,6 +73,15 @@ def calculate_ledger(
     finally:
         shutil.rmtree(aside, ignore_errors=True)
     return monthly
+
+
+def _check_parts(source: Path) -> None:
+    missing = [name for name in PARTS if not (source / name).exists()]
+    if missing:
+        raise LedgerError(
+            f"{source} has no {' and no '.join(missing)}; a ledger is a folder with "
+            f"{', '.join(PARTS)}, log being a folder of Parquet files"
+        )
 
 
 @contextmanager
