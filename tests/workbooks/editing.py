@@ -11,6 +11,7 @@ import re
 import shutil
 import zipfile
 from collections.abc import Callable, Mapping
+from functools import cache
 from html import escape, unescape
 from pathlib import Path
 from typing import Any
@@ -91,8 +92,8 @@ def rewritten(book: Path, to: Path, rewrite: Callable[[str, str], str]) -> None:
             target.writestr(item, data)
 
 
-def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> dict[str, Any]:
-    """Change cells, given by name, as "Sheet!C4" or (sheet, cell); compute; the named answers."""
+def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> None:
+    """Change cells, given by name, as "Sheet!C4" or (sheet, cell), and compute."""
     named, parts = places(book), sheet_parts(book)
     by_part: dict[str, dict[str, Any]] = {}
     for where, value in changes.items():
@@ -100,7 +101,6 @@ def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> dict[str, Any]:
         by_part.setdefault(parts[sheet], {})[cell] = value
     rewritten(book, to, lambda part, xml: _set(xml, by_part[part]) if part in by_part else xml)
     shutil.copyfile(once(f"{_content(to)}.xlsx", lambda made: _compute(to, made)), to)
-    return answers(to)
 
 
 def _content(book: Path) -> str:
@@ -117,15 +117,6 @@ def _compute(book: Path, made: Path) -> None:
     shutil.copyfile(book, made)
     report = recalculate(made)
     assert report.ok, report.problems
-
-
-def answers(path: Path) -> dict[str, Any]:
-    """The values of all single named cells."""
-    values = read_values(path)
-    return {
-        name: values[sheet].get(_row_and_column(cell))
-        for name, (sheet, cell) in places(path).items()
-    }
 
 
 def _row_and_column(cell: str) -> tuple[int, int]:
@@ -216,8 +207,9 @@ def differences(
     return "\n".join(different[:20])
 
 
+@cache
 def input_cells(path: Path) -> dict[Place, Any]:
-    """What is typed in every cell that is not locked, dates as serial numbers."""
+    """What is typed in every cell of a built book that is not locked, dates as serial numbers."""
     book = openpyxl.load_workbook(path)
     return {
         (sheet.title, cell.coordinate): to_excel(v) if isinstance(v := cell.value, dt.date) else v

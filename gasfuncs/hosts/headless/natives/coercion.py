@@ -6,6 +6,7 @@ import math
 import re
 import unicodedata
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from gasfuncs.errors import CellError
@@ -218,6 +219,7 @@ def compare_texts(one: str, other: str) -> int:
 _PUNCTUATION = {c: n for n, c in enumerate("_-,;:!?.'\"()[]{}@*/\\&#%`^+<=>|~$")}
 
 
+@lru_cache(4096)
 def collation(word: str) -> tuple[Any, ...]:
     """What texts are sorted by."""
     plain = unicodedata.normalize("NFD", word.lower())
