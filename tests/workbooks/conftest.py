@@ -7,29 +7,23 @@ from pathlib import Path
 
 import pytest
 
-from gasfuncs.workbooks.building import build
-from gasfuncs.workbooks.sheets import building as declared
+from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.kinds import METRIC
+from gasfuncs.workbooks.sheets.parts import Given
 from tests.shared import once
+from tests.workbooks.editing import short
 
 Built = Callable[..., Path]
 
 
-SPARE = 20
-"""Rows that are free in the longest log of a declared book here, to be quick."""
-
-
-def rows_of(name: str) -> int:
-    """The rows of a book's logs."""
-    return SPARE + max(len(rows) for rows in declared.BOOKS[name].demo().tables.values())
-
-
 def built_once(name: str, units: str = METRIC, *, filled: bool = True) -> Path:
     """A book by name, units and whether it is filled with the demo."""
-    return once(
-        f"{name}-{units}-{filled}.xlsx",
-        lambda made: build(name, made, units, filled=filled, rows=rows_of(name)),
-    )
+
+    def make(made: Path) -> None:
+        demo = BOOKS[name].demo()
+        build(short(BOOKS[name], demo), made, units, demo if filled else Given())
+
+    return once(f"{name}-{units}-{filled}.xlsx", make)
 
 
 @pytest.fixture(scope="session")

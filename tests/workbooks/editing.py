@@ -11,6 +11,7 @@ import re
 import shutil
 import zipfile
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import cache
 from html import escape, unescape
 from pathlib import Path
@@ -23,18 +24,33 @@ from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.workbooks.sheets.building import build
 from gasfuncs.workbooks.sheets.kinds import METRIC
 from gasfuncs.workbooks.sheets.layout import Plan
-from gasfuncs.workbooks.sheets.parts import Book, Given
+from gasfuncs.workbooks.sheets.parts import Book, Given, Part, Table
 from gasfuncs.workbooks.sheets.start import ANSWER
 from tests.shared import once
 
 Place = tuple[str, str]
 """A sheet and a cell such as "C7"."""
 
+SPARE = 20
+"""Rows that are free in each log of a short book."""
+
 SPOILT = {"blank": None, "absurd": 9e15, "text": "plenty"}
 """What may be typed into every input."""
 
 
-def start(book: Book, given: Given, rows: int) -> Path:
+def short(book: Book, given: Given, spare: int = SPARE) -> Book:
+    """The book with few free rows in each of its logs once this is typed in it, to be quick."""
+
+    def shortened(part: Part) -> Part:
+        if not isinstance(part, Table) or not part.log:
+            return part
+        return replace(part, rows=spare + len(given.tables.get(part.name, ())))
+
+    sheets = [replace(sheet, parts=tuple(map(shortened, sheet.parts))) for sheet in book.sheets]
+    return replace(book, sheets=tuple(sheets))
+
+
+def start(book: Book, given: Given, rows: int = 0) -> Path:
     """The book that is then changed: what is given typed in it, and logs of so many rows."""
     return once(f"{book.name}-{rows}.xlsx", lambda made: build(book, made, given=given, rows=rows))
 

@@ -16,11 +16,11 @@ from CoolProp.CoolProp import PropsSI
 
 from gasfuncs.workbooks.sheets import plant
 from gasfuncs.workbooks.sheets.building import BOOKS
-from tests.workbooks.editing import Computed, Declared, computed, start
+from tests.workbooks.editing import Computed, Declared, computed, short, start
 
-BOOK = BOOKS["bulk_tank_reorder"]
-NAME = BOOK.name
-GIVEN, ROWS = BOOK.demo(), 220
+NAME = "bulk_tank_reorder"
+GIVEN, ROWS = BOOKS[NAME].demo(), 0
+BOOK = short(BOOKS[NAME], GIVEN, 50)
 SHEETS = Declared(BOOK, GIVEN, ROWS)
 EPOCH = dt.date(1899, 12, 30)
 NITROGEN, ARGON = 1, 2

@@ -14,25 +14,24 @@ from CoolProp.CoolProp import PropsSI
 from gasfuncs.workbooks.sheets import plant
 from gasfuncs.workbooks.sheets.building import BOOKS
 from gasfuncs.workbooks.sheets.parts import Given
-from tests.workbooks.editing import Computed, Declared, computed, start
+from tests.workbooks.editing import Computed, Declared, computed, short, start
 
-BOOK = BOOKS["monthly_gas_usage"]
-NAME = BOOK.name
+NAME = "monthly_gas_usage"
 R = 8.314462618
 NORMAL = 101_325 / (R * 273.15)
-ROWS = 200
 SINCE = dt.date(2026, 9, 1)
 
 
 def shortened() -> Given:
     """The demo from September on, to be quick."""
-    demo = BOOK.demo()
+    demo = BOOKS[NAME].demo()
     tables = dict(demo.tables)
     tables["Log"] = [row for row in tables["Log"] if row[0] >= SINCE]
     return replace(demo, tables=tables)
 
 
-GIVEN = shortened()
+GIVEN, ROWS = shortened(), 0
+BOOK = short(BOOKS[NAME], GIVEN)
 LOG = GIVEN.tables["Log"]
 SHEETS = Declared(BOOK, GIVEN, ROWS)
 NITROGEN, ARGON = 1, 2
