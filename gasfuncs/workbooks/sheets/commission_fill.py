@@ -32,7 +32,7 @@ TOLERANCES = Table(
         made(
             "Tolerance",
             "text",
-            'IF({row}=1,{Vacuum_told},IF({row}=5,"u "&{Leak_u}&" "&{unit leak},""))',
+            'IF({row}=1,{Vacuum_told},IF({row}=5,"u "&ROUND({Leak_u},10)&" "&{unit leak},""))',
             width=28,
         ),
     ),

@@ -62,7 +62,7 @@ TEXTS = (
 def _number(place: int, label: str, formula: str) -> Row:
     """The sum so far, this number included."""
     before = f"{{State_{place - 1}}}+" if place > 1 else ""
-    number = f"MOD(ROUND(IFERROR(1*{formula},0)*1E9,0),{MOST})"
+    number = f"IFERROR(MOD(ROUND({formula}*1E9,0),{MOST}),0)"
     return Row(f"State_{place}", label, f"{before}ROUND({number},0)*{place}", "count")
 
 
