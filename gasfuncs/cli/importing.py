@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,6 +12,7 @@ import click
 
 from gasfuncs.cli.printing import print_table
 from gasfuncs.cli.progress import progress_bar
+from gasfuncs.files import swapped_in
 
 if TYPE_CHECKING:
     from gasfuncs.importing.mapping import Mapping
@@ -42,7 +45,7 @@ def run_import(
         outcome = run(file, book, mapping, replace=replace, dry_run=dry_run, progress=progress)
     for note in outcome.notes:
         click.echo(f"note: {note}")
-    _print_left_out(outcome.left_out)
+    _print_left_out(outcome.left_out, file)
     entered = outcome.entered
     used = f"{outcome.used} used for these rows, " if outcome.used else ""
     what = "rows" if outcome.parts == 1 else "readings"
@@ -61,8 +64,29 @@ def _print_mapping(mapping: Mapping, kept: Path) -> None:
     click.echo(f"Kept in {kept}.")
 
 
-def _print_left_out(left_out: list[tuple[int, str]]) -> None:
-    for line, reason in left_out[:MOST_SHOWN]:
-        click.echo(f"line {line}: {reason}")
-    if len(left_out) > MOST_SHOWN:
-        click.echo(f"and {len(left_out) - MOST_SHOWN} more")
+def _print_left_out(left_out: list[tuple[int, str]], file: Path) -> None:
+    """Every line with its reason, those of one reason in a row together; many into a file."""
+    spans = list(_spans(left_out))
+    for first, last, reason in spans[:MOST_SHOWN]:
+        lines = f"line {first}" if first == last else f"lines {first} to {last}"
+        click.echo(f"{lines}: {reason}")
+    if len(spans) > MOST_SHOWN:
+        path = file.with_name(f"{file.name}.left-out.csv")
+        with swapped_in(path) as aside, aside.open("w", encoding="utf-8", newline="") as whole:
+            csv.writer(whole).writerows([("line", "reason"), *left_out])
+        click.echo(f"and so on: all {len(left_out)} stand in {path}")
+
+
+def _spans(left_out: list[tuple[int, str]]) -> Iterator[tuple[int, int, str]]:
+    """First and last of the lines that follow each other with one reason."""
+    first = last = 0
+    why = ""
+    for line, reason in left_out:
+        if why and (line, reason) == (last + 1, why):
+            last = line
+            continue
+        if why:
+            yield first, last, why
+        first, last, why = line, line, reason
+    if why:
+        yield first, last, why

@@ -37,6 +37,8 @@ INSTANT = "instant"
 MOST_FULL = 1.1
 """Share of a tank that a gauge may still show."""
 
+EVENTS = ("cycles", "tickets")
+
 _MOST_TOLD = 3
 
 
@@ -114,7 +116,7 @@ def _read(table: Table, mapping: Mapping) -> Readings:
     _check_headings(table, mapping)
     readings = _cells_read(table, mapping)
     _check_physics(readings, mapping)
-    _sort(readings)
+    _sort(readings, mapping.kind)
     _leave_out_repeats(readings, mapping)
     readings.left_out.sort()
     return readings
@@ -246,14 +248,16 @@ def _check_physics(readings: Readings, mapping: Mapping) -> None:
             readings.leave_out(values < 0, f"{role.name}: is negative")
 
 
-def _sort(readings: Readings) -> None:
+def _sort(readings: Readings, kind: str) -> None:
+    """By time; what is a list of single events may stand in any order."""
     key = INSTANT if INSTANT in readings.frame else "time"
     if key not in readings.frame:
         return
     moments = readings.frame[key]
     backwards = int((moments < moments.shift()).sum())
     if backwards:
-        readings.notes.append(f"the file steps back in time {backwards} times; it was sorted")
+        if kind not in EVENTS:
+            readings.notes.append(f"the file steps back in time {backwards} times; it was sorted")
         order = moments.sort_values(kind="stable").index
         readings.frame, readings.lines = readings.frame.loc[order], readings.lines.loc[order]
 

@@ -20,6 +20,7 @@ import xlsxwriter
 from click.testing import CliRunner, Result
 
 from gasfuncs.cli import main
+from gasfuncs.cli.importing import MOST_SHOWN
 from gasfuncs.hosts.headless.entering import contents
 from gasfuncs.importing.job import mapping_file, mapping_for, run
 
@@ -93,6 +94,22 @@ def test_rows_go_into_the_table_and_every_line_is_accounted_for(book: Path) -> N
     assert f"{second[0]:%H:%M}" == "00:00"
     changed = {name for name, content in parts(book) if content != before[name]}
     assert changed == {"xl/worksheets/sheet1.xml"}
+
+
+def test_all_lines_that_are_left_out_are_listed(book: Path) -> None:
+    rows = [f"2026-11-03,N{at},Supplier {'A' if at % 2 else 'Z'},N2 tank,-1" for at in range(99)]
+    result = imported(book, "\n".join([TICKETS.splitlines()[0], *rows, ""]), "--dry-run")
+    assert "lines 2 to 100: amount: is negative" in result.output
+    rows = [row.replace(",-1", ",1") if "Z" in row else row for row in rows]
+    result = imported(book, "\n".join([TICKETS.splitlines()[0], *rows, ""]), "--dry-run")
+    assert result.output.count("line ") == MOST_SHOWN
+    kept = book.with_name("tickets.csv.left-out.csv")
+    assert f"and so on: all 99 stand in {kept}" in result.output
+    listed = kept.read_text().splitlines()
+    assert listed[:2] == ["line,reason", '2,"supplier: ""Supplier Z"" is not on Contracts; '
+                          'add it there, or say which it is in the mapping under '
+                          '[names.supplier]"']  # fmt: skip
+    assert [int(line.split(",")[0]) for line in listed[1:]] == list(range(2, 101))
 
 
 def test_a_second_import_adds_nothing_and_a_correction_only_when_asked(book: Path) -> None:

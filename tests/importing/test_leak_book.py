@@ -73,7 +73,7 @@ def test_a_loggers_rise_has_its_leak_back(book: Path, tmp_path: Path) -> None:
     table.to_csv(tmp_path / "rise.csv", sep=";", index=False)
     result = imported("rise", tmp_path / "rise.csv", book)
     assert "VF1, 2026-10-20 06:10: 11 of 121 readings entered, every 12 min" in result.output
-    assert "line 2: pressure: was still falling; the pump was on" in result.output
+    assert "lines 2 to 11: pressure: was still falling; the pump was on" in result.output
     assert "131 rows read: 1 added to Rises, 0 replaced, 0 there already, 120 used" in result.output
     found = row_of(book, "Rises", serial(f"{DAY} 06:10"))
     assert (found["Check"], found["Vessel"], found["Reading 12"]) == ("ok", "VF1", None)

@@ -19,10 +19,11 @@ import pandas as pd
 
 from gasfuncs.cleaning.accounts import Tank
 from gasfuncs.hosts.headless.entering import contents
-from gasfuncs.importing import ImportingError
+from gasfuncs.importing import ImportingError, traces
 from gasfuncs.importing.guessing import guess_mapping
 from gasfuncs.importing.job import mapping_file, mapping_for, run
 from gasfuncs.importing.mapping import Column, Mapping, Sensor, read_mapping, write_mapping
+from gasfuncs.importing.plant import Plant
 from gasfuncs.importing.readings import Readings, read_readings
 from gasfuncs.importing.tables import Layout, read_sample
 from gasfuncs.importing.tank import account
@@ -31,7 +32,7 @@ from gasfuncs.properties import reference_molar_density
 from gasfuncs.units import NORMAL
 from gasfuncs.workbooks.sheets import plant
 from gasfuncs.workbooks.sheets.monthly_demo import demo
-from gasfuncs.workbooks.sheets.plant_files import before_the_month, files
+from gasfuncs.workbooks.sheets.plant_files import HIGH, LOW, PURGE_CYCLES, before_the_month, files
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "monthly_gas_usage.xlsx"
 
@@ -201,6 +202,14 @@ def test_what_sensors_there_are_is_found_and_whose_they_are_is_asked(tmp_path: P
 def test_the_logger_and_the_meter_are_read(tmp_path: Path) -> None:
     assert read(tmp_path, "vf1-rise.csv", "rise").read == 131
     assert read(tmp_path, "n2-dewpoint.csv", "dewpoint").read == 25
+
+
+def test_the_cycles_of_the_purge_that_nobody_typed(tmp_path: Path) -> None:
+    readings = read(tmp_path, "vf2-purge.csv", "purge")
+    traces.find(readings, Plant({}, plant.SITE * 1e5))
+    assert readings.frame["cycle"].tolist() == list(range(1, PURGE_CYCLES + 1))
+    for role, pressure in (("low", LOW), ("high", HIGH)):
+        assert readings.frame[role].to_numpy() / 100 == pytest.approx([pressure] * 6, abs=1)
 
 
 def test_the_book_before_the_month_has_all_but_the_month() -> None:

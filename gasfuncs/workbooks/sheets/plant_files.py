@@ -17,6 +17,10 @@ DELIVERED_AT, SCATTER = 10, 2.0
 """The hour when trucks come; L that a level gauge scatters."""
 RISE_TEST = dt.datetime(2026, 10, 30, 18)
 METER_DAY = dt.date(2026, 10, 29)
+PURGE, PURGED_AT = "P-011", dt.datetime(2026, 9, 3, 8)
+"""A purge whose cycles nobody has typed."""
+LOW, HIGH, PURGE_CYCLES = 100.0, 1098.0, 6
+"""mbar."""
 
 
 def before_the_month() -> Given:
@@ -38,6 +42,7 @@ def files() -> dict[str, str]:
         **tanks,
         "vf1-rise.csv": _rise(),
         "n2-dewpoint.csv": _dew_points(),
+        "vf2-purge.csv": _purge(),
     }
 
 
@@ -125,3 +130,26 @@ def _dew_points() -> str:
             yield (moment, "N2 main, far end", f"{dew:.1f}", 7.0)
 
     return _text(rows())
+
+
+def _purge() -> str:
+    """Twenty seconds a row: pumped down for ten minutes, filled in five, and a wait after each."""
+    chance = random.Random(11)
+
+    def pressures() -> Iterator[float]:
+        start = plant.SITE * 1000
+        yield from [start] * 6
+        for _ in range(PURGE_CYCLES):
+            yield from (LOW + (start - LOW) * math.exp(-step / 5) for step in range(30))
+            yield from [LOW] * 6
+            yield from (LOW + (HIGH - LOW) * step / 15 for step in range(1, 15))
+            yield from [HIGH] * 6
+            start = HIGH
+
+    def rows() -> Iterator[tuple[Any, ...]]:
+        yield ("Timestamp", "Purge", "Chamber pressure (mbar)")
+        for step, pressure in enumerate(pressures()):
+            moment = PURGED_AT + dt.timedelta(seconds=20 * step)
+            yield (moment, PURGE, f"{pressure + chance.uniform(-0.8, 0.8):.1f}")
+
+    return _text(rows(), ",")
