@@ -16,7 +16,8 @@ NEEDS_OFFICE = "needs LibreOffice"
 HERE = Path(__file__).parent
 NOT_QUICK = ("benchmarks", "calc", "carried", "cli", "engine", "excel", "headless", "hostile",
              "importing", "ledger", "mutations", "simulated", "workbooks", "test_docs.py",
-             "test_optional_arguments.py", "test_properties.py")  # fmt: skip
+             "test_optional_arguments.py", "test_properties.py",
+             "calculations/test_tightness.py")  # fmt: skip
 """What `-m quick` leaves out: other hosts than cells, books, files, random input."""
 
 QUICK = "quick"
