@@ -217,7 +217,8 @@ def _steps(machine: Machine) -> Iterator[str]:
 def _clicks(machine: Machine) -> list[str]:
     clicks = (
         'Open the workbook and save it as "Excel Macro-Enabled Workbook (*.xlsm)": an .xlsx file '
-        "cannot hold functions.",
+        "cannot hold functions. One of ours has this and the next step done when it is written by "
+        '"gasfuncs workbook NAME BOOK.xlsm".',
         f"Press Alt+F11; File, Import File, {machine.settings.parent / FILE}. Repeat it after an "
         "update of gasfuncs, having removed the old module.",
         'There, under Tools, References, tick "xlwings": the functions call Python through it.',
