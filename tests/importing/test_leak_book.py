@@ -21,7 +21,7 @@ from gasfuncs.cli import main
 from gasfuncs.hosts.headless.entering import Contents, contents, enter
 from gasfuncs.importing.curves import more_at_first
 from gasfuncs.importing.rises import at_equal_times
-from gasfuncs.workbooks.sheets.leak_demo import VESSELS
+from gasfuncs.workbooks.sheets.leak_demo import PLACES, VESSELS
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "leak_dewpoint_log.xlsx"
 DAY = "2026-10-20"
@@ -44,6 +44,12 @@ def imported(kind: str, file: Path, book: Path, *options: str) -> Result:
 def row_of(book: Path, table: str, day: float) -> dict[str, Any]:
     rows = contents(book).tables[table]
     (row,) = [row for row in rows.rows if rows.value(row, "Date") == pytest.approx(day, abs=1e-6)]
+    return {heading: rows.value(row, heading) for heading in rows.columns}
+
+
+def vessel(book: Path, name: str) -> dict[str, Any]:
+    rows = contents(book).tables["State"]
+    (row,) = [row for row in rows.rows if rows.value(row, "Vessel") == name]
     return {heading: rows.value(row, heading) for heading in rows.columns}
 
 
@@ -80,6 +86,9 @@ def test_a_loggers_rise_has_its_leak_back(book: Path, tmp_path: Path) -> None:
     assert found["Every"] == pytest.approx(0.2)
     assert found["Leak"] == pytest.approx(LEAK, rel=0.05)
     assert found["Rise rate"] == pytest.approx(RATE * 3600, rel=0.05)
+    state = vessel(book, "VF1")
+    assert state["Last test"] == pytest.approx(serial(f"{DAY} 06:10"), abs=1e-5)
+    assert (state["Tests"], state["Leak"]) == (7, found["Leak"])
     again = imported("rise", tmp_path / "rise.csv", book)
     assert "0 added to Rises, 0 replaced, 1 there already, 120 used" in again.output
 
@@ -225,6 +234,10 @@ def test_the_last_dew_point_of_each_day(book: Path, tmp_path: Path) -> None:
     found = row_of(book, "Dews", serial(f"{DAY} 23:50"))
     assert found["Check"] == "ok"
     assert found["Dew point"] == pytest.approx((dry[107] - 32) / 1.8, abs=0.01)
+    rows = contents(book).tables["Dews"]
+    places = [rows.value(row, "Place") for row in rows.rows if rows.value(row, "Last") == 1]
+    assert len(places) == len(PLACES)
+    assert {*places} == {name for name, *_ in PLACES}
     assert found["Measured at"] == pytest.approx(100 * 0.0689476, rel=1e-5)
     assert "0 added to Dews, 0 replaced, 3 there already" in (
         imported("dewpoint", tmp_path / "dew.csv", book).output

@@ -13,6 +13,7 @@ from gasfuncs.workbooks.sheets.parts import (
     words,
 )
 from gasfuncs.workbooks.sheets.standard import (
+    BY_DATE,
     GASES,
     NORMAL,
     VACUUM_GAUGE,
@@ -161,7 +162,7 @@ def _answers(table: str, call: str) -> tuple[Column, ...]:
 
     def at(verdict: str) -> str:
         due = f"AND({verdict},INT({{Date}})<=Report_day)"
-        return f'IF({{Check}}="ok",IF({due},{{Date}}+{{row}}/100000,""),"")'
+        return f'IF({{Check}}="ok",IF({due},{BY_DATE},""),"")'
 
     return (
         made("Limit", "leak", "INDEX({Vessels.Leak limit},{Vessel row})", result=True),
@@ -336,7 +337,7 @@ DEWS = Table(
         ),
         helper(
             "At",
-            'IF({Check}="ok",IF(INT({Date})<=Report_day,{Date}+{row}/100000,""),"")',
+            f'IF({{Check}}="ok",IF(INT({{Date}})<=Report_day,{BY_DATE},""),"")',
         ),
         helper(
             "Last",

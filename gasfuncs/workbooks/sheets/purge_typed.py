@@ -14,6 +14,7 @@ from gasfuncs.workbooks.sheets.parts import (
     words,
 )
 from gasfuncs.workbooks.sheets.standard import (
+    BY_DATE,
     GASES,
     NORMAL,
     VALID_FROM,
@@ -277,7 +278,7 @@ PURGES = Table(
         ),
         helper(
             "At",
-            'IF(AND({Check}="ok",{Reading}<>"",INT({Date})<=Report_day),{Date}+{row}/100000,"")',
+            'IF(AND({Check}="ok",{Reading}<>"",INT({Date})<=Report_day),' + BY_DATE + ',"")',
         ),
         helper(
             "Last",

@@ -108,6 +108,11 @@ def version_of(master: str, key: str, day: str) -> str:
     return f'MATCH({key}&"|"&{latest},{{{master}.Version}},0)'
 
 
+BY_DATE = "ROUND({Date}+{row}/100000,7)"
+"""What orders the rows of a log: day and time, then its row. A criterion ("<="&...) writes a number
+with 15 digits; one that has more is not found again."""
+
+
 def nth_new(table: str, column: str) -> str:
     """A formula for a row's number where it is the first with its word in a column, else ""."""
     first = f"MATCH({{{column}}},{{{table}.{column}}},0)"
