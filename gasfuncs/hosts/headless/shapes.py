@@ -14,7 +14,7 @@ from gasfuncs.hosts.headless.addresses import MAX_COLUMN, MAX_ROW, Area, column_
 from gasfuncs.hosts.headless.cells import At, Formula, UncomputableError
 from gasfuncs.hosts.headless.compiling import Compiler
 from gasfuncs.hosts.headless.errors import FormulaError
-from gasfuncs.hosts.headless.formulas import Call, Reference, ThisRow, parse, walk
+from gasfuncs.hosts.headless.formulas import Call, Reference, ThisRow, parse, plain_name, walk
 from gasfuncs.hosts.headless.ours import OurCall
 from gasfuncs.hosts.headless.references import Resolver
 
@@ -25,7 +25,7 @@ _RELATIVE = re.compile(
     r""""[^"]*"|'[^']*'|\[(?:'.|[^\]'])*\]"""
     r"""|(?<![\w.\\$])(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})(?![\w.(\[!\\])"""
 )
-_CALL = re.compile(r"([A-Z][A-Z0-9_.]*)\(")
+_CALLED = re.compile(r"(?<![A-Z0-9_.])[A-Z0-9_.]+(?=\()")
 _UNSEEN = frozenset({"INDIRECT", "OFFSET", "ANCHORARRAY"})
 _WHOLE_COLUMNS = re.compile(r"(?<![\w$])[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}(?!\w)")
 _WHOLE_ROWS = re.compile(r"(?<![\w$])[0-9]{1,7}:\$?[0-9]{1,7}(?!\w)")
@@ -141,7 +141,8 @@ class ShapeReader:
     def _refused(self, formula: str, sheet: str, row: int, column: int, why: str) -> Shape:
         """A formula that cannot be computed, and what it takes as far as it can be read."""
         shape = refused(sheet, row, column, why)
-        shape.ours = any(name in self._functions for name in _CALL.findall(formula.upper()))
+        called = (plain_name(each) for each in _CALLED.findall(formula.upper()))
+        shape.ours = any(name.lstrip("0123456789_.") in self._functions for name in called)
         try:
             nodes = list(walk(parse(formula)))
         except (FormulaError, RecursionError):
