@@ -30,14 +30,37 @@ class Guess:
 
 
 def guess_mapping(kind: str, sample: Table) -> Guess:
-    """What the columns are taken for. Raises ImportingError where a needed one is missing."""
-    headings = list(sample.frame.columns)
-    columns: dict[str, Column] = {}
+    """What the columns are taken for; a needed one that is not found is asked.
+
+    Raises ImportingError where none looks like a column of such a file.
+    """
     found, rows = guess_sensors(kind, sample)
     of_sensors = {*found, *rows.values()}
-    headings = [heading for heading in headings if heading not in of_sensors]
+    free = [heading for heading in sample.frame.columns if heading not in of_sensors]
+    columns = _columns(kind, sample, free, with_sensors=bool(found))
+    measured = [role for role in KINDS[kind] if role.measured and role.name in columns]
+    shown = [columns[role.name].heading for role in measured]
+    shown += [heading for heading in of_sensors if heading in sample.frame]
+    decimal = _decimal(sample.frame if ASKED in shown else sample.frame[shown])
+    moments = [
+        sample.frame[column.heading]
+        for role in KINDS[kind]
+        if role.holds == MOMENT and (column := columns.get(role.name)) and not column.unit
+        if column.heading != ASKED
+    ]
+    order, zone = _order_and_zone(moments)
+    seen = sample.layout
+    layout = Layout(seen.delimiter, seen.encoding, seen.sheet, seen.header_line, decimal)
+    mapping = Mapping(kind, columns, layout, order, zone, sensors=found, rows=rows)
+    return Guess(mapping, tuple(questions(mapping)))
+
+
+def _columns(
+    kind: str, sample: Table, headings: list[str], *, with_sensors: bool
+) -> dict[str, Column]:
+    columns: dict[str, Column] = {}
     for role in KINDS[kind]:
-        if found and role.measured:
+        if with_sensors and role.measured:
             continue
         taken = {column.heading for column in columns.values()}
         free = [heading for heading in headings if heading not in taken]
@@ -47,28 +70,23 @@ def guess_mapping(kind: str, sample: Table) -> Guess:
         if heading:
             columns[role.name] = _column(heading, role)
         elif role.needed:
-            raise ImportingError(
-                f"no column looks like {role.name} ({', '.join(role.words[:3])}); "
-                f"the headings are {', '.join(headings)}; name it in a mapping"
-            )
-    measured = [c.heading for r in KINDS[kind] if r.measured and (c := columns.get(r.name))]
-    measured += [heading for heading in of_sensors if heading in sample.frame]
-    decimal = _decimal(sample.frame[measured])
-    moments = [
-        sample.frame[column.heading]
-        for role in KINDS[kind]
-        if role.holds == MOMENT and (column := columns.get(role.name)) and not column.unit
-    ]
-    order, zone = _order_and_zone(moments)
-    seen = sample.layout
-    layout = Layout(seen.delimiter, seen.encoding, seen.sheet, seen.header_line, decimal)
-    mapping = Mapping(kind, columns, layout, order, zone, sensors=found, rows=rows)
-    return Guess(mapping, tuple(questions(mapping)))
+            columns[role.name] = Column(ASKED, ASKED if role.measured else "")
+    if {column.heading for column in columns.values()} <= {ASKED} and not with_sensors:
+        raise ImportingError(
+            f"no column looks like one of a file of {kind}; the headings are "
+            f"{', '.join(sample.frame.columns)}"
+        )
+    return columns
 
 
 def questions(mapping: Mapping) -> list[str]:
     """What must be answered before a file can be read by this mapping."""
-    asked = [*sensors.questions(mapping), *_asked_of_sensors(mapping)]
+    asked = [
+        f"columns.{name}: which column has it? write its heading"
+        for name, column in mapping.columns.items()
+        if column.heading == ASKED
+    ]
+    asked += [*sensors.questions(mapping), *_asked_of_sensors(mapping)]
     for role in KINDS[mapping.kind]:
         column = mapping.columns.get(role.name)
         if column and (role.measured or column.unit):

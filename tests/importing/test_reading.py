@@ -155,6 +155,7 @@ def read_table_of(frame: pd.DataFrame) -> Any:
         ("time,level (kg)\n05/10/2026 06:00,1500\n", "which comes first in 05/10?"),
         ("time,level (kg)\n2026-10-05T06:00Z,1500\n", "where is the plant?"),
         ("time,level (kg)\n1759658400,1500\n", "where is the plant?"),
+        ("Zeit,level (kg)\n2026-10-05,1500\n", "columns.time: which column has it?"),
     ],
 )
 def test_what_could_be_wrong_is_asked(tmp_path: Path, text: str, question: str) -> None:
@@ -163,6 +164,12 @@ def test_what_could_be_wrong_is_asked(tmp_path: Path, text: str, question: str) 
     assert question in "; ".join(guess.questions)
     with pytest.raises(ImportingError):
         read_readings(path, guess.mapping)
+
+
+def test_a_file_of_something_else_is_told_as_that(tmp_path: Path) -> None:
+    path = file_of(tmp_path, "name,telephone\nA,1\n")
+    with pytest.raises(ImportingError, match="no column looks like one of a file of tank; the"):
+        guess_mapping("tank", read_sample(path, Layout()))
 
 
 def test_a_day_above_twelve_tells_the_order(tmp_path: Path) -> None:
