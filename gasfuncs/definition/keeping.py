@@ -55,10 +55,13 @@ def _are_many(arguments: Sequence[Any]) -> bool:
 
 
 def _told_apart(argument: Any) -> Hashable:
-    """An argument with its type: 1 is not TRUE."""
-    if is_range(argument):
+    """An argument with its types: 1 is not TRUE, and a line is not a column."""
+    if not is_range(argument):
+        return argument.__class__, argument
+    if not all(isinstance(row, list) for row in argument):
         return tuple(map(_told_apart, argument))
-    return argument.__class__, argument
+    cells = tuple(chain.from_iterable(argument))
+    return tuple(map(len, argument)), tuple(map(type, cells)), cells
 
 
 def _cells(value: Any) -> int:

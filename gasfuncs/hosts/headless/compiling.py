@@ -140,13 +140,17 @@ class Compiler:
         self._now -= 1
         return made
 
-    def _value(self, node: Node, arrays: bool) -> Formula:
+    def _value(self, node: Node, arrays: bool) -> Formula:  # noqa: PLR0911 - a case a kind
         match node:
             case Reference() if node.single:
                 return self._cell(node)
+            case ThisRow(area) if area.column1 == area.column2:
+                return self._cell_of_row(area)
             case Parenthesis(inner):
                 return self.value(inner, arrays)
-            case Reference() | ThisRow() | Structured() | Name() | Apply():
+            case Structured():
+                return self.value(self._of_table(node), arrays)
+            case Reference() | ThisRow() | Name() | Apply():
                 return each_of(self._whole(node, arrays), arrays)
             case Call(name, arguments) if name in special.FORMS and name.lower() not in self._scope:
                 self.blind = self.blind or name in ("INDIRECT", "ANCHORARRAY")
@@ -176,14 +180,18 @@ class Compiler:
             case ThisRow(area):
                 return self._this_row(area)
             case Structured():
-                place = (self._sheet, self._row, self._column)
-                return self.whole(self._resolver.structured(node, *place), arrays)
+                return self.whole(self._of_table(node), arrays)
             case Name():
                 return self._name(node, arrays)
             case Unary(sign, operand):
                 return self._unary(sign, operand, arrays)
             case Percent(operand):
                 return lifted(lambda each: number(each) / 100, [self.value(operand, arrays)])
+            case Binary("=" | "<>" as sign, left, Text("")):
+                empty = sign == "="
+                return lifted(
+                    lambda each: (each in (None, "")) is empty, [self.value(left, arrays)]
+                )
             case Binary(sign, left, right):
                 return self._binary(sign, self.value(left, arrays), self.value(right, arrays))
             case ArrayLiteral(rows):
@@ -228,6 +236,9 @@ class Compiler:
             return value
 
         return cell
+
+    def _of_table(self, node: Structured) -> Node:
+        return self._resolver.structured(node, self._sheet, self._row, self._column)
 
     def told_cell(self, node: Reference) -> Formula:
         """The value of a cell for a function of the library; an error says where it is from."""
@@ -283,6 +294,24 @@ class Compiler:
             return Range(book, grid, Area(at.row, area.column1, at.row, area.column2))
 
         return this_row
+
+    def _cell_of_row(self, area: Reference) -> Formula:
+        """The value in a column, of the row that the formula is in."""
+        self._parts += 1
+        whole = self._this_row(area)
+        column = self._grid(area.sheet).columns[area.column1]
+
+        def cell(at: At) -> Any:
+            value = column.get(at.row) if area.row1 <= at.row <= area.row2 else None
+            kind = value.__class__
+            if kind is float or kind is str or kind is bool:
+                return value
+            value = whole(at).cell(0, 0)
+            if value.__class__ is CellError:
+                raise failed(value)
+            return value
+
+        return cell
 
     def _name(self, node: Name, arrays: bool) -> Formula:
         key = self._scope.get(node.name.lower()) if node.sheet is None else None

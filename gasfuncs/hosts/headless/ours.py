@@ -10,6 +10,7 @@ from gasfuncs.hosts.headless.cells import At, FailedError, Formula, Range, Uncom
 from gasfuncs.hosts.headless.errors import FormulaError
 from gasfuncs.hosts.headless.formulas import (
     ArrayLiteral,
+    Call,
     ErrorLiteral,
     Logical,
     Missing,
@@ -42,17 +43,18 @@ class OurCall:
         self._arguments = [_argument(compiler, node) for node in nodes]
         required = sum(1 for parameter in parameters if parameter.required)
         self._arguments += [_nothing] * (required - len(nodes))
-        fixed = [_is_fixed(node) for node in nodes] + [True] * (required - len(nodes))
+        fixed = [_is_fixed(compiler, node) for node in nodes] + [True] * (required - len(nodes))
         self._moving = [place for place, stays in enumerate(fixed) if not stays]
         whole = [parameters[min(p, len(parameters) - 1)].whole for p in range(len(fixed))]
-        self._one_call = (
-            not function.spills
-            and not compiler.has_variables()
-            and not any(whole[place] for place in self._moving)
-        )
+        self._alone = not compiler.has_variables()
+        self._one_call = not function.spills and not any(whole[place] for place in self._moving)
+        self._same: dict[int, Any] = {}
         self._ready: dict[int, dict[int, Any]] = {}
 
     def formula(self, at: At) -> Any:
+        if at.column in self._same:
+            same = self._same[at.column]
+            return same if same.__class__ is list else _answer(same)
         ready = self._ready.get(at.column)
         if ready is not None and at.row in ready:
             return _answer(ready[at.row])
@@ -60,8 +62,24 @@ class OurCall:
 
     def prepare(self, rows: Sequence[int], column: int, retry: Any) -> None:
         """Compute the calls of many rows at once, where they differ in single values only."""
-        if not self._one_call or not self._moving or len(rows) < 2:
+        if not self._alone or len(rows) < 2:
             return
+        if not self._moving:
+            self._prepare_same(rows[0], column, retry)
+        elif self._one_call:
+            self._prepare_column(rows, column, retry)
+
+    def _prepare_same(self, row: int, column: int, retry: Any) -> None:
+        """The call is the same in every row."""
+        at = At(row, column)
+        try:
+            values = retry(lambda: [each(at) for each in self._arguments])
+        except (UncomputableError, FormulaError):
+            return
+        same = self._function.cells(*values)
+        self._same[column] = _answer(same) if same.__class__ is list else same
+
+    def _prepare_column(self, rows: Sequence[int], column: int, retry: Any) -> None:
         moving = [self._arguments[place] for place in self._moving]
         lines: list[list[Any]] = []
         found: list[int] = []
@@ -91,6 +109,7 @@ class OurCall:
     def release(self, column: int) -> None:
         """The prepared results are used up."""
         self._ready.pop(column, None)
+        self._same.pop(column, None)
 
 
 def _nothing(_: At) -> None:
@@ -103,8 +122,10 @@ def _bare(compiler: Compiler, node: Node) -> Node:
     return compiler.written_out(node)
 
 
-def _is_fixed(node: Node) -> bool:
-    """Whether the argument is the same in every row."""
+def _is_fixed(compiler: Compiler, node: Node) -> bool:
+    """Whether the argument is the same in every row: a place in a fixed area is, too."""
+    if isinstance(node, Call) and node.name == "INDEX":
+        return all(_is_fixed(compiler, _bare(compiler, each)) for each in node.arguments)
     if isinstance(node, Reference):
         fixed = (node.fixed_row1, node.fixed_column1, node.fixed_row2, node.fixed_column2)
         return all(fixed)
