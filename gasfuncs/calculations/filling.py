@@ -362,9 +362,11 @@ def _refuse_stuck(motion: Motion, ends: Ends) -> None:
             f"{bar:.4g} bar(a) and {kelvin - 273.15:.4g} °C"
             for bar, kelvin in zip(pressures, kelvins, strict=True)
         )
+        known = np.isfinite(ends.state[row]).all()
+        where = f"with the reservoir at {reservoir} and the vessel at {vessel} " if known else ""
         return (
-            f"is not reached as a gas: with the reservoir at {reservoir} and the vessel at "
-            f"{vessel} the gas begins to condense or leaves its equation of state"
+            f"is not reached as a gas: {where}the gas begins to condense or leaves its equation "
+            "of state"
         )
 
     unreachable_rows(ends.stuck, "pressure_to", sentence)

@@ -156,7 +156,7 @@ def integrate(
         tried, calls = _tried(problem, course)
         ends = ends._replace(calls=ends.calls + calls)
         course, ended = _moved(problem, course, tried, seen)
-        stuck = (course.refused > 0) & (course.step < SHORTEST * first_step[course.rows])
+        stuck = (course.refused > 0) & (course.step <= SHORTEST * first_step[course.rows])
         over = ended | stuck | problem.rested(course)
         ends.time[course.rows[over]] = course.time[over]
         ends.state[course.rows[over]] = course.state[over]

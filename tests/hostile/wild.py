@@ -51,7 +51,7 @@ TEXTS = (
 
 NO_VALUES: tuple[Any, ...] = (
     True, False, b"12", bytearray(b"12"), dt.time(3), dt.timedelta(1), 1 + 1j, {}, {"a": 1}, set(),
-    frozenset([1]), object(), Stubborn(), len, int, range(3), iter([1]), Ellipsis, NotImplemented,
+    frozenset([1]), object(), Stubborn(), len, int, iter([1]), Ellipsis, NotImplemented,
     SimpleNamespace(value=1), np.bool_(True), np.bytes_(b"5"), np.void(b"ab"), np.complex128(1j),
     np.datetime64("NaT", "D"), np.timedelta64(1, "D"), np.array("x"), np.array(None, dtype=object),
 )  # fmt: skip
@@ -63,7 +63,7 @@ DATES: tuple[Any, ...] = (
 )  # fmt: skip
 
 RANGES: tuple[Any, ...] = (
-    (), [], [[]], [[], []], [[1, 2], [3]], [[1.0], [2.0]], [1, [2, 3]], [[[1, 2], [3]]],
+    (), range(3), [], [[]], [[], []], [[1, 2], [3]], [[1.0], [2.0]], [1, [2, 3]], [[[1, 2], [3]]],
     [[[1, 2], [3, 4]]], [(1, [2])], [[None]], [[None], [None]], [["x"], [1.0]], [[10**400], [1]],
     [[CellError("#REF!")], [1.0]], [[Stubborn()], [True]], [[b"1"], [dt.date(2026, 1, 2)]],
     [["1 bar(a)"], ["2 psig"]], [["x" * LONG], [" "]],
