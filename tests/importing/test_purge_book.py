@@ -124,6 +124,7 @@ def test_cycles_are_found_in_a_loggers_trace(book: Path) -> None:
     purges = found.tables["Purges"]
     (purge,) = [row for row in purges.rows if purges.value(row, "Purge") == LOGGED]
     assert (purges.value(purge, "Check"), purges.value(purge, "Cycles")) == ("ok", 6)
+    assert "0 added to Swings, 0 replaced, 6 there already" in imported(book).output
 
 
 def dry(book: Path, table: pd.DataFrame) -> Outcome:
