@@ -22,8 +22,15 @@ NOT_QUICK = ("benchmarks", "calc", "carried", "cli", "engine", "excel", "headles
 
 QUICK = "quick"
 
-LONGEST = ("test_in_calc.py", "test_functions.py", "test_as_in_excel.py", "test_faults.py")
-"""The files that take longest; they come first, so that several workers end together."""
+LONGEST = (
+    "workbooks/test_in_calc.py", "hostile/test_functions.py", "hostile/test_faults.py",
+    "test_docs.py", "workbooks/test_as_in_excel.py", "test_checks.py", "hostile/test_worker.py",
+    "hostile/test_supply_chain.py", "workbooks/test_declared.py", "test_properties.py",
+    "hostile/test_workbooks.py", "workbooks/test_refilled.py",
+)  # fmt: skip
+"""The files that take longest, the longest first, so that several workers end together."""
+
+FIRST = {HERE / name: place for place, name in enumerate(LONGEST, -len(LONGEST))}
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -48,7 +55,7 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Quick is what is computed in this process, checks through the host "cells" alone."""
-    items.sort(key=lambda item: item.path.name not in LONGEST)
+    items.sort(key=lambda item: FIRST.get(item.path, 0))
     left_out = {HERE / name for name in NOT_QUICK}
     for item in items:
         callspec = getattr(item, "callspec", None)
