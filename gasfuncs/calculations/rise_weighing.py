@@ -1,8 +1,8 @@
 """Weighs the rival models of a pressure rise: which fit, and what leak they allow.
 
-A leak is in the band where some model, the leak held, comes within the squares that the best of
-all may have beside it: Student's t with the degrees of freedom of the likeliest model, on both
-sides for a band and on one for an upper bound.
+A leak is in the band where some model that fits, the leak held, comes near enough to its own least
+squares: by Student's t with the degrees of freedom of the likeliest model, on both sides for a band
+and on one for an upper bound.
 """
 
 from __future__ import annotations
@@ -30,11 +30,11 @@ TO_TELL_APART = 10
 
 LEVEL = 0.95
 
-UNLIKELY = 0.01
+UNLIKELY = 0.02
 """By scatter alone (F test): a model less likely is out, and a rise that quickens is one.
 
-At 0.05 the bands of 1/t outgassing hold the truth in 97.7 % and not in 99 %, but a leak is claimed
-in 7 % of tight vessels that were pumped for long.
+A larger one makes the bands of 1/t outgassing narrower, which hold the truth more often than they
+must, but a leak is then claimed in more than 5 % of tight vessels that were pumped for long.
 """
 
 WANDERING = -3.1
