@@ -23,6 +23,9 @@ from gasfuncs.workbooks.sheets.parts import Block, Input, Row
 MOST = 9973
 """A prime: the number has four digits, and one change in ten thousand is not seen."""
 
+LARGEST = 100_000
+"""No input may be larger; of larger numbers programs tell different remainders."""
+
 LETTERS = "$A:$CV"
 """Columns, as many as letters of the texts are reckoned with: 100."""
 
@@ -52,17 +55,15 @@ NUMBERS = [
         if not column.calculated and not _is_text(column.kind)
     ),
 ]
-TEXTS = (
-    *(f"{{{name}}}" for name in SEEN),
-    'IF(ISNUMBER({Oxygen_read}),"",{Oxygen_read})',
-    *(f"{{{each.name}}}" for each in TYPED if _is_text(each.kind)),
-)
+TEXTS = (*SEEN, "Oxygen_read", *(each.name for each in TYPED if _is_text(each.kind)))
+"""Numbers that stand in their cells are left out: programs write them differently."""
 
 
 def _number(place: int, label: str, formula: str) -> Row:
     """The sum so far, this number included."""
     before = f"{{State_{place - 1}}}+" if place > 1 else ""
-    number = f"IFERROR(MOD(ROUND({formula}*1E9,0),{MOST}),0)"
+    bounded = f"MAX(-{LARGEST},MIN({LARGEST},N({formula})))"
+    number = f"IFERROR(MOD(ROUND({bounded}*1E9,0),{MOST}),0)"
     return Row(f"State_{place}", label, f"{before}ROUND({number},0)*{place}", "count")
 
 
@@ -73,7 +74,7 @@ STATE = Block(
     "A number of what was typed",
     (
         *(_number(place, *each) for place, each in enumerate(NUMBERS, 1)),
-        Row("State_text", "Texts", '&"|"&'.join(TEXTS)),
+        Row("State_text", "Texts", '&"|"&'.join(f"T({{{name}}})" for name in TEXTS)),
         Row(
             "State",
             "State of this sheet",
