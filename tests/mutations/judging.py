@@ -137,6 +137,7 @@ def forget(modules: tuple[str, ...]) -> None:
 
 @functools.cache
 def _caches() -> list[Any]:
+    gc.unfreeze()  # what a run of tests has frozen is not listed
     return [each for each in gc.get_objects() if isinstance(each, functools._lru_cache_wrapper)]
 
 
