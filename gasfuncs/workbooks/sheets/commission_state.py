@@ -24,7 +24,7 @@ MOST = 9973
 """A prime: the number has four digits, and one change in ten thousand is not seen."""
 
 LARGEST = 100_000
-"""No input may be larger; of larger numbers programs tell different remainders."""
+"""Larger numbers count as this one: programs tell different remainders of them."""
 
 LETTERS = "$A:$CV"
 """Columns, as many as letters of the texts are reckoned with: 100."""
