@@ -45,10 +45,9 @@ def pytest_configure(config: pytest.Config) -> None:
 
 @pytest.hookimpl(wrapper=True)
 def pytest_collection() -> Generator[None, object, object]:
-    """What is collected stays to the end: looking it through for garbage took a tenth of all."""
+    """What is collected stays to the end: looking it through for garbage seldom pays."""
     gc.disable()
     found = yield
-    gc.freeze()
     gc.enable()
     gc.set_threshold(50_000, 20, 20)
     return found

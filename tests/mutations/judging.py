@@ -137,13 +137,7 @@ def forget(modules: tuple[str, ...]) -> None:
 
 @functools.cache
 def _caches() -> list[Any]:
-    return [each for each in _objects() if isinstance(each, functools._lru_cache_wrapper)]
-
-
-def _objects() -> list[Any]:
-    """All that there is, what a run of tests has frozen too."""
-    gc.unfreeze()
-    return gc.get_objects()
+    return [each for each in gc.get_objects() if isinstance(each, functools._lru_cache_wrapper)]
 
 
 @dataclass(frozen=True)
@@ -292,7 +286,7 @@ def put_in(mutant: Mutant) -> None:
 def swap(mutant: Mutant) -> None:
     """Give a function, wherever it is kept, its code with the bug."""
     codes = {(code.co_qualname, code.co_firstlineno): code for code in codes_in(mutant.code())}
-    for each in _objects():
+    for each in gc.get_objects():
         if isinstance(each, FunctionType) and each.__code__.co_filename == str(mutant.path):
             key = each.__code__.co_qualname, each.__code__.co_firstlineno
             each.__code__ = codes.get(key, each.__code__)
