@@ -143,7 +143,7 @@ _NINES = re.compile(
 GRADE_WORDS = '1.0 to 9.9, as 5.0 or 4.8; "N5.0", "5N", "4N8"; or the purity as text, "99.999 %"'
 
 
-def _grade(cell: Cell) -> float | Purity:
+def read_grade(cell: Cell) -> float | Purity:
     """A grade such as 5.0, "4.8", "N5.0" or "4N5", or a purity such as "99.998 %"."""
     text = cell.strip() if isinstance(cell, str) else ""
     match = _NINES.fullmatch(text)
@@ -187,7 +187,12 @@ def _purity(percent: float, text: str) -> Purity:
 def grade_impurity(
     grade: Annotated[
         float | Purity,
-        Read("N", 'Grade, as 5.0, "N5.0" or "5N"; or "99.999 %"', reader=_grade, words=GRADE_WORDS),
+        Read(
+            "N",
+            'Grade, as 5.0, "N5.0" or "5N"; or "99.999 %"',
+            reader=read_grade,
+            words=GRADE_WORDS,
+        ),
     ],
 ) -> Annotated[Impurity, "All impurities together"]:
     """Impurity that a purity grade allows: 5.0 is 99.999 % pure, 4.8 is 99.998 %.

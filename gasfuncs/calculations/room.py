@@ -132,7 +132,7 @@ def _balance(release: Numbers, ventilation: Numbers) -> tuple[Numbers, Numbers]:
     """m³/s that leave the room, and the oxygen that it settles at."""
     outflow = np.maximum(release, ventilation)
     fresh = np.maximum(np.asarray(ventilation) - release, 0.0)
-    settled = OXYGEN_IN_AIR * fresh / np.maximum(outflow, np.finfo(float).tiny)
+    settled = OXYGEN_IN_AIR * fresh / np.maximum(outflow, np.finfo(np.float64).tiny)
     step("gas that escapes", "R", release, "m³/s")
     step("air and gas that leave the room", "Q_o", outflow, "m³/s")
     step("oxygen that the room settles at", "x_∞", settled)

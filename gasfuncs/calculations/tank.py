@@ -181,11 +181,11 @@ def tank_liquid(
     Takes m, a ShareOfHeight or a ShareOfVolume for the level; gives m³. Raises OutOfRangeError
     where the level is above the tank.
     """
-    tank = shape(float(diameter), float(length), position, heads)
-    full = float(tank.h_max)
+    tank = shape(1.0, float(length / diameter), position, heads)
+    full, volume = float(tank.h_max * diameter), float(tank.V_total * diameter**3)
+    step("volume of the full tank", "V_full", volume, "m³")
     if isinstance(level, ShareOfVolume):
-        step("volume of the full tank", "V_full", tank.V_total, "m³")
-        return float(level.share * tank.V_total)
+        return float(level.share * volume)
     height = level.share * full if isinstance(level, ShareOfHeight) else level
     refuse(
         height > full * (1 + 1e-12),
@@ -195,8 +195,7 @@ def tank_liquid(
     )
     step("inner height of the tank", "H", full, "m")
     step("level", "h", height, "m")
-    step("volume of the full tank", "V_full", tank.V_total, "m³")
-    return float(tank.V_from_h(min(height, full)))
+    return float(tank.V_from_h(np.minimum(height, full) / diameter) * diameter**3)
 
 
 @worksheet_function(

@@ -19,8 +19,8 @@ HEADS: dict[str, dict[str, Any]] = {
 }
 """Heads by name: depth a, dish radius f and knuckle radius k, each over the tank's diameter."""
 
-_METRES = Quantity("h", "Level as a height", kind=kinds.LENGTH, unit="m", low=0)
-_PERCENT = Share("h", "Level as a share", kind=kinds.FRACTION, unit="1", low=0, high=1)
+METRES = Quantity("h", "Level as a height", kind=kinds.LENGTH, unit="m", low=0)
+PERCENT = Share("h", "Level as a share", kind=kinds.FRACTION, unit="1", low=0, high=1)
 LEVEL_WORDS = (
     'a height from the lowest point inside, in m or with a unit; or a share as text: "62 %" or '
     '"62 % height" of the inner height, "62 % volume" of the full tank'
@@ -52,8 +52,8 @@ def read_level(value: Cell) -> float | ShareOfHeight | ShareOfVolume:
     """A level as a height in m, or where the text is in percent as a share of height or volume."""
     match = _SHARES.fullmatch(value.strip()) if isinstance(value, str) else None
     if not match:
-        return _METRES.read(value)
-    share = _PERCENT.read(match["share"])
+        return METRES.read(value)
+    share = PERCENT.read(match["share"])
     by_volume = (match["of"] or "").lower().startswith("vol")
     return ShareOfVolume(share) if by_volume else ShareOfHeight(share)
 

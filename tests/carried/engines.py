@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache
+from itertools import accumulate
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,7 @@ from gasfuncs.hosts.carried.sheet import NAME
 from gasfuncs.properties.gases import FLUIDS, SYMBOLS
 from gasfuncs.registry import worksheet_functions
 from tests.calc import office
+from tests.carried.proof import library
 
 CALL = re.compile(r"\bGAS_\w+(?=\()")
 GAS = re.compile(rf'"({"|".join((*FLUIDS, *SYMBOLS))})"(?![^{{]*}})', re.IGNORECASE)
@@ -46,14 +48,25 @@ def by_names(formulas: Sequence[str], folder: Path) -> list[Any]:
     The gases are made unknown, since a book that tells a state beyond their series is refused.
     """
     plain, book = folder / "calls.xlsx", folder / "carried.xlsx"
+    own = [library(formula) for formula in formulas]
+    heights = (1 + len(each) if isinstance(each, list) else 2 for each in own)
+    starts = list(accumulate(heights, initial=0))[:-1]
     with xlsxwriter.Workbook(plain) as file:
         sheet = file.add_worksheet("Calls")
-        for row, formula in enumerate(formulas):
+        for row, formula in zip(starts, formulas, strict=True):
             unknown = GAS.sub(r'\g<0>&""', formula)
-            sheet.write_dynamic_array_formula(row, 4 * row, row, 4 * row, "=" + unknown)
+            sheet.write_dynamic_array_formula(row, 0, row, 0, "=" + unknown)
     carry(plain, book)
     values = computed(book)
-    return [values("Calls", row + 1, 4 * row + 1) for row in range(len(formulas))]
+
+    def answer(start: int, of: Any) -> Any:
+        if not isinstance(of, list):
+            return values("Calls", start + 1, 1)
+        places = range(1, len(of[0]) + 1)
+        return [[values("Calls", start + down, right) for right in places]
+                for down in range(1, len(of) + 1)]  # fmt: skip
+
+    return [answer(*each) for each in zip(starts, own, strict=True)]
 
 
 def computed(path: Path) -> Callable[[str, int, int], Any]:
@@ -72,17 +85,29 @@ def _value(found: Any) -> Any:
 
 def written_out(formulas: Sequence[str], folder: Path) -> list[Any]:
     """What LibreOffice makes of formulas with every variable in a cell of its own."""
-    path = folder / "cells.xlsx"
-    write_out(formulas, carried(), path)
+    path, own = folder / "cells.xlsx", [library(formula) for formula in formulas]
+    asked = [each for pair in zip(formulas, own, strict=True) for each in _cells(*pair)]
+    write_out(asked, carried(), path)
     [calculated] = office.saved_by_calc([path], "xlsx", f"calculated-{folder.name}")
-    rows = office.values(calculated)
-    return [row[0] for row in rows[: len(formulas)]]
+    found = iter([row[0] for row in office.values(calculated)])
+    return [
+        [[next(found) for _ in row] for row in each] if isinstance(each, list) else next(found)
+        for each in own
+    ]
+
+
+def _cells(formula: str, own: Any) -> list[str]:
+    """A formula, or one for each cell of the table that it answers with."""
+    if not isinstance(own, list):
+        return [formula]
+    places = [(down, right) for down in range(len(own)) for right in range(len(own[0]))]
+    return [f"INDEX({formula},{down + 1},{right + 1})" for down, right in places]
 
 
 def write_out(formulas: Sequence[str], functions: Carried, path: Path) -> None:
     """Write a workbook of formulas with every variable in a cell of its own, without values."""
     spread = Spread(functions.shared | functions.one)
-    answers = [spread.cell(spread.cells(_single(formula), {})) for formula in formulas]
+    answers = [spread.answer(formula) for formula in formulas]
     with xlsxwriter.Workbook(path) as file:
         sheet, steps, hidden = map(file.add_worksheet, ("Calls", "Steps", NAME))
         for row, answer in enumerate(answers):
@@ -96,6 +121,7 @@ def write_out(formulas: Sequence[str], functions: Carried, path: Path) -> None:
             start += len(rows[0])
 
 
+INDEXED = re.compile(r"INDEX\((GAS_.*),(\d+),(\d+)\)")
 VARIABLE = re.compile(r"_xlpm\.(\w+)")
 OPENED = re.compile(r"(?:_xlfn\.LET|\bGF_\w+)\(")
 LEAF = re.compile(
@@ -111,6 +137,22 @@ class Spread:
     def __init__(self, known: Mapping[str, Native]) -> None:
         self.known = known
         self.places: dict[str, tuple[int, int]] = {}
+
+    def answer(self, formula: str) -> str:
+        """Where the answer to a formula stands, or a cell of the table that one answers with."""
+        found = INDEXED.fullmatch(formula)
+        self.picked = (int(found[2]), int(found[3])) if found else (1, 1)
+        return self.cell(self.cells(_single(found[1] if found else formula), {}))
+
+    def body(self, native: Native) -> str:
+        """A native's formula, of the tables in it the cell that is asked for."""
+        text = native.body
+        while (start := text.find("CHOOSE({")) >= 0:
+            (places, *cells), end = call_arguments(text, start + len("CHOOSE("))
+            down, right = self.picked
+            width = places.partition(";")[0].count(",") + 1
+            text = text[:start] + cells[(down - 1) * width + right - 1] + text[end:]
+        return text
 
     def cell(self, text: str) -> str:
         """Where the value of a text stands; what is alike stands once."""
@@ -134,7 +176,7 @@ class Spread:
         else:
             native = self.known[opened[0][:-1]]
             given = [self.cell(self.cells(each, known)) for each in parts]
-            value = self.cells(native.body, dict(zip(native.arguments, given, strict=True)))
+            value = self.cells(self.body(native), dict(zip(native.arguments, given, strict=True)))
         return f"{head}{self.cell(value)}{self.cells(text[end:], known)}"
 
 

@@ -40,13 +40,19 @@ def in_cells(formula: str) -> bool:
 
 
 def library(formula: str) -> Any:
-    """What the library answers; of a range its first cell."""
+    """What the library answers, a value or rows of them; a single cell is a value."""
     answer = formulas.read_call(formula, lambda function, given: function.cells(*given))
-    return answer[0][0] if isinstance(answer, list) else answer
+    alone = isinstance(answer, list) and len(answer) == len(answer[0]) == 1
+    return answer[0][0] if alone else answer
 
 
 def agree(own: Any, other: Any) -> bool:
-    """Whether two answers are the same number, text or kind of error."""
+    """Whether two answers are the same numbers, texts or kinds of error."""
+    if isinstance(own, list):
+        return isinstance(other, list) and all(
+            agree("" if one is None else one, "" if two is None else two)
+            for rows in zip(own, other, strict=True) for one, two in zip(*rows, strict=True)
+        )  # fmt: skip
     if isinstance(own, CellError):
         return isinstance(other, CellError) and own.code == other.code
     if isinstance(own, str) or isinstance(other, str | CellError | None):
@@ -56,6 +62,8 @@ def agree(own: Any, other: Any) -> bool:
 
 def beyond(formula: str, other: Any) -> bool:
     """Whether a carried book may refuse what the library answers."""
+    if isinstance(other, list):
+        return beyond(formula, other[0][0])
     if not isinstance(other, CellError):
         return False
     partly = other.code == "#N/A" and bool(set(CALL.findall(formula)) & set(PARTLY))

@@ -10,7 +10,7 @@ UNUSED = "of the line's flow, for which a steady draw does not ask"
 SAME_LENGTH = "the columns were made equally long"
 
 EQUIVALENT: dict[str, str] = {
-    "conditions._grade: 0 -> 1": "the number beside a unit that is none is not looked at",
+    "conditions.read_grade: 0 -> 1": "the number beside a unit that is none is not looked at",
     "contract.module: 1e-06 -> 1.1e-06": ALLOWANCE,
     "conversion.module: 1e-06 -> 1.1e-06": ALLOWANCE,
     "cycle_steps._step: True -> False": SAME_LENGTH,

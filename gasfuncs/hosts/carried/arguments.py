@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from gasfuncs import properties
-from gasfuncs.calculations import liquid
+from gasfuncs.calculations import conditions, liquid, tank_shape
 from gasfuncs.definition import liquid_terms
 from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
 from gasfuncs.definition.record import REQUIRED, Parameter
@@ -23,7 +23,7 @@ from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.properties import LiquidState
 from gasfuncs.units import Kind, kinds
 
-BLANK = constant("")
+BLANK, NO_GAS = constant(""), constant(0)
 MASS = Quantity("m", "", kind=kinds.MASS, unit="kg", low=0, high=1e12)
 GAS = Quantity("n", "", kind=kinds.AMOUNT, unit="Nm3", low=0, high=1e12)
 
@@ -92,9 +92,36 @@ def _text(of: Arguments, _: Parameter, here: Node) -> Any:
     return RecordedText(here, of.tables)
 
 
-def _reference(of: Arguments, parameter: Parameter, here: Node) -> Any:
-    if getattr(parameter.term, "reader", None) is not liquid.read_reference_unit:
+def _own_way(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    reader = OWN_WAYS.get(getattr(parameter.term, "reader", None))
+    if reader is None:
         raise NotRecordedError(f"{parameter.name} is read in a way of its own")
+    return reader(of, parameter, here)
+
+
+def _grade(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    """A grade, or a purity, which the native reader tells as a share below zero."""
+    read: Any = Recorded(of.told(parameter, call("GF_GRADE", here), constant))
+    return conditions.Purity(-read) if read < 0 else read
+
+
+def _level(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    """A level as a height or a share of the height, as the text says, or a share of the volume."""
+    place, share_of = call("GF_LEVEL_OF", here), call("GF_LEVEL_SHARE", here)
+    is_height = Node("=", place, constant(0))
+    metres, percent = (
+        constant(of.tables.term(each)) for each in (tank_shape.METRES, tank_shape.PERCENT)
+    )
+    told = call(
+        "GF_READ", chosen(is_height, here, share_of), chosen(is_height, metres, percent), NO_GAS
+    )
+    level = _Level(of.told(parameter, told, constant), is_height)
+    by_volume = decide(Node("=", place, constant(2)))
+    share: Any = tank_shape.ShareOfVolume if by_volume else tank_shape.ShareOfHeight
+    return share(Recorded(level.node) if by_volume else level)
+
+
+def _reference(of: Arguments, parameter: Parameter, here: Node) -> Any:
     told = chosen(is_blank(here), constant(parameter.default), here)
     of.checked.append(call("GF_ROW", constant(of.tables.kind(kinds.AMOUNT)), told))
     return RecordedText(told, of.tables)
@@ -136,6 +163,17 @@ def _number(of: Arguments, parameter: Parameter, here: Node) -> Any:
     return Recorded(of.told(parameter, of.number(here, term), constant))
 
 
+class _Level(Recorded):
+    """A share of a height, or where the text tells one the height itself."""
+
+    def __init__(self, node: Node, is_height: Node) -> None:
+        self.node, self.is_height = node, is_height
+
+    def __mul__(self, height: Any) -> Recorded:
+        share = Node("*", self.node, node_of(height))
+        return Recorded(chosen(self.is_height, self.node, share))
+
+
 class _ToldAsGas(ToldAsGas):
     """A liquid or an amount that a text tells as mass or as gas."""
 
@@ -154,12 +192,19 @@ class _ToldAsGas(ToldAsGas):
         return Recorded(chosen(is_mass, as_mass, told))
 
 
+OWN_WAYS: dict[Any, Callable[[Arguments, Parameter, Node], Any]] = {
+    liquid.read_reference_unit: _reference,
+    conditions.read_grade: _grade,
+    tank_shape.read_level: _level,
+}
+"""Readers of a term of their own, and what each is natively."""
+
 READERS: tuple[tuple[type[Term], Callable[[Arguments, Parameter, Node], Any]], ...] = (
     (GasName, _gas),
     (Choice, _word),
     (Text, _text),
     (StateOfLiquid, _state),
-    (Read, _reference),
+    (Read, _own_way),
     (LiquidOrGas, _liquid_or_gas),
     (AmountOrMass, _amount_or_mass),
     (Series, _series),

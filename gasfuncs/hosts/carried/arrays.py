@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import functools
+import math
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -26,8 +29,10 @@ class Recorded(NDArrayOperatorsMixin):
     def __init__(self, node: Node) -> None:
         self.node = node
 
-    def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **_: Any) -> Recorded:
+    def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **_: Any) -> Any:
         made = UFUNCS.get(ufunc.__name__)
+        if ufunc is np.divmod:
+            return np.floor_divide(*inputs), np.remainder(*inputs)
         if made is None or method != "__call__":
             raise NotRecordedError(f"{ufunc.__name__} has no native formula")
         return Recorded(made(*map(node_of, inputs)))
@@ -47,10 +52,13 @@ class Recorded(NDArrayOperatorsMixin):
         raise NotRecordedError("a value is asked for that is not known yet")
 
     def __format__(self, spec: str) -> str:
-        return "..."
+        return told(self.node, spec)
 
     def __str__(self) -> str:
         raise NotRecordedError("a value is told as text that is not known yet")
+
+    def __round__(self, ndigits: int = 0) -> Recorded:
+        return Recorded(call("ROUND", self.node, constant(ndigits)))
 
     def __getitem__(self, place: Any) -> Recorded:
         if place != (..., None):
@@ -77,9 +85,38 @@ def node_of(value: Any) -> Node:
         return node_of(value.item())
     if isinstance(value, np.generic):
         return constant(value.item())
-    if isinstance(value, bool | int | float | str):
+    if isinstance(value, str):
+        return text_of(value)
+    if isinstance(value, bool | int | float):
         return constant(value)
     raise NotRecordedError(f"a {type(value).__name__} is no single number")
+
+
+_told: dict[tuple[Node, str], str] = {}
+"""Values that are told in a text, each with how it is told: what stands for it there."""
+
+TOLD = re.compile("\ue000(\\d+)\ue001")
+DECIMALS = re.compile(r"\.(\d)f")
+
+
+def told(node: Node, spec: str) -> str:
+    """What stands in a text for a value that is told in it."""
+    return _told.setdefault((node, spec), f"\ue000{len(_told)}\ue001")
+
+
+def text_of(text: str) -> Node:
+    """A text in which values may be told."""
+    known, parts = list(_told), []
+    for place, part in enumerate(TOLD.split(text)):
+        if place % 2:
+            node, spec = known[int(part)]
+            found = DECIMALS.fullmatch(spec)
+            if not found:
+                raise NotRecordedError(f'a value is told as "{spec}" in a text')
+            parts.append(call("FIXED", node, constant(int(found[1])), constant(True)))
+        elif part:
+            parts.append(constant(part))
+    return parts[0] if len(parts) == 1 else call("CONCATENATE", *parts) if parts else constant("")
 
 
 def _named(function: str) -> Callable[..., Node]:
@@ -115,7 +152,10 @@ UFUNCS: dict[str, Callable[..., Node]] = {
     "sin": _named("SIN"), "cos": _named("COS"), "tan": _named("TAN"), "tanh": _named("TANH"),
     "arccos": _named("ACOS"), "arctan": _named("ATAN"), "arcsin": _named("ASIN"),
     "floor": _named("INT"), "ceil": lambda x: Node("negative", call("INT", Node("negative", x))),
-    "trunc": _named("TRUNC"), "reciprocal": lambda x: Node("/", ONE, x),
+    "trunc": _named("TRUNC"), "remainder": _named("MOD"),
+    "floor_divide": lambda x, y: call("INT", Node("/", x, y)),
+    "hypot": lambda x, y: call("SQRT", Node("+", Node("^", x, TWO), Node("^", y, TWO))),
+    "reciprocal": lambda x: Node("/", ONE, x),
     "isfinite": lambda x: call("ISNUMBER", x), "isnan": lambda x: call("ISERROR", x),
     "ndtri": _named("_xlfn.NORM.S.INV"),
     "ndtr": lambda x: call("_xlfn.NORM.S.DIST", x, constant(True)),
@@ -152,10 +192,36 @@ FUNCTIONS: dict[str, Callable[..., Any]] = {
 """Of the functions on arrays, what each does to single values."""
 
 
+def number(value: Any) -> Any:
+    """`float`, by which a recorded value stays as it is."""
+    return value if isinstance(value, Recorded) else float(value)
+
+
 def kept(asarray: Callable[..., Any]) -> Callable[..., Any]:
     """`numpy.asarray` and its like, by which a recorded value stays as it is."""
 
-    def asked(value: Any, *args: Any, **kwargs: Any) -> Any:
-        return value if isinstance(value, Recorded) else asarray(value, *args, **kwargs)
+    def asked(value: Any, dtype: Any = None, **kwargs: Any) -> Any:
+        kind = float if dtype is number else dtype
+        return value if isinstance(value, Recorded) else asarray(value, kind, **kwargs)
 
     return asked
+
+
+MATH: dict[str, np.ufunc] = {
+    "sqrt": np.sqrt, "hypot": np.hypot, "acos": np.arccos, "asin": np.arcsin, "atan": np.arctan,
+    "cos": np.cos, "sin": np.sin, "exp": np.exp, "log": np.log,
+}  # fmt: skip
+"""Of the functions of `math`, what they are in NumPy."""
+
+
+def of_math(name: str) -> Callable[..., Any]:
+    """A function of `math` that records where a value is not known yet."""
+    own: Callable[..., Any] = getattr(math, name)
+
+    def either(*values: Any) -> Any:
+        recorded = any(isinstance(each, Recorded) for each in values)
+        if not recorded:
+            return own(*values)
+        return functools.reduce(MATH[name], values) if len(values) > 1 else MATH[name](*values)
+
+    return either

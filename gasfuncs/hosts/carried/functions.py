@@ -9,13 +9,14 @@ from typing import Any
 
 from gasfuncs import properties
 from gasfuncs.definition import Definition
-from gasfuncs.definition.terms import Quantity
+from gasfuncs.definition.record import Columns
+from gasfuncs.definition.terms import Quantity, Term
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arguments import Arguments, is_blank
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, every_way
-from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error, own, variable
+from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error, own, table, variable
 from gasfuncs.hosts.carried.parts import PARTS
 from gasfuncs.hosts.carried.reasons import PARTLY
 from gasfuncs.hosts.carried.substances import recording
@@ -29,7 +30,8 @@ def recorded(definition: Definition, tables: Tables) -> Node:
     Raises NotRecordedError where its calculation does what no formula can.
     """
     with recording(tables.used):
-        return call("GF_ANSWER", every_way(partial(_one_way, definition, tables)))
+        shown = "GF_TABLE" if definition.spills else "GF_ANSWER"
+        return call(shown, every_way(partial(_one_way, definition, tables)))
 
 
 def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:
@@ -48,7 +50,7 @@ def _one_way(definition: Definition, tables: Tables) -> Node:
     for parameter in definition.gas_first:
         read.values[parameter.name] = read.read(parameter)
     told = _told(definition, read)
-    answer = every_way(partial(_calculated, definition, read.values))
+    answer = every_way(partial(_calculated, definition, read))
     known = told(joining.settled(answer))
     problems = [each for each in read.checked if each.op not in ("number", "text")]
     if not problems:
@@ -59,16 +61,33 @@ def _one_way(definition: Definition, tables: Tables) -> Node:
     return chosen(call("ISERROR", first), first, known)
 
 
-def _calculated(definition: Definition, values: dict[str, Any]) -> Node:
+def _calculated(definition: Definition, read: Arguments) -> Node:
     try:
-        result = definition.calculation(**{n: v for n, v in values.items() if n != "unit"})
+        result = definition.calculation(**{n: v for n, v in read.values.items() if n != "unit"})
     except GasFuncsError as refusal:
         return error(refusal.code)
     except NotRecordedError:
         if definition.name in PARTLY:
             return error("#N/A")
         raise
+    if isinstance(definition.result, Columns):
+        return _spilt(definition.result, result, read)
     return node_of(result)
+
+
+def _spilt(columns: Columns, rows: list[list[Any]], read: Arguments) -> Node:
+    """A table in the columns' units, below its headings."""
+    headings = [constant(column.heading) for column in columns.columns]
+    terms = [column.term for column in columns.columns]
+    cells = [_cell(*each, read) for row in rows for each in zip(row, terms, strict=True)]
+    return table(len(headings), [*headings, *cells])
+
+
+def _cell(value: Any, term: Term | None, read: Arguments) -> Node:
+    if value is None or isinstance(value, str) or not isinstance(term, Quantity):
+        return node_of("" if value is None else value)
+    row = constant(read.tables.row(term.kind, term.unit))
+    return _in_unit(node_of(value), row, read.gas_of(term))
 
 
 def _told(definition: Definition, read: Arguments) -> Callable[[Node], Node]:

@@ -16,8 +16,8 @@ LONGEST = 8_192
 """Characters of a formula that spreadsheets take."""
 
 UNRECORDED = (
-    NotRecordedError, ArithmeticError, AttributeError, LookupError, RecursionError, TypeError,
-    ValueError,
+    NotRecordedError, ArithmeticError, AttributeError, LookupError, RecursionError, RuntimeError,
+    TypeError, ValueError,
 )  # fmt: skip
 """What a calculation ends in that takes an argument for a number which is not known yet."""
 
@@ -102,6 +102,11 @@ def _over_ranges(definition: Definition) -> str:
     )  # fmt: skip
     spread = [new for p, new in zip(parameters, given, strict=True) if not p.whole]
     one = single(definition.name)
+    if definition.spills:
+        sizes = ",".join(f"ROWS({each}),COLUMNS({each})" for each in spread)
+        body = f"IF(MAX({sizes})>1,#VALUE!,{one}({','.join(given)}))"
+        told = f"_xlfn.LET({filled},{body})" if filled else body
+        return f"_xlfn.LAMBDA({','.join(heads)},{told})"
     rows, columns = (
         f"MAX({','.join(f'{size}({each})' for each in spread)})" for size in ("ROWS", "COLUMNS")
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 
@@ -65,8 +65,22 @@ def call(function: str, *arguments: Node) -> Node:
 
 
 def chosen(condition: Node, yes: Node, no: Node) -> Node:
-    """IF, which is none where both ways are alike."""
-    return yes if yes is no else Node("if", condition, yes, no)
+    """IF, which is none where both ways are alike; of tables alike in size, cell by cell."""
+    if yes is no:
+        return yes
+    if yes.op == no.op == "table" and _size(yes) == _size(no):
+        cells = (chosen(condition, *both) for both in zip(yes.args[1:], no.args[1:], strict=True))
+        return table(yes.args[0], cells)
+    return Node("if", condition, yes, no)
+
+
+def table(width: int, cells: Iterable[Node]) -> Node:
+    """Cells row by row, so many in each."""
+    return Node("table", width, *cells)
+
+
+def _size(of: Node) -> tuple[int, int]:
+    return of.args[0], len(of.args)
 
 
 def from_the_top(root: Node) -> Iterator[Node]:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from types import ModuleType
 from typing import Any
 
+from fluids import geometry
+
 from gasfuncs.calculations import furnace, leak, moisture
 from gasfuncs.calculations.leak import bore_of
 from gasfuncs.calculations.vacuum_line import VacuumLine
@@ -33,12 +35,29 @@ def _bore(viscosity: Any, molar_mass: Any, temperature: Any, rate: Any) -> Any:
     return bore_of(leak.hole_of(viscosity, molar_mass, temperature), rate)
 
 
+LYING_SPHERE = geometry.V_horiz_spherical
+
+
+def _level_of(*sizes: Any) -> tuple[Any, ...]:
+    return (sizes[3],)
+
+
+def _lying_sphere(level: Any) -> Any:
+    """A head of a tank of diameter 1, as deep as half of that: else it is integrated."""
+    return LYING_SPHERE(1.0, 0.0, 0.5, level, headonly=True)
+
+
 PARTS: dict[str, Part] = {
     "GF_PART_HELD": Part(moisture, "held"),
     "GF_PART_HOLDING": Part(moisture, "holding"),
     "GF_PART_ENHANCEMENT": Part(moisture, "enhancement"),
     "GF_PART_OVER_ICE": Part(moisture, "over_ice"),
     "GF_PART_OVER_WATER": Part(moisture, "over_water"),
+    "GF_PART_UPRIGHT_ELLIPSOID": Part(geometry, "V_vertical_ellipsoidal"),
+    "GF_PART_UPRIGHT_SPHERE": Part(geometry, "V_vertical_spherical"),
+    "GF_PART_UPRIGHT_TORISPHERE": Part(geometry, "V_vertical_torispherical"),
+    "GF_PART_LYING_ELLIPSOID": Part(geometry, "V_horiz_ellipsoidal"),
+    "GF_PART_LYING_SPHERE": Part(geometry, "V_horiz_spherical", _level_of, _lying_sphere),
     "GF_PART_BORE": Part(leak, "bore_of", _of_hole, _bore),
 }
 """What is long, and called more than once or on one way of several."""

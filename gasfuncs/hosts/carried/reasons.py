@@ -10,15 +10,11 @@ BANDS = "it works out a band from tolerances"
 TABLE = "it answers with a table"
 RANGES = "it takes whole ranges of rows"
 EXPLAINS = "it tells about the library itself"
-READS = "it reads a text of a kind of its own"
 BOUND = "its formula names an add-in; type it anew"
 
 REASONS: dict[str, str] = {
-    "GAS_GRADE_IMPURITY": READS,
-    "GAS_TANK_LIQUID": READS,
     "GAS_HOLD_TIME": SEARCHES,
     "GAS_TANK_MIX": SEARCHES,
-    "GAS_DELIVERY_CHECK": BANDS,
     "GAS_CYCLE": RANGES,
     "GAS_CYCLE_STEPS": TABLE,
     "GAS_FILL_TEMPERATURE": SEARCHES,
@@ -64,5 +60,6 @@ REASONS: dict[str, str] = {
 
 PARTLY: dict[str, str] = {
     "GAS_BACKFILL": "one shot searches for the temperature of the fill",
+    "GAS_TANK_LIQUID": "a level in a lying tank with torispherical heads is integrated",
 }
 """Functions of which some calls are carried; the others show #N/A."""

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import math
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import ExitStack, contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
+from types import ModuleType
 from typing import Any
 from unittest.mock import patch
 
 import numpy as np
+from fluids import geometry
 
 from gasfuncs import properties
 from gasfuncs.calculations import cost
@@ -234,8 +237,9 @@ UNKNOWN = (Recorded, RecordedText, RecordedGas, RecordedReference, RecordedUnit)
 def _or(recorded: Callable[..., Any], own: Callable[..., Any]) -> Callable[..., Any]:
     """What records where anything is not known yet, and else is the library's own."""
 
-    def either(*args: Any) -> Any:
-        return (recorded if any(isinstance(a, UNKNOWN) for a in args) else own)(*args)
+    def either(*args: Any, **named: Any) -> Any:
+        unknown = any(isinstance(each, UNKNOWN) for each in (*args, *named.values()))
+        return (recorded if unknown else own)(*args, **named)
 
     return either
 
@@ -256,8 +260,19 @@ def _searched(own: Callable[..., Any]) -> Callable[..., Any]:
     return either
 
 
+def _integrated(own: Callable[..., Any]) -> Callable[..., Any]:
+    def either(function: Any, low: Any, high: Any, args: Any = (), **options: Any) -> Any:
+        if any(isinstance(each, Recorded) for each in (low, high, *args)):
+            raise NotRecordedError("an integral has no formula")
+        return own(function, low, high, args, **options)
+
+    return either
+
+
 def _by_name(name: str, part: Part) -> Callable[..., Recorded]:
-    return lambda *args: Recorded(call(name, *map(node_of, part.numbers(*args))))
+    return lambda *args, **named: Recorded(
+        call(name, *map(node_of, part.numbers(*args, *named.values())))
+    )
 
 
 def _to_si(value: Any, unit: RecordedUnit, gas: Any) -> Recorded:
@@ -286,19 +301,33 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
         yield module, function, _missing(function)
 
 
+def _calculations() -> list[ModuleType]:
+    """The modules of calculations that are in use."""
+    every = list(sys.modules.items())
+    return [module for name, module in every if name.startswith("gasfuncs.calculations.")]
+
+
+def _plain_functions() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
+    """The functions of `math`, and integrals."""
+    for name in arrays.MATH:
+        yield math, name, arrays.of_math(name)
+    yield geometry, "quad", _integrated(vars(geometry)["quad"])
+
+
 @contextmanager
 def standing_in(
     hooks: Iterable[tuple[Any, str, Callable[..., Any]]], but: str = ""
 ) -> Iterator[None]:
     """Wherever a module of the library took a function from its owner, the hook is called.
 
-    Not in the modules of this host, nor in those whose names begin with `but`.
+    So it is in `math` and where the shapes of tanks are; not in the modules of this host, nor in
+    those whose names begin with `but`.
     """
     left = tuple(filter(None, (__name__.rpartition(".")[0], but)))
     ours = [
         each for name, each in sys.modules.items()
         if name.startswith("gasfuncs.") and not name.startswith(left)
-    ]  # fmt: skip
+    ] + [math, geometry]  # fmt: skip
     with ExitStack() as stack:
         for owner, name, hook in hooks:
             own = getattr(owner, name)
@@ -310,7 +339,7 @@ def standing_in(
 
 @contextmanager
 def recording(named: set[str]) -> Iterator[None]:
-    """Properties, units and NumPy's `asarray` take recorded values; all else is as ever.
+    """Properties, units, `asarray`, `float` and `math` take recorded values; all else is as ever.
 
     The gases that a calculation itself names are added to those named.
     """
@@ -318,9 +347,11 @@ def recording(named: set[str]) -> Iterator[None]:
 
     token = _named.set(named)
     hooks = [(owner, name, _or(hook, getattr(owner, name))) for owner, name, hook in _hooks()]
-    with standing_in(hooks), ExitStack() as stack:
+    with standing_in([*hooks, *_plain_functions()]), ExitStack() as stack:
         for name in ("asarray", "array", "asanyarray"):
             stack.enter_context(patch.object(np, name, arrays.kept(getattr(np, name))))
+        for module in _calculations():
+            stack.enter_context(patch.object(module, "float", arrays.number, create=True))
         search = _searched(elementwise.find_root)
         stack.enter_context(patch.object(elementwise, "find_root", search))
         stack.enter_context(patch.object(Kind, "unit", _texts_or(unit_of, Kind.unit)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections import defaultdict
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from gasfuncs.hosts.carried.arrays import NotRecordedError
@@ -15,8 +16,11 @@ from gasfuncs.hosts.carried.sheet import Sheet
 Scope = tuple[tuple[int, int], ...]
 """Which branches of which IF a place is in, from the outside in."""
 
-ROOM = 7_900
-"""Characters of a piece, with its LAMBDA below the 8,192 that spreadsheets take."""
+ROOM = 8_150
+"""Characters of a piece and its arguments, with its LAMBDA below the 8,192 of spreadsheets."""
+
+LONG = ROOM // 3
+"""Characters from which on what an IF chooses is a piece of its own."""
 
 PAIRS = 126
 """Variables of one LET."""
@@ -25,44 +29,35 @@ STRENGTH = {
     "=": 1, "<>": 1, "<": 1, ">": 1, "<=": 1, ">=": 1, "+": 3, "-": 3, "*": 4, "/": 4, "^": 5,
 }  # fmt: skip
 ATOM = 9
+VARIABLE = re.compile(r"_xlpm\.(\w+)")
 LEAVES = frozenset({"number", "text", "logical", "variable", "error", "words"})
 """What no variable is made of."""
 
 
 def written(name: str, arguments: tuple[str, ...], root: Node, sheet: Sheet) -> dict[str, Native]:
-    """A formula by its name; a long one is cut, and each piece calls the next by a name of its own.
+    """A formula by its name; the pieces of a long one call each other by names of their own.
 
     Raises NotRecordedError where it cannot be cut short enough.
     """
-    writer = _Writer(root, sheet)
-    variables, body = writer.parts()
-    out: dict[str, Native] = {}
-    while True:
-        piece = f"{name}_{len(out) + 1}" if out else name
-        taken = _that_fit(variables, body)
-        rest, variables = variables[taken:], variables[:taken]
-        if not rest:
-            out[piece] = Native(arguments, _let(variables, body))
-            return out
-        text = _let(rest, body)
-        needed = tuple(n for n in (*arguments, *(v for v, _ in variables)) if _uses(text, n))
-        called = ",".join(f"_xlpm.{each}" for each in needed)
-        out[piece] = Native(arguments, _let(variables, f"{name}_{len(out) + 2}({called})"))
-        arguments, variables = needed, rest
+    return _Writer(name, root, sheet).pieces_of(arguments)
 
 
-def _that_fit(variables: list[tuple[str, str]], body: str) -> int:
+def _that_fit(variables: list[tuple[str, str]], body: str, room: int) -> int:
     """How many variables a piece takes: all of them, or those that leave room for a call."""
-    if len(variables) <= PAIRS and len(_let(variables, body)) <= ROOM:
+    if len(variables) <= PAIRS and len(_let(variables, body)) <= room:
         return len(variables)
     length = 0
     for count, (name, text) in enumerate(variables):
         length += len(name) + len(text) + 10
-        if count == PAIRS or length > ROOM - len(variables) * 10:
+        if count == PAIRS or length > room - len(variables) * 10:
             if not count:
                 break
             return count
     raise NotRecordedError("its formula is longer than spreadsheets take")
+
+
+def _called(name: str, arguments: Iterable[str]) -> str:
+    return f"{name}({','.join(f'_xlpm.{each}' for each in arguments)})"
 
 
 def _let(variables: list[tuple[str, str]], body: str) -> str:
@@ -75,8 +70,9 @@ def _uses(text: str, name: str) -> bool:
 
 
 class _Writer:
-    def __init__(self, root: Node, sheet: Sheet) -> None:
-        self.root, self.sheet = root, sheet
+    def __init__(self, name: str, root: Node, sheet: Sheet) -> None:
+        self.name, self.root, self.sheet = name, root, sheet
+        self.pieces: dict[str, Native] = {}
         self.scopes: dict[Node, Scope] = {root: ()}
         self.uses: dict[Node, int] = defaultdict(int)
         self.order = list(from_the_top(root))
@@ -88,10 +84,31 @@ class _Writer:
             if self.uses[node] > 1 and node.op not in LEAVES:
                 self.names[node] = own(f"x_{len(self.names) + 1}")
                 self.bound[self.scopes[node]].append(node)
+        self.bound_in = {name: self.scopes[node] for node, name in self.names.items()}
 
-    def parts(self) -> tuple[list[tuple[str, str]], str]:
-        """The variables of the whole formula, and what comes of them."""
-        return self._variables(()), self._shown(self.root, ())[0]
+    def pieces_of(self, arguments: tuple[str, ...]) -> dict[str, Native]:
+        """The formula by its name, and its pieces."""
+        variables, body = self._variables(()), self._shown(self.root, ())[0]
+        inner, self.pieces = self.pieces, {}
+        self._cut(self.name, arguments, variables, body, 1 + len(inner))
+        return self.pieces | inner
+
+    def _cut(
+        self, name: str, arguments: tuple[str, ...], variables: list[tuple[str, str]], body: str,
+        count: int,
+    ) -> None:  # fmt: skip
+        """Put a formula by its name, and what is too long of it by names counted from `count`."""
+        room = ROOM - sum(len("_xlpm.,") + len(each) for each in arguments)
+        taken = _that_fit(variables, body, room)
+        rest, variables = variables[taken:], variables[:taken]
+        if not rest:
+            self.pieces[name] = Native(arguments, _let(variables, body))
+            return
+        text = _let(rest, body)
+        needed = tuple(n for n in (*arguments, *(v for v, _ in variables)) if _uses(text, n))
+        more = f"{self.name}_{count + 1}"
+        self.pieces[name] = Native(arguments, _let(variables, _called(more, needed)))
+        self._cut(more, needed, rest, body, count + 1)
 
     def _place_children(self, node: Node) -> None:
         here = self.scopes[node]
@@ -103,7 +120,20 @@ class _Writer:
             self.scopes[child] = inside if known is None else _common(known, inside)
 
     def _branch(self, node: Node, scope: Scope) -> str:
-        return _let(self._variables(scope), self._shown(node, scope)[0])
+        variables, body = self._variables(scope), self._shown(node, scope)[0]
+        text = _let(variables, body)
+        if len(text) < LONG:
+            return text
+        arguments, count = tuple(self._free(text, scope)), 2 + len(self.pieces)
+        self._cut(f"{self.name}_{count}", arguments, variables, body, count)
+        return _called(f"{self.name}_{count}", arguments)
+
+    def _free(self, text: str, scope: Scope) -> Iterator[str]:
+        """The variables of a branch's text that it has from outside."""
+        for name in dict.fromkeys(VARIABLE.findall(text)):
+            inside = self.bound_in.get(name, ())[: len(scope)] == scope
+            if not inside and f"LAMBDA(_xlpm.{name}," not in text:
+                yield name
 
     def _variables(self, scope: Scope) -> list[tuple[str, str]]:
         return [
@@ -145,9 +175,9 @@ class _Writer:
                 return f"(-{self._within(args[0], scope, ATOM)})"
             case "column":
                 return f"INDEX({self.sheet.column(args[1])},{self._shown(args[0], scope)[0]})"
-            case "call":
+            case "table" | "call":
                 inside = ",".join(self._shown(each, scope)[0] for each in args[1:])
-                return f"{args[0]}({inside})"
+                return f"{args[0]}({inside})" if node.op == "call" else f"{_places(node)}{inside})"
         if node.op not in LEAVES:
             raise NotRecordedError(f"a choice is left open in {node.op}")
         return leaf(node)
@@ -155,6 +185,13 @@ class _Writer:
     def _within(self, node: Node, scope: Scope, strength: int) -> str:
         text, own = self._shown(node, scope)
         return text if own >= strength else f"({text})"
+
+
+def _places(table: Node) -> str:
+    """The start of a formula that puts cells in rows: the place of each among them."""
+    width = table.args[0]
+    rows = (range(first, first + width) for first in range(1, len(table.args), width))
+    return f"CHOOSE({{{';'.join(','.join(map(str, row)) for row in rows)}}},"
 
 
 def _common(one: Scope, other: Scope) -> Scope:
