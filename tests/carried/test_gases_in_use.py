@@ -107,6 +107,44 @@ def test_what_has_no_series_is_a_sentence(formula: str, tmp_path: Path) -> None:
     assert not out.exists()
 
 
+def table(file: xlsxwriter.Workbook) -> None:
+    """A table of gases in E1:F3, a mixture in its second row, and names for parts of it."""
+    sheet = file.get_worksheet_by_name("Calls")
+    sheet.add_table("E1:F3", {"name": "Furnaces", "columns": [{"header": "No."}, {"header": "Gas"}],
+                              "data": [[1, "argon"], [2, MIXTURE]]})  # fmt: skip
+    file.define_name("Gases", "=Furnaces[Gas]")
+    file.define_name("Second", "=INDEX(Gases,2)")
+
+
+PLACED = [
+    "Furnaces[Gas]", "INDEX(Furnaces[Gas],2)", "Gases", "Second", "F:F", "$F$3", "Calls!$F$2:$F$3",
+    "INDEX($F$1:$F$9,MATCH(2,Furnaces[No.],0))", 'IF(B1="",F3,"argon")', "+F3", "'Calls'!F3",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("given", PLACED)
+def test_a_mixture_in_a_cell_that_is_referred_to_is_a_sentence(given: str, tmp_path: Path) -> None:
+    out = tmp_path / "out.xlsx"
+    book = written(tmp_path / "book.xlsx", f"GAS_DENSITY({given},5,20)", then=table)
+    with pytest.raises(CarryError, match="A1 of Calls calculates with 95% argon"):
+        carry(book, out)
+    assert not out.exists()
+
+
+def test_of_a_table_the_row_of_the_call_counts(tmp_path: Path) -> None:
+    def in_row(row: int) -> Path:
+        def then(file: xlsxwriter.Workbook) -> None:
+            table(file)
+            call = "=GAS_DENSITY(Furnaces[[#This Row],[Gas]],5,20)"
+            file.get_worksheet_by_name("Calls").write_formula(f"H{row}", call)
+
+        return written(tmp_path / f"book{row}.xlsx", "GAS_ABSOLUTE(5)", then=then)
+
+    carry(in_row(2), tmp_path / "full.xlsx")
+    with pytest.raises(CarryError, match="H3 of Calls calculates with 95% argon"):
+        carry(in_row(3), tmp_path / "out.xlsx")
+
+
 BEYOND = {
     'GAS_DENSITY("carbon dioxide",B1,B2)': (5, 20),
     'GAS_DENSITY("argon",B1,B2)': (5, -100),

@@ -4,23 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from gasfuncs.definition.terms import GasName
 from gasfuncs.hosts.carried.carriable import why_not
 from gasfuncs.hosts.carried.names import call_arguments
 from gasfuncs.hosts.carried.reasons import BOUND
-from gasfuncs.hosts.headless.addresses import Area
 from gasfuncs.hosts.headless.package import Package
 from gasfuncs.hosts.headless.sheetxml import SheetText
-from gasfuncs.hosts.headless.values import CellValue
 from gasfuncs.registry import worksheet_functions
 
 OURS = re.compile(r"((?:\b_xldudf_|[.!])|\b)(GAS_\w+)\(", re.IGNORECASE)
 """What binds the call to an add-in, if anything does, and the function's name."""
 TEXT = re.compile(r'"(?:[^"]|"")*"')
-PLACE = re.compile(r"(?:('(?:[^']|'')+'|[\w.]+)!)?(\$?[A-Z]{1,3}\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?)")
-"""A cell or a range, and its sheet if it is told."""
 
 
 @dataclass(frozen=True)
@@ -75,38 +71,3 @@ def texts(formula: str) -> list[str]:
 def is_told(argument: str) -> bool:
     """Whether an argument stands in the formula as it is, so that no cell can change it."""
     return not re.search(r"[^\W\d]", TEXT.sub("", argument))
-
-
-@dataclass
-class Cells:
-    """What stands in the cells that a formula points to."""
-
-    package: Package
-    sheets: dict[str, dict[tuple[int, int], CellValue]] = field(default_factory=dict)
-
-    def texts(self, sheet: str, reference: str) -> list[str]:
-        """The texts of a cell, a range or a name of such; none of anything else."""
-        names = {each.name.lower(): each.formula for each in self.package.names}
-        match = PLACE.fullmatch(names.get(reference.lower(), reference))
-        if not match:
-            return []
-        at = match[1].strip("'").replace("''", "'") if match[1] else sheet
-        area, values = Area.parse(match[2].replace("$", "")), self._values(at.lower())
-        if area.size == 1:
-            found = [values.get((area.row1, area.column1))]
-        else:
-            found = [value for cell, value in values.items() if cell in area]
-        return [each for each in found if isinstance(each, str)]
-
-    def _values(self, sheet: str) -> dict[tuple[int, int], CellValue]:
-        if sheet not in self.sheets:
-            strings = self.package.shared_strings()
-            self.sheets[sheet] = next(
-                (
-                    SheetText(self.package, each).values(strings)
-                    for each in self.package.sheets
-                    if each.name.lower() == sheet
-                ),
-                {},
-            )
-        return self.sheets[sheet]

@@ -12,7 +12,8 @@ from gasfuncs import properties
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts import formula
 from gasfuncs.hosts.carried import series
-from gasfuncs.hosts.carried.calls import Call, Cells, is_told, texts
+from gasfuncs.hosts.carried.calls import Call, is_told, texts
+from gasfuncs.hosts.carried.cells import Cells
 from gasfuncs.hosts.carried.errors import CarryError
 from gasfuncs.hosts.carried.substances import standing_in
 from gasfuncs.hosts.headless.package import Package
@@ -39,7 +40,7 @@ def gases(package: Package, calls: Sequence[Call]) -> Gases:
     cells, used, typed = Cells(package), set(), None
     for call in calls:
         for argument in call.gases():
-            found = [*texts(argument), *cells.texts(call.sheet, argument)]
+            found = [*texts(argument), *cells.texts(call.sheet, call.cell, argument)]
             named = [each for each in map(_known, found) if each]
             _refuse_mixtures(package, call, named)
             used |= {each.name for each in named}
