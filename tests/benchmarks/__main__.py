@@ -1,7 +1,7 @@
 """What is fast and by how much, as ratios in one run.
 
-    python -m tests.benchmarks [cells columns processes books carried integrations plans bands
-                                files]
+    python -m tests.benchmarks [cells columns processes books shipped carried integrations plans
+                                bands files]
 
 Prints a table in Markdown; ends with 1 where a goal is missed. Meant for a machine that does
 nothing else; on a busy one only the ratios mean something.
@@ -28,6 +28,11 @@ def _books() -> Iterator[Result]:
         yield from books.books(Path(folder))
 
 
+def _shipped() -> Iterator[Result]:
+    with tempfile.TemporaryDirectory() as folder:
+        yield from books.shipped(Path(folder))
+
+
 def _carried() -> Iterator[Result]:
     with tempfile.TemporaryDirectory() as folder:
         yield from carried.carried(Path(folder))
@@ -38,6 +43,7 @@ PARTS: dict[str, Callable[[], Iterator[Result]]] = {
     "columns": columns.columns,
     "processes": processes.processes,
     "books": _books,
+    "shipped": _shipped,
     "carried": _carried,
     "integrations": plans.integrations,
     "plans": plans.plans,

@@ -1,9 +1,10 @@
-"""Recalculation of large workbooks, without a spreadsheet program and with LibreOffice."""
+"""Recalculation of workbooks, large ones and those that we ship, in the built-in engine."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 from statistics import median
 
@@ -11,12 +12,16 @@ import xlsxwriter
 
 from gasfuncs.hosts import calc
 from gasfuncs.hosts.calc.office import find_office
-from tests.benchmarks.measuring import Result, Run, run
+from gasfuncs.hosts.headless import recalculate
+from tests.benchmarks.measuring import Result, Run, compared, run, timed
 from tests.calc.office import new_profile
 
 ROWS, MANY = 20_000, 200_000
 ROUNDS = 3
 MOST_SECONDS, MOST_MEGABYTES, MOST_MEGABYTES_OF_MANY = 3.0, 500.0, 500.0
+TEMPLATES = sorted((Path(__file__).parents[2] / "workbook_templates").glob("*.xlsx"))
+LOOPS = 20
+"""Loops of a million squares that a shipped book may take: a second, where one takes 50 ms."""
 
 
 def books(folder: Path) -> Iterator[Result]:
@@ -51,6 +56,17 @@ def books(folder: Path) -> Iterator[Result]:
         note=f"{many.megabytes:.0f} MB; goal {MOST_MEGABYTES_OF_MANY:g} MB: "
         f"{'met' if judged else '**missed**'}",
     )  # fmt: skip
+
+
+def shipped(folder: Path) -> Iterator[Result]:
+    """Every shipped book, in a process that has computed one before."""
+    loop = timed(lambda: sum(number * number for number in range(1_000_000)))
+    for template in TEMPLATES:
+        book = timed(partial(recalculate, template, folder / template.name))
+        yield compared(
+            f"headless, {template.stem}", book, "a million squares in a loop", loop,
+            goal=LOOPS, rounds=2 * ROUNDS + 1,
+        )  # fmt: skip
 
 
 def written(path: Path, rows: int) -> Path:

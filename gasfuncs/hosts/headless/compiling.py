@@ -299,13 +299,17 @@ class Compiler:
         """The value in a column, of the row that the formula is in."""
         self._parts += 1
         whole = self._this_row(area)
-        column = self._grid(area.sheet).columns[area.column1]
+        grid = self._grid(area.sheet)
+        column = grid.columns[area.column1]
 
         def cell(at: At) -> Any:
-            value = column.get(at.row) if area.row1 <= at.row <= area.row2 else None
+            inside = area.row1 <= at.row <= area.row2
+            value = column.get(at.row) if inside else None
             kind = value.__class__
             if kind is float or kind is str or kind is bool:
                 return value
+            if value is None and inside and not grid.waiting_spills:
+                return None
             value = whole(at).cell(0, 0)
             if value.__class__ is CellError:
                 raise failed(value)

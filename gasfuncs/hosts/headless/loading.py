@@ -67,6 +67,7 @@ class _Sheet:
         self._text = text
         self._masters: dict[str, FormulaCell] = {}
         self._groups: dict[tuple[Shape, int], Group] = {}
+        self._all: list[Group] = []
         self._filled = 0
         self._refused = package.refused
 
@@ -87,6 +88,10 @@ class _Sheet:
                 f"has array formulas over {self._filled:,} cells in the sheet {name!r}; "
                 f"{MOST_FILLED:,} are computed"
             )
+        for group in self._all:
+            self._loaded.formulas += len(group.rows)
+            self._loaded.calls += len(group.rows) * len(group.shape.calls)
+            grid.reach(max(group.rows), group.column)
         grid.hidden_rows = frozenset(self._text.hidden_rows())
         grid.filtered = self._text.filtered
 
@@ -95,19 +100,17 @@ class _Sheet:
         grid, cells = self._grid, self._grid.columns[column]
         if row in cells and cells[row].__class__ is not Part:
             raise self._refused(f"has two formulas for one cell in the sheet {grid.name!r}")
-        self._loaded.formulas += 1
-        grid.reach(row, column)
         array = cell is not None and cell.formula_kind == "array"
         if cell is not None:
             shape = self._shape(cell, array)
         else:
             shape = self._reader.shape(text, grid.name, row, column, True)
-        self._loaded.calls += len(shape.calls)
         group = None if array else self._groups.get((shape, column))
         if group is None:
             area = cell.area if array and cell else None
             group = Group(shape, grid, column, area, array and cell is not None and cell.dynamic)
             self._groups[shape, column] = group
+            self._all.append(group)
             self._loaded.book.add(group)
         group.rows.append(row)
         cells[row] = group

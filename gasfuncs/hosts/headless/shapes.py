@@ -98,18 +98,20 @@ class ShapeReader:
         `plain` is a formula that is not an array formula: it meets ranges by intersection.
         """
         above = self._above.get((sheet, column)) if plain else None
-        if above is not None and above[0] % tuple(row + shift for shift in above[1]) == formula:
-            return above[2]
+        if above is not None:
+            pattern, shifts, shape = above
+            if formula == (pattern % tuple(row + each for each in shifts) if shifts else pattern):
+                return shape
         if len(formula) > MOST_CHARACTERS:
             why = f"the formula is longer than {MOST_CHARACTERS:,} characters"
             return self._refused(formula, sheet, row, column, why)
         key = (sheet, plain, *self._key(formula, sheet, row, column))
-        shape = self._shapes.get(key)
-        if shape is None:
-            shape = self._shapes[key] = self._read(formula, sheet, row, column, plain)
+        found = self._shapes.get(key)
+        if found is None:
+            found = self._shapes[key] = self._read(formula, sheet, row, column, plain)
         if plain and len(key) == 3:
-            self._above[sheet, column] = (*_pattern(formula, row), shape)
-        return shape
+            self._above[sheet, column] = (*_pattern(formula, row), found)
+        return found
 
     def _key(self, formula: str, sheet: str, row: int, column: int) -> tuple[object, ...]:
         """Equal for formulas that say the same by position."""
@@ -190,7 +192,10 @@ def _relative(formula: str, row: int, column: int) -> str:
 
 
 def _pattern(formula: str, row: int) -> tuple[str, list[int]]:
-    """The formula as a pattern for the rows below, and how far the rows in it are from its own."""
+    """The formula as a pattern for the rows below, and how far the rows in it are from its own.
+
+    Without rows that move it is the pattern itself.
+    """
     shifts: list[int] = []
     pieces: list[str] = []
     position = 0
@@ -200,4 +205,4 @@ def _pattern(formula: str, row: int) -> tuple[str, list[int]]:
             pieces += (formula[position : match.start(4)].replace("%", "%%"), "%d")
             position = match.end()
     pieces.append(formula[position:].replace("%", "%%"))
-    return "".join(pieces), shifts
+    return "".join(pieces) if shifts else formula, shifts

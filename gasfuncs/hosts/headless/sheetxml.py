@@ -147,9 +147,11 @@ class SheetText:
                 continue
             if number is None and plain is None and not other:
                 continue
+            kind = ""
             if letters:
                 row, column = int(digits), column_number(letters)
-                kind = _attributes(attributes).get("t", "") if attributes else ""
+                if attributes and plain is None:
+                    kind = _attributes(attributes).get("t", "")
             else:
                 row, column, kind = self._place(attributes)
             if not is_inside(row, column):

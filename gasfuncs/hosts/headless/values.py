@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless.package import unescape
@@ -48,8 +49,12 @@ def escape_string(text: str) -> str:
 
 def unescape_xml(text: str) -> str:
     """Text without XML's entities; well-formed XML has no others."""
-    if "&" not in text:
-        return text
+    return _unescaped(text) if "&" in text else text
+
+
+@lru_cache(maxsize=4096)
+def _unescaped(text: str) -> str:
+    """Kept, since a table's formulas are the same in every row."""
     return _ENTITY.sub(
         lambda m: _ENTITIES[m[3]] if m[3] else chr(int(m[1], 16) if m[1] else int(m[2])), text
     )

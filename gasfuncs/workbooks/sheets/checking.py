@@ -178,11 +178,12 @@ def _in_pieces(table: Table, cases: list[tuple[str, str]]) -> list[str]:
     """IFs in order, in as many formulas as keep each of them short."""
     first, last = table.typed[0].name, table.typed[-1].name
     blank = f"COUNTA({table.name}[[#This Row],[{first}]:[{last}]])=0"
+    idle = (_not_begun(table) or blank, '""')
     pieces: list[list[tuple[str, str]]] = [[(blank, '""')]]
     for case in cases:
         longer = [*pieces[-1], case]
         if len(shown(first_of(longer, "[@[Check 2]]"))) > LONGEST - 55:
-            pieces.append([case])
+            pieces.append([idle, case])
         else:
             pieces[-1] = longer
     following = [
@@ -190,6 +191,15 @@ def _in_pieces(table: Table, cases: list[tuple[str, str]]) -> list[str]:
     ]
     made = [first_of(piece, rest) for piece, rest in zip(pieces, [*following, '"ok"'], strict=True)]
     return [f'=IFERROR({made[0]},"cannot be calculated")', *(f"={each}" for each in made[1:])]
+
+
+def _not_begun(table: Table) -> str:
+    """That what is asked for first is missing; the first piece says so, and no other need look."""
+    needed = [column for column in table.typed if column.required]
+    texts = [column for column in needed if not is_number(column)]
+    return "".join(
+        f'{table.name}[[#This Row],[{column.name}]]=""' for column in (texts or needed)[:1]
+    )
 
 
 def list_of(choices: Choices) -> tuple[str, str] | None:
