@@ -13,7 +13,7 @@ import pytest
 from tests import shared
 
 IN_CI = "GASFUNCS_CI" in os.environ
-NEEDS_OFFICE = "needs LibreOffice"
+NEEDS_OFFICE = ("needs LibreOffice", "needs python3-uno")
 
 HERE = Path(__file__).parent
 NOT_QUICK = ("benchmarks", "calc", "carried", "cli", "engine", "excel", "headless", "hostile",
@@ -55,8 +55,9 @@ def pytest_collection() -> Generator[None, object, object]:
 
 def pytest_runtest_logreport(report: pytest.TestReport) -> None:
     """In CI a test that would be skipped for want of LibreOffice stops everything."""
-    if IN_CI and report.skipped and NEEDS_OFFICE in str(report.longrepr):
-        pytest.exit(f"{report.nodeid} {NEEDS_OFFICE}", returncode=1)
+    said = str(report.longrepr)
+    if IN_CI and report.skipped and any(reason in said for reason in NEEDS_OFFICE):
+        pytest.exit(f"{report.nodeid}: {said}", returncode=1)
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:

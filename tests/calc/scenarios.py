@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import os
 import signal
 import threading
 import time
+from collections.abc import Sequence
+from pathlib import Path
 from typing import Any
 
 from session import Office, main, shown  # type: ignore[import-not-found]
@@ -108,6 +111,71 @@ def opened(office: Office, path: str, mended: str) -> dict[str, Any]:
     return found
 
 
+def books(office: Office, jobs: str, found: str) -> int:
+    """What books show when they are opened, and after each lot of cells typed and typed back.
+
+    `jobs` is a file of JSON: a list of books, each with its `path`, its `lots` of cells by what
+    they are, and the names `saved` that copies get, by their filter. `found` becomes one: for each
+    book what it shows at first (""), with each lot, and with all typed back ("back").
+    """
+    told = [_of_book(office, job) for job in json.loads(Path(jobs).read_text())]
+    Path(found).write_text(json.dumps(told))
+    return len(told)
+
+
+def _of_book(office: Office, job: dict[str, Any]) -> dict[str, Any]:
+    book = office.opened(job["path"])
+    seen = {"": _values(book)}
+    for name, path in job["saved"].items():
+        office.save(book, path, name)
+    book.enableAutomaticCalculation(False)
+    for what, cells in job["lots"].items():
+        before = _typed(book, cells)
+        book.calculate()
+        seen[what] = _values(book)
+        _typed(book, before)
+    if job["lots"]:
+        book.calculate()
+        seen["back"] = _values(book)
+    book.close(True)
+    return seen
+
+
+def _typed(book: Any, cells: Sequence[Sequence[Any]]) -> list[list[Any]]:
+    """Type values, each with its sheet, column and row; returns what stood there."""
+    before = []
+    for sheet, column, row, value in cells:
+        cell = book.Sheets.getByName(sheet).getCellByPosition(column, row)
+        is_number = cell.Type.value == "VALUE"
+        before.append([sheet, column, row, cell.getValue() if is_number else cell.getString()])
+        if isinstance(value, str | None):
+            cell.setString(value or "")
+        else:
+            cell.setValue(value)
+    return before
+
+
+ERRORS = 4
+"""Of com.sun.star.sheet.FormulaResult."""
+
+
+def _values(book: Any) -> dict[str, Any]:
+    """The values of each sheet, row by row, and the areas of errors."""
+    return {sheet.Name: _of_sheet(sheet) for sheet in book.Sheets}
+
+
+def _of_sheet(sheet: Any) -> dict[str, Any]:
+    used = sheet.createCursor()
+    used.gotoEndOfUsedArea(False)
+    end = used.RangeAddress
+    area = sheet.getCellRangeByPosition(0, 0, end.EndColumn, end.EndRow)
+    errors = area.queryFormulaCells(ERRORS).RangeAddresses
+    return {
+        "rows": area.getDataArray(),
+        "errors": [[a.StartRow, a.EndRow, a.StartColumn, a.EndColumn] for a in errors],
+    }
+
+
 ROWS = 10_000
 ROUNDS = 5
 
@@ -162,6 +230,6 @@ if __name__ == "__main__":
     main(
         {
             "failures": failures, "broken": broken, "wizard": wizard, "cells": cells,
-            "opened": opened, "speed": speed,
+            "opened": opened, "books": books, "speed": speed,
         }
     )  # fmt: skip

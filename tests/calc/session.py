@@ -68,9 +68,13 @@ class Office:
         return self._loaded(uno.systemPathToFileUrl(path), hidden)
 
     def _loaded(self, url: str, unseen: bool = True) -> Any:
-        hidden = PropertyValue()
-        hidden.Name, hidden.Value = "Hidden", unseen
+        hidden = _property("Hidden", unseen)
         return self.desktop.loadComponentFromURL(url, "_blank", 0, (hidden,))
+
+    def save(self, book: Any, path: str, filter_name: str) -> None:
+        """Save a copy of a book as another kind of file."""
+        kind = _property("FilterName", filter_name)
+        book.storeToURL(uno.systemPathToFileUrl(path), (kind,))
 
     def workers(self) -> list[int]:
         """The processes that run the library for this LibreOffice."""
@@ -90,6 +94,12 @@ class Office:
 
     def kill(self) -> None:
         os.killpg(self.process.pid, signal.SIGKILL)
+
+
+def _property(name: str, value: Any) -> Any:
+    made = PropertyValue()
+    made.Name, made.Value = name, value
+    return made
 
 
 def _processes(word: bytes) -> Iterator[int]:

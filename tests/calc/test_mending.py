@@ -15,7 +15,6 @@ from gasfuncs.cli import main
 from gasfuncs.hosts.calc import MendingError, mend
 from gasfuncs.hosts.calc.office import find_office
 from tests.calc import office
-from tests.calc.test_office import played
 
 DENSITY = 'GAS_DENSITY("argon",1,20)'
 MIMETYPE = "application/vnd.oasis.opendocument.spreadsheet"
@@ -59,7 +58,7 @@ def test_a_file_saved_without_the_add_in_comes_right(tmp_path: Path) -> None:
         assert file.infolist()[0].compress_type == zipfile.ZIP_STORED
         content = file.read("content.xml")
     assert content.count(b"gas_density(") == 2  # a text, and one in a formula
-    found = played("opened", str(saved), str(mended))
+    found = office.played("opened", str(saved), str(mended))
     density = gasfuncs.GAS_DENSITY("argon", 1, 20)
     assert {shown for shown, _ in found["read"]} == {"error 525"}
     for how in ("opened", "mended"):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 import sys
 from collections.abc import Callable
@@ -14,7 +13,6 @@ import pytest
 import gasfuncs
 from gasfuncs.hosts import calc
 from gasfuncs.hosts.calc.extension import arguments_of
-from gasfuncs.hosts.calc.office import find_office
 from gasfuncs.hosts.calc.refusals import Refusals, latest
 from gasfuncs.hosts.status import DRY_RUN
 from gasfuncs.registry import worksheet_functions
@@ -25,22 +23,10 @@ pytestmark = office.needs_office
 
 LIMIT = 2.0
 NOT_AVAILABLE = "error 32767"
-SCENARIOS = Path(__file__).with_name("scenarios.py")
-
-
-def played(scenario: str, *arguments: str, profile: Path | None = None) -> Any:
-    """What a scenario finds in a running LibreOffice."""
-    python, program = office.python_with_uno(), find_office()
-    if python is None:
-        pytest.skip("needs python3-uno")
-    where = (profile or office.profile()).as_uri()
-    return json.loads(
-        office.run([python, str(SCENARIOS), str(program), where, scenario, *arguments], 300)
-    )
 
 
 def test_the_function_wizard_shows_every_function_and_its_help() -> None:
-    shown = played("wizard")
+    shown = office.played("wizard")
     assert shown.keys() == worksheet_functions().keys()
     for name, definition in worksheet_functions().items():
         assert shown[name]["summary"] == definition.summary
@@ -97,7 +83,7 @@ CELLS: dict[str, Any] = {
 
 
 def test_cells_show_what_the_functions_answer() -> None:
-    shown = dict(zip(CELLS, played("cells", *CELLS), strict=True))
+    shown = dict(zip(CELLS, office.played("cells", *CELLS), strict=True))
     wrong = {formula: shown[formula] for formula in CELLS if not CELLS[formula](shown[formula])}
     assert not wrong
 
@@ -105,7 +91,7 @@ def test_cells_show_what_the_functions_answer() -> None:
 def test_a_worker_killed_costs_no_cell_and_one_hung_a_single_one() -> None:
     profile = office.new_profile("impatient")
     calc.install(profile=profile, time_limit=LIMIT)
-    found = played("failures", profile=profile)
+    found = office.played("failures", profile=profile)
     assert found["hung"] == NOT_AVAILABLE
     assert found["hung, seconds"] < 2 * LIMIT
     for what, pressure in (
@@ -127,7 +113,7 @@ def test_a_worker_killed_costs_no_cell_and_one_hung_a_single_one() -> None:
 def test_a_broken_installation_leaves_the_spreadsheet_usable(python: str, says: str) -> None:
     profile = office.new_profile(python.replace("/", "_"))
     calc.install(python=python, profile=profile)
-    found = played("broken", profile=profile)
+    found = office.played("broken", profile=profile)
     assert found["cells"] == [NOT_AVAILABLE]
     assert says in found["check"]
     assert f"{python}, does not answer" in found["check"]

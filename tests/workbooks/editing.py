@@ -108,12 +108,20 @@ def rewritten(book: Path, to: Path, rewrite: Callable[[str, str], str]) -> None:
             target.writestr(item, data)
 
 
+def in_cells(book: Path, changes: Mapping[Any, Any]) -> dict[Place, Any]:
+    """Changes of cells, given by name, as "Sheet!C4" or (sheet, cell), by their places."""
+    named = places(book)
+    return {
+        _place(where, named) if isinstance(where, str) else where: value
+        for where, value in changes.items()
+    }
+
+
 def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> None:
     """Change cells, given by name, as "Sheet!C4" or (sheet, cell), and compute."""
-    named, parts = places(book), sheet_parts(book)
+    parts = sheet_parts(book)
     by_part: dict[str, dict[str, Any]] = {}
-    for where, value in changes.items():
-        sheet, cell = _place(where, named) if isinstance(where, str) else where
+    for (sheet, cell), value in in_cells(book, changes).items():
         by_part.setdefault(parts[sheet], {})[cell] = value
     rewritten(book, to, lambda part, xml: _set(xml, by_part[part]) if part in by_part else xml)
     shutil.copyfile(once(f"{_content(to)}.xlsx", lambda made: _compute(to, made)), to)

@@ -1,14 +1,13 @@
 """The books computed by LibreOffice Calc with the add-in, against the values stored in them.
 
 The templates, which nothing would change in once Calc saved them; the scenarios that the headless
-engine computed, which the books' own tests hold to calculations of their own; US books, empty
-books, and books with every input spoilt.
+engine computed, which the books' own tests hold to calculations of their own, and books with every
+input spoilt, both typed in an open book as a user does; US books and empty books.
 """
 
 from __future__ import annotations
 
 import math
-import shutil
 from collections import Counter
 from functools import cache
 from pathlib import Path
@@ -20,7 +19,7 @@ from gasfuncs.errors import CellError
 from gasfuncs.hosts.headless import read_values, recalculate
 from gasfuncs.hosts.headless.addresses import parse_cell
 from gasfuncs.workbooks.building import titles
-from gasfuncs.workbooks.sheets.kinds import US
+from gasfuncs.workbooks.sheets.kinds import METRIC, US
 from tests.calc import office
 from tests.engine import comparing
 from tests.workbooks import (
@@ -35,18 +34,34 @@ from tests.workbooks import (
     test_vent_fill_purity,
 )
 from tests.workbooks.conftest import built_once
-from tests.workbooks.editing import SPOILT, changed, differences, start, typed_inputs
+from tests.workbooks.editing import SPOILT, changed, differences, in_cells, start, typed_inputs
 
 TEMPLATES = Path(__file__).parents[2] / "workbook_templates"
 
 
+XLSX, ODS = "Calc MS Excel 2007 XML", "calc8"
+"""Calc's filters."""
+
+
 @cache
-def by_calc(through: str) -> dict[str, Path]:
-    """The books as Calc computes them, loaded from .xlsx or from the .ods that it made of them."""
-    books = [TEMPLATES / f"{name}.xlsx" for name in titles()]
-    if through == "ods":
-        books = office.saved_by_calc(books, "ods", "templates-ods")
-    return {path.stem: path for path in office.saved_by_calc(books, "xlsx", f"from-{through}")}
+def by_calc() -> tuple[dict[str, office.Values], dict[str, Path]]:
+    """The values of the templates as Calc computes them, and the .xlsx files that it makes of them.
+
+    Loaded from .xlsx ("NAME-xlsx") and from the .ods that it made of them ("NAME-ods").
+    """
+    folder = office.folder() / "templates"
+    folder.mkdir()
+    saved = {
+        name: {XLSX: folder / f"{name}.xlsx", ODS: folder / f"{name}.ods"} for name in titles()
+    }
+    books = {
+        f"{name}-xlsx": office.Opened(TEMPLATES / f"{name}.xlsx", saved=saved[name])
+        for name in titles()
+    }
+    books |= {f"{name}-ods": office.Opened(saved[name][ODS]) for name in titles()}
+    found = office.shown_in([*books.values()])
+    values = {what: shown[""] for what, shown in zip(books, found, strict=True)}
+    return values, {name: paths[XLSX] for name, paths in saved.items()}
 
 
 def same(stored: Any, computed: Any) -> bool:
@@ -72,14 +87,16 @@ def _written(text: Any) -> Any:
 @pytest.mark.parametrize("name", list(titles()))
 def test_calc_computes_what_is_stored(name: str, through: str) -> None:
     stored = read_values(TEMPLATES / f"{name}.xlsx")
-    assert not differences(stored, read_values(by_calc(through)[name]), same)
+    shown, _ = by_calc()
+    assert not differences(stored, shown[f"{name}-{through}"], same)
 
 
 @office.needs_office
 @pytest.mark.parametrize("name", list(titles()))
 def test_check_agrees_with_a_book_that_calc_saved(name: str, tmp_path: Path) -> None:
     """But for digits that are left of a difference, and for what Calc makes of a blank argument."""
-    path, theirs = by_calc("xlsx")[name], comparing.stored(by_calc("xlsx")[name])
+    _, saved = by_calc()
+    path, theirs = saved[name], comparing.stored(saved[name])
     report = recalculate(path, tmp_path / "ours.xlsx")
     assert not [*report.problems, *report.kept]
     ours = comparing.stored(tmp_path / "ours.xlsx")
@@ -112,40 +129,72 @@ def test_every_book_has_three_scenarios() -> None:
     assert min(books.values()) >= 3
 
 
+SPOILT_BOOKS = {f"{name}: inputs {how}": (name, how) for name in titles() for how in SPOILT}
+
+OTHERS = {
+    f"{name}: {kind}": (name, units, filled)
+    for name in titles()
+    for kind, units, filled in (("US", US, True), ("empty", METRIC, False))
+}
+
+
 @cache
-def others() -> dict[str, Path]:
-    """Further books by what they are, each computed by the headless engine."""
+def lots() -> dict[Path, dict[str, dict[Any, Any]]]:
+    """What is typed in books, by book and by what it is."""
+    found: dict[Path, dict[str, dict[Any, Any]]] = {}
+    for what, (module, changes) in SCENARIOS.items():
+        found.setdefault(start(module.BOOK, module.GIVEN, module.ROWS), {})[what] = changes
+    for what, (name, how) in SPOILT_BOOKS.items():
+        book = built_once(name)
+        inputs = dict.fromkeys(typed_inputs(book), SPOILT[how])
+        found.setdefault(book, {})[what] = inputs
+    return found
+
+
+@cache
+def stored() -> dict[str, Path]:
+    """Those books by what they are, computed by the headless engine."""
     folder = office.folder() / "others"
     folder.mkdir()
-    made: dict[str, Path] = {}
-
-    def place(what: str) -> Path:
-        made[what] = folder / f"{len(made)}.xlsx"
-        return made[what]
-
-    for what, (module, changes) in SCENARIOS.items():
-        changed(start(module.BOOK, module.GIVEN, module.ROWS), place(what), changes)
-    for name in titles():
-        for how, value in SPOILT.items():
-            book = built_once(name)
-            changed(book, place(f"{name}: inputs {how}"), dict.fromkeys(typed_inputs(book), value))
-        shutil.copyfile(built_once(name, US), place(f"{name}: US"))
-        shutil.copyfile(built_once(name, filled=False), place(f"{name}: empty"))
+    made = {
+        what: built_once(name, units, filled=how) for what, (name, units, how) in OTHERS.items()
+    }
+    for book, typed in lots().items():
+        for what, changes in typed.items():
+            made[what] = folder / f"{len(made)}.xlsx"
+            changed(book, made[what], changes)
     return made
 
 
 @cache
-def others_by_calc() -> dict[str, Path]:
-    paths = office.saved_by_calc(list(others().values()), "xlsx", "others-by-calc", seconds=600)
-    return dict(zip(others(), paths, strict=True))
+def shown_by_calc() -> tuple[dict[str, office.Values], list[tuple[office.Values, office.Values]]]:
+    """What Calc shows in them; changes are typed in the opened book, lot by lot, and typed back.
 
-
-KINDS = (*(f"inputs {how}" for how in SPOILT), "US", "empty")
+    And what each such book shows when it is opened and at the end.
+    """
+    books = [
+        office.Opened(book, {what: in_cells(book, changes) for what, changes in typed.items()})
+        for book, typed in lots().items()
+    ]
+    paths = [built_once(name, units, filled=filled) for name, units, filled in OTHERS.values()]
+    found = office.shown_in([*books, *map(office.Opened, paths)], seconds=600)
+    changed_in, opened = found[: len(books)], found[len(books) :]
+    shown = {what: of[""] for what, of in zip(OTHERS, opened, strict=True)}
+    for of in changed_in:
+        shown |= of
+    return shown, [(of[""], of["back"]) for of in changed_in]
 
 
 @office.needs_office
-@pytest.mark.parametrize(
-    "what", [*SCENARIOS, *(f"{name}: {kind}" for name in titles() for kind in KINDS)]
-)
+@pytest.mark.parametrize("what", [*SCENARIOS, *SPOILT_BOOKS, *OTHERS])
 def test_calc_computes_other_books_alike(what: str) -> None:
-    assert not differences(read_values(others()[what]), read_values(others_by_calc()[what]), same)
+    shown, _ = shown_by_calc()
+    assert not differences(read_values(stored()[what]), shown[what], same)
+
+
+@office.needs_office
+def test_typed_back_a_book_shows_what_it_showed() -> None:
+    _, ends = shown_by_calc()
+    assert len(ends) == 2 * len(titles())
+    for opened, back in ends:
+        assert not differences(opened, back, same)
