@@ -205,7 +205,7 @@ def _values(readings: Sequence[Reading]) -> Array:
 
 def _step(reading: Reading, step: float) -> float:
     size = reading.uncertainty
-    return max(step * size, 1e-6 * abs(reading.value)) if size else 0.0
+    return float(np.where(size > 0, np.maximum(step * size, 1e-6 * abs(reading.value)), 0.0))
 
 
 def effects(slope: Array, sources: Sources) -> Array:

@@ -194,7 +194,7 @@ def _percent(
         raise UnitError(
             f'"{shown(text)}" of a temperature depends on where it is counted from; write "±0.5 K"'
         )
-    if isinstance(term, Quantity) and term.kind in _RATIOS and not said:
+    if isinstance(term, Quantity) and term.kind in RATIOS and not said:
         raise UnitError(
             f'"{shown(text)}" could be of the reading or points; '
             f'write "±{100 * share:g} % of reading" or "±{100 * share:g} points"'
@@ -203,8 +203,8 @@ def _percent(
 
 
 _PRESSURES = (kinds.PRESSURE, kinds.GAUGE_PRESSURE, kinds.PRESSURE_DIFFERENCE)
-_RATIOS = (kinds.FRACTION, kinds.IMPURITY)
-_STEPS = {
+RATIOS = (kinds.FRACTION, kinds.IMPURITY)
+STEPS = {
     kinds.PRESSURE: kinds.PRESSURE_DIFFERENCE,
     kinds.GAUGE_PRESSURE: kinds.PRESSURE_DIFFERENCE,
     kinds.TEMPERATURE: kinds.TEMPERATURE_DIFFERENCE,
@@ -217,7 +217,7 @@ def _split(rest: str, term: Number, gas: Gas | None, text: str) -> tuple[float, 
     words = rest.split()
     if not isinstance(term, Quantity):
         return 1.0, _name(" ".join(words), text)
-    if words and words[0].lower() == "points" and term.kind in _RATIOS:
+    if words and words[0].lower() == "points" and term.kind in RATIOS:
         return 0.01, _name(" ".join(words[1:]), text)
     if not words and term.unit == "1":
         return 1.0, ""
@@ -243,7 +243,7 @@ def _refuse_origin(words: list[str], text: str) -> None:
 
 
 def _unit(kind: Kind, label: str) -> Unit | None:
-    for each in (_STEPS.get(kind, kind), kind):
+    for each in (STEPS.get(kind, kind), kind):
         try:
             return each.unit(label)
         except UnitError:
@@ -253,7 +253,7 @@ def _unit(kind: Kind, label: str) -> Unit | None:
 
 def _wrong_unit(kind: Kind, label: str) -> GasFuncsError:
     try:
-        _STEPS.get(kind, kind).unit(label)
+        STEPS.get(kind, kind).unit(label)
     except GasFuncsError as error:
         return error
     raise AssertionError(label)

@@ -28,7 +28,7 @@ from tests.calc.office import needs_office
 from tests.carried.books import compared, same
 from tests.carried.engines import ENGINE_ERRORS, by_names, computed, written_out
 from tests.carried.proof import agree, apart, in_cells, library, proving
-from tests.carried.texts import texts
+from tests.carried.texts import texts, tolerances
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "argon_nitrogen_cost.xlsx"
 PAGE = Path(__file__).parents[2] / "docs" / "hosts" / "carried.md"
@@ -47,7 +47,7 @@ def few(count: int) -> list[str]:
 def test_each_function_is_carried_or_says_why_not() -> None:
     assert set(REASONS) <= set(worksheet_functions())
     assert set(PARTLY) <= set(carried_functions())
-    assert len(carried_functions()) >= 76
+    assert len(carried_functions()) >= 81
 
 
 def test_the_page_has_every_function_that_is_not_carried() -> None:
@@ -68,6 +68,17 @@ def test_random_texts(tmp_path: Path) -> None:
     formulas = list(dict.fromkeys(texts(150, seed=2)))
     found = apart(formulas, by_names(formulas, tmp_path))
     assert not [each for each in found if not re.search(r'"[^a-z"]*[A-Z]{2}[^a-z"]*"', each)]
+
+
+def test_tolerances(tmp_path: Path) -> None:
+    """Those with a name, degrees of freedom or several errors are refused, no other is."""
+    formulas = list(tolerances())
+    answers = by_names(formulas, tmp_path)
+    assert not apart(formulas, answers)
+    more = re.compile(r"[;=]|(sensor|dial|gauge|reading|of)\"")
+    for formula, answer in zip(formulas, answers, strict=True):
+        if not agree(library(formula), answer):
+            assert more.search(formula), formula
 
 
 SPILT = (

@@ -39,3 +39,38 @@ def texts(count: int, seed: int) -> Iterator[str]:
         unit = chance.choice(SPELLINGS)(chance.choice(other.labels()))
         gap = chance.choice(("", " ", "  "))
         yield call.format(f'"{chance.choice(NUMBERS)}{gap}{unit}"')
+
+
+TOLERANCES = (
+    "±1 ppm", "+/-1 ppm", "+-1.5 ppm", "1 ppm", "u 1 ppm", "u=1 ppm", "u = 1ppm", "u1 ppm",
+    "±1,5 ppm", "±2 ppm 95%", "±2 ppm (95 %)", "±2 ppm 99.7 %", "±2 ppm k=2", "±2 ppm (k = 2)",
+    "±5 % of reading", "±5 % of value 95%", "±5 % of 40 ppm", "±5% of 40 ppm k=2", "±5 points",
+    "±5 % (95%)", "±1e0 ppm", "±0 ppm", "  ±  1   ppm ", "±1 µmol/mol", "±0.001 %", "±1 vpm",
+    "±1 PPM", "−1 ppm", "±-1 ppm", "U 1 ppm", "u 1 ppm k=2", "u 1 ppm 95%", "±1 ppm 30%",
+    "±1 ppm k=11", "±1 ppm k=", "±1 bar", "±1", "±", "±ppm", "±1 ppm of reading", "±5 % of",
+    "±5 % of ppm", "±1e20 ppm", "±1,234 ppm", "ppm 1", "±1 ppm; ±2 ppm", "±1 ppm df=5 95%",
+    "±1 ppm sensor", "±5 % of reading sensor", "x", "±1.2.3 ppm",
+)  # fmt: skip
+"""Tolerances as people write them, and as nobody should; the last few are not carried."""
+
+PRESSURES = (
+    "±10 mbar", "±0.5 % of 16 bar", "±0.5 % of 16 bar(a)", "±0.5 % of 230 psig", "±1 %", "±1 psi",
+    "±1 bar(g)", "±1 bar gauge", "±1 % 95%", "u 0.3 % of reading", "±0.5 % of 16 K", "±1 mbar dial",
+)  # fmt: skip
+TEMPERATURES = (
+    "±0.2 K",
+    "±0.5 degC",
+    "±1 degF",
+    "u 0.1 K",
+    "±1 %",
+    "±1 % of reading",
+    "±1 % of 300 K",
+)
+
+
+def tolerances() -> Iterator[str]:
+    """Calls with these tolerances."""
+    yield from (f'GAS_PURGE_VERDICT(18, 20.5, "{each}")' for each in TOLERANCES)
+    test = "GAS_DECAY_VERDICT(40, 13.5, 19.8, 13.487, 19.7, 48, 6, "
+    yield from (f'{test}"nitrogen", "{each}", "±0.2 K")' for each in PRESSURES)
+    yield from (f'{test}, "±10 mbar", "{each}")' for each in TEMPERATURES)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from gasfuncs import properties
 from gasfuncs.calculations import conditions, liquid, tank_shape
-from gasfuncs.definition import liquid_terms
+from gasfuncs.definition import liquid_terms, tolerances
+from gasfuncs.definition.censored import Measured, MeasuredTerm
+from gasfuncs.definition.limits import Limit, LimitTerm
 from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
 from gasfuncs.definition.record import REQUIRED, Parameter
 from gasfuncs.definition.series import Series
@@ -149,6 +151,43 @@ def _amount_or_mass(of: Arguments, parameter: Parameter, here: Node) -> Any:
     return _ToldAsGas(of, here).moles(of.values.get("gas"))
 
 
+def _measured(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    """A reading, or what it is below of."""
+    term: Any = parameter.term
+    below = decide(Node(">", call("GF_BELOW", here), constant(0)))
+    each = replace(term.of, low=None, above=0.0) if below else term.of
+    told = of.number(call("GF_BELOW_WHAT", here) if below else here, each)
+    read: Any = Recorded(of.told(parameter, told, constant))
+    return Measured(read, below)
+
+
+def _limit(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    """A leak, or a rate of rise where the text has the unit of one."""
+    term: Any = parameter.term
+    is_rise = decide(of.is_of(here, term.rise.kind))
+    told = of.number(here, term.rise if is_rise else term.leak)
+    read: Any = Recorded(of.told(parameter, told, constant))
+    return Limit(read, is_rise)
+
+
+def _tolerance(of: Arguments, parameter: Parameter, here: Node) -> Any:
+    """No error, or one; of another text the native reader makes #N/A."""
+    term: Any = parameter.term
+    if decide(call("OR", is_blank(here), Node("=", here, constant(0)))):
+        return ()
+    kind = term.of.kind
+    steps = tolerances.STEPS.get(kind, kind)
+    sort = 2 if kind is kinds.TEMPERATURE else int(kind in tolerances.RATIOS)
+    about = [*(of.tables.kind(each) for each in (steps, kind)), sort]
+    share, fixed = (
+        call("GF_TOLERANCE", here, constant(place), *map(constant, about), of.gas_of(term.of))
+        for place in (1, 2)
+    )
+    of.checked.append(Node("+", share, fixed))
+    one: Any = tolerances.Part
+    return (one(Recorded(share), Recorded(fixed)),)
+
+
 def _series(of: Arguments, parameter: Parameter, here: Node) -> Any:
     term: Any = parameter.term
     if type(term) is not Series or term.blank is not None or parameter.default is not REQUIRED:
@@ -204,6 +243,9 @@ READERS: tuple[tuple[type[Term], Callable[[Arguments, Parameter, Node], Any]], .
     (Choice, _word),
     (Text, _text),
     (StateOfLiquid, _state),
+    (MeasuredTerm, _measured),
+    (LimitTerm, _limit),
+    (tolerances.Tolerance, _tolerance),
     (Read, _own_way),
     (LiquidOrGas, _liquid_or_gas),
     (AmountOrMass, _amount_or_mass),

@@ -46,7 +46,8 @@ class Recorded(NDArrayOperatorsMixin):
         return made(*args, **kwargs)
 
     def __bool__(self) -> bool:
-        return decide(self.node)
+        known = self.node.op in ("number", "logical")
+        return bool(self.node.args[0]) if known else decide(self.node)
 
     def __float__(self) -> float:
         raise NotRecordedError("a value is asked for that is not known yet")
@@ -124,7 +125,16 @@ def _named(function: str) -> Callable[..., Node]:
 
 
 def _infix(sign: str) -> Callable[[Node, Node], Node]:
-    return lambda one, other: Node(sign, one, other)
+    return lambda one, other: _without_nothing(sign, one, other)
+
+
+def _without_nothing(sign: str, one: Node, other: Node) -> Node:
+    """An operation on two nodes, less what adds nothing and what is divided by infinity."""
+    if sign == "/" and other is ENDLESS:
+        return ZERO
+    if sign == "+" and ZERO in (one, other):
+        return other if one is ZERO else one
+    return Node(sign, one, other)
 
 
 def _power(base: Node, exponent: Node) -> Node:
@@ -133,7 +143,7 @@ def _power(base: Node, exponent: Node) -> Node:
     return Node("^", base, exponent)
 
 
-ONE, TWO = constant(1), constant(2)
+ZERO, ONE, TWO, ENDLESS = constant(0), constant(1), constant(2), constant(math.inf)
 
 UFUNCS: dict[str, Callable[..., Node]] = {
     "add": _infix("+"), "subtract": _infix("-"), "multiply": _infix("*"),
@@ -197,12 +207,13 @@ def number(value: Any) -> Any:
     return value if isinstance(value, Recorded) else float(value)
 
 
-def kept(asarray: Callable[..., Any]) -> Callable[..., Any]:
+def kept(asarray: Callable[..., Any], in_array: Callable[[Any], Any]) -> Callable[..., Any]:
     """`numpy.asarray` and its like, by which a recorded value stays as it is."""
 
     def asked(value: Any, dtype: Any = None, **kwargs: Any) -> Any:
         kind = float if dtype is number else dtype
-        return value if isinstance(value, Recorded) else asarray(value, kind, **kwargs)
+        known = in_array(value)
+        return known if isinstance(known, Recorded) else asarray(value, kind, **kwargs)
 
     return asked
 

@@ -7,8 +7,10 @@ from typing import Any
 
 import numpy as np
 
+from gasfuncs.hosts.carried import several
 from gasfuncs.hosts.carried.arrays import UFUNCS, NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.nodes import Node, call, variable
+from gasfuncs.hosts.carried.several import Several
 
 At = Callable[[Node], Node]
 """What an item is, by its place in the range."""
@@ -44,8 +46,10 @@ class Column(Recorded):
         return Recorded(Node("sum", self.count, self.at(item), item.args[0]))
 
 
-def lifted(made: Callable[..., Node], *values: Any) -> Recorded:
+def lifted(made: Callable[..., Node], *values: Any) -> Any:
     """A formula of values, for each item where some of them are ranges."""
+    if any(isinstance(value, Several) for value in values):
+        return several.each(made, *values)
     columns = [each for each in values if isinstance(each, Column)]
     if not columns:
         return Recorded(made(*map(node_of, values)))

@@ -9,11 +9,13 @@ import re
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
+from gasfuncs.hosts.carried.native_texts import TEXTS
 from gasfuncs.hosts.carried.nodes import own
 from gasfuncs.properties.liquids import ROUNDING
 
 PREFIXED = re.compile(
-    r"\b(LET|LAMBDA|MAP|ISOMITTED|SEQUENCE|XMATCH|NUMBERVALUE|UNICHAR|T\.INV|T\.DIST|BETA\.INV|BETA\.DIST)(?=\()"
+    r"\b(LET|LAMBDA|MAP|ISOMITTED|SEQUENCE|XMATCH|NUMBERVALUE|UNICHAR|T\.INV|T\.DIST|BETA\.INV|BETA\.DIST"
+    r"|NORM\.S\.INV)(?=\()"
 )
 VARIABLE = re.compile(r"@(\w+)")
 HELPER = re.compile(r"\bGF_\w+(?=\()")
@@ -256,41 +258,6 @@ NATIVES: dict[str, Native] = {
     "GF_CHOICE": _native(
         "x words", "IF(ISERROR(@x),@x,IFERROR(XMATCH(TRIM(@x),@words,0),#VALUE!))"
     ),
-    # A grade of gas by its nines and digit, or as text in percent: that is a share below zero.
-    "GF_GRADE": _native(
-        "x",
-        """IF(ISTEXT(@x),LET(@s,GF_TIDY(@x),@n,GF_NINES(UPPER(@s)),IF(@n>=0,GF_GRADED(@n),
-        IF(RIGHT(@s)="%",-GF_PURITY(SUBSTITUTE(@s,",",".")),IF(GF_UNIT(@s)="",
-        GF_GRADED(GF_NUMBER(LEFT(@s,GF_NUMBER_END(@s)))),#VALUE!)))),
-        IF(ISNUMBER(@x),GF_GRADED(@x),IF(ISERROR(@x),@x,#VALUE!)))""",
-    ),
-    "GF_GRADED": _native(
-        "n", "IF(OR(@n<1,@n>=10,ABS(10*@n-ROUND(10*@n,0))>0.000000001),#NUM!,ROUND(10*@n,0)/10)"
-    ),
-    "GF_PURITY": _native(
-        "s",
-        """LET(@end,GF_NUMBER_END(@s),IF(OR(@end=0,TRIM(MID(@s,@end+1,9))<>"%"),#VALUE!,
-        LET(@n,GF_NUMBER(LEFT(@s,@end)),IF(AND(@n>0,@n<100),ROUND(@n/100,15),#NUM!))))""",
-    ),
-    # N5, N4.8, 5N or 4N8 in capitals as a number, below 0 for anything else.
-    "GF_NINES": _native(
-        "s",
-        """LET(@r,TRIM(MID(@s,2,9)),IF(LEFT(@s)="N",LET(@a,GF_DIGIT(@r),@b,GF_DIGIT(MID(@r,3,1)),
-        IF(AND(@r<>"",@a>=0,@b>=0,OR(LEN(@r)=1,AND(LEN(@r)=3,
-        OR(MID(@r,2,1)=".",MID(@r,2,1)=",")))),@a+@b/10,-1)),
-        LET(@d,TRIM(MID(@r,2,9)),@a,GF_DIGIT(@s),@b,GF_DIGIT(@d),
-        IF(AND(@s<>"",@a>=0,@b>=0,LEFT(@r)="N",LEN(@d)<2),@a+@b/10,-1))))""",
-    ),
-    # The digit at the start of a text, 0 of an empty one, below 0 where it is none.
-    "GF_DIGIT": _native("s", 'IF(@s="",0,IFERROR(FIND(LEFT(@s),"0123456789")-1,-1))'),
-    # What a level in percent is a share of: 1 the height, 2 the volume; 0 where it is no share.
-    "GF_LEVEL_OF": _native(
-        "x",
-        """IF(ISTEXT(@x),LET(@s,GF_TIDY(@x),@of,LOWER(TRIM(MID(@s,FIND("%",@s&"%")+1,99))),
-        @n,IF(ISERROR(FIND("%",@s)),0,IFERROR(XMATCH(@of,{"","height","of height","vol",
-        "vol.","volume","of vol","of vol.","of volume"},0),0)),IF(@n>3,2,IF(@n>0,1,0))),0)""",
-    ),
-    "GF_LEVEL_SHARE": _native("x", 'LEFT(GF_TIDY(@x),FIND("%",GF_TIDY(@x)))'),
     # An answer; arithmetic that has none is no number.
     "GF_ANSWER": _native("y", "IF(ISERROR(@y),IF(ERROR.TYPE(@y)=2,#NUM!,@y),@y)"),
     # A table, or one error where a number in it is none.
@@ -382,7 +349,7 @@ NATIVES: dict[str, Native] = {
         IF(ABS(@k)>0.000001*@h,#NUM!,@end))""",
     ),
     "GF_SECANT": _native("a x b y", "IF(@y=@x,@b,MAX(0,MIN({most},@b-@y*(@b-@a)/(@y-@x))))"),
-}
+} | {name: _native(*native) for name, native in TEXTS.items()}
 
 
 def needed(texts: Mapping[str, str]) -> list[str]:

@@ -27,6 +27,7 @@ from gasfuncs.hosts.carried.joining import joined, joined_by_table
 from gasfuncs.hosts.carried.nodes import Node, call, constant
 from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
 from gasfuncs.hosts.carried.roots import find_root
+from gasfuncs.hosts.carried.several import in_array
 from gasfuncs.hosts.carried.tables import GASES, REFERENCES, Tables, gas_place
 from gasfuncs.properties import Gas, Liquid, LiquidState, Saturated
 from gasfuncs.units import Kind, kinds
@@ -144,8 +145,8 @@ def _known(of: Gas | None) -> int:
     return gas_place(of)
 
 
-def _by(function: str) -> Callable[..., Recorded]:
-    def recorded(gas: Any, *states: Any) -> Recorded:
+def _by(function: str) -> Callable[..., Any]:
+    def recorded(gas: Any, *states: Any) -> Any:
         return lifted(lambda *nodes: call(function, gas_node(gas), *nodes), *states)
 
     return recorded
@@ -349,7 +350,7 @@ def recording(named: set[str]) -> Iterator[None]:
     hooks = [(owner, name, _or(hook, getattr(owner, name))) for owner, name, hook in _hooks()]
     with standing_in([*hooks, *_plain_functions()]), ExitStack() as stack:
         for name in ("asarray", "array", "asanyarray"):
-            stack.enter_context(patch.object(np, name, arrays.kept(getattr(np, name))))
+            stack.enter_context(patch.object(np, name, arrays.kept(getattr(np, name), in_array)))
         for module in _calculations():
             stack.enter_context(patch.object(module, "float", arrays.number, create=True))
         search = _searched(elementwise.find_root)

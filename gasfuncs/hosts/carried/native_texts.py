@@ -1,0 +1,123 @@
+"""Native readers of texts of a kind of their own: grades, levels, tolerances, readings off scale.
+
+They are written as those of `natives` are.
+"""
+
+from __future__ import annotations
+
+TEXTS: dict[str, tuple[str, str]] = {
+    # A grade of gas by its nines and digit, or as text in percent: that is a share below zero.
+    "GF_GRADE": (
+        "x",
+        """IF(ISTEXT(@x),LET(@s,GF_TIDY(@x),@n,GF_NINES(UPPER(@s)),IF(@n>=0,GF_GRADED(@n),
+        IF(RIGHT(@s)="%",-GF_PURITY(SUBSTITUTE(@s,",",".")),IF(GF_UNIT(@s)="",
+        GF_GRADED(GF_NUMBER(LEFT(@s,GF_NUMBER_END(@s)))),#VALUE!)))),
+        IF(ISNUMBER(@x),GF_GRADED(@x),IF(ISERROR(@x),@x,#VALUE!)))""",
+    ),
+    "GF_GRADED": (
+        "n",
+        "IF(OR(@n<1,@n>=10,ABS(10*@n-ROUND(10*@n,0))>0.000000001),#NUM!,ROUND(10*@n,0)/10)",
+    ),
+    "GF_PURITY": (
+        "s",
+        """LET(@end,GF_NUMBER_END(@s),IF(OR(@end=0,TRIM(MID(@s,@end+1,9))<>"%"),#VALUE!,
+        LET(@n,GF_NUMBER(LEFT(@s,@end)),IF(AND(@n>0,@n<100),ROUND(@n/100,15),#NUM!))))""",
+    ),
+    # N5, N4.8, 5N or 4N8 in capitals as a number, below 0 for anything else.
+    "GF_NINES": (
+        "s",
+        """LET(@r,TRIM(MID(@s,2,9)),IF(LEFT(@s)="N",LET(@a,GF_DIGIT(@r),@b,GF_DIGIT(MID(@r,3,1)),
+        IF(AND(@r<>"",@a>=0,@b>=0,OR(LEN(@r)=1,AND(LEN(@r)=3,
+        OR(MID(@r,2,1)=".",MID(@r,2,1)=",")))),@a+@b/10,-1)),
+        LET(@d,TRIM(MID(@r,2,9)),@a,GF_DIGIT(@s),@b,GF_DIGIT(@d),
+        IF(AND(@s<>"",@a>=0,@b>=0,LEFT(@r)="N",LEN(@d)<2),@a+@b/10,-1))))""",
+    ),
+    # The digit at the start of a text, 0 of an empty one, below 0 where it is none.
+    "GF_DIGIT": ("s", 'IF(@s="",0,IFERROR(FIND(LEFT(@s),"0123456789")-1,-1))'),
+    # What a level in percent is a share of: 1 the height, 2 the volume; 0 where it is no share.
+    "GF_LEVEL_OF": (
+        "x",
+        """IF(ISTEXT(@x),LET(@s,GF_TIDY(@x),@of,LOWER(TRIM(MID(@s,FIND("%",@s&"%")+1,99))),
+        @n,IF(ISERROR(FIND("%",@s)),0,IFERROR(XMATCH(@of,{"","height","of height","vol",
+        "vol.","volume","of vol","of vol.","of volume"},0),0)),IF(@n>3,2,IF(@n>0,1,0))),0)""",
+    ),
+    "GF_LEVEL_SHARE": ("x", 'LEFT(GF_TIDY(@x),FIND("%",GF_TIDY(@x)))'),
+    # What stands before a reading that is off the scale: how many characters.
+    "GF_BELOW": (
+        "x",
+        """IF(ISTEXT(@x),LET(@s,LOWER(GF_TIDY(@x)),IF(LEFT(@s,2)="<=",2,
+        IF(OR(LEFT(@s)="<",LEFT(@s)=UNICHAR(8804)),1,IF(LEFT(@s,5)="below",5,0)))),0)""",
+    ),
+    "GF_BELOW_WHAT": ("x", "TRIM(MID(GF_TIDY(@x),GF_BELOW(@x)+1,200))"),
+    # How many characters the mark of a tolerance takes: ±, +/-, +-, u, u=.
+    "GF_MARKED": (
+        "s",
+        """IF(LEFT(@s)=UNICHAR(177),1,IF(LEFT(@s,3)="+/-",3,IF(LEFT(@s,2)="+-",2,
+        IF(EXACT(LEFT(@s),"u"),IF(LEFT(TRIM(MID(@s,2,9)))="=",FIND("=",@s),
+        IF(ISNUMBER(FIND(MID(@s&"x",2,1)," .0123456789")),1,0)),0))))""",
+    ),
+    # One error of a tolerance as a standard deviation: 1 the share of the reading, 2 what is fixed.
+    # A text with names, degrees of freedom or several errors is not read.
+    "GF_TOLERANCE": (
+        "x place kind more sort gas",
+        """IF(ISTEXT(@x),LET(@s,GF_TIDY(@x),@m,GF_MARKED(@s),@r,TRIM(MID(@s,@m+1,200)),
+        @end,GF_NUMBER_END(@r),@n,IF(@end=0,#VALUE!,GF_NUMBER(LEFT(@r,@end))),
+        IF(ISERROR(@n),@n,IF(OR(ISNUMBER(FIND(";",@s)),ISNUMBER(FIND("df",@s))),#N/A,
+        IF(OR(@n<0,@n>1000000000000000),#NUM!,
+        LET(@t,TRIM(MID(@r,@end+1,200)),@percent,LEFT(@t)="%",
+        @all,IF(@percent,TRIM(MID(@t,2,200)),@t),@unit,GF_UNCOVERED(@all),
+        @d,GF_DIVISOR(GF_COVERAGE(@all),EXACT(LEFT(@s,MIN(@m,1)),"u")),
+        IF(@percent,GF_TOLERANCE_SHARE(@n/100/@d,@unit,@place,@kind,@more,@sort,@gas),
+        IF(@place=1,0*@n/@d,@n*GF_WIDTH(@unit,@kind,@more,@sort,@gas)/@d))))))),
+        IF(ISERROR(@x),@x,#VALUE!))""",
+    ),
+    "GF_TOLERANCE_SHARE": (
+        "share unit place kind more sort gas",
+        """LET(@of,TRIM(MID(@unit,4,200)),@w,LOWER(@of),@end,GF_NUMBER_END(@of),
+        IF(@unit="",IF(@sort>0,#VALUE!,IF(@place=1,@share,0*@share)),
+        IF(LOWER(LEFT(@unit,3))<>"of ",#N/A,IF(OR(@w="reading",@w="value"),
+        IF(@sort=2,#VALUE!,IF(@place=1,@share,0*@share)),
+        IF(OR(LEFT(@w,8)="reading ",LEFT(@w,6)="value "),#N/A,IF(@end=0,#VALUE!,
+        IF(@place=1,0*@share,@share*GF_NUMBER(LEFT(@of,@end))*
+        GF_WIDTH(TRIM(MID(@of,@end+1,200)),@kind,@more,@sort,@gas))))))))""",
+    ),
+    # How much one of a unit is; a name behind a unit is not read.
+    "GF_WIDTH": (
+        "unit kind more sort gas",
+        """IF(@unit="",#VALUE!,IF(AND(@sort=1,LOWER(@unit)="points"),0.01,
+        LET(@first,LEFT(@unit,FIND(" ",@unit&" ")-1),@rest,MID(@unit,LEN(@first)+2,200),
+        @named,OR(ISNUMBER(GF_ROW(@kind,@first)),ISNUMBER(GF_ROW(@more,@first)),
+        AND(@sort=1,LOWER(@first)="points")),IF(AND(@rest<>"",LEFT(@rest)<>"(",@named),#N/A,
+        LET(@one,GF_ROW(@kind,@unit),@row,IF(ISNUMBER(@one),@one,GF_ROW(@more,@unit)),
+        IF(ISNUMBER(@row),ABS(GF_SI(1,@row,@gas)-GF_SI(0,@row,@gas)),#VALUE!))))))""",
+    ),
+    # What a number is divided by: the factor that is told, 1 of a standard uncertainty, else √3.
+    "GF_DIVISOR": (
+        "factor standard",
+        """IF(ISERROR(@factor),@factor,
+        IF(@standard,IF(@factor=0,1,#VALUE!),IF(@factor=0,SQRT(3),@factor)))""",
+    ),
+    # Where k=2, (k=2), 95% or (95 %) begins at the end of a text, one beyond it where none does.
+    "GF_COVERED_FROM": (
+        "s",
+        """LET(@at,IFERROR(FIND("k=",SUBSTITUTE(@s,"k =","k= ")),0),
+        @before,IF(@at>1,MID(@s,@at-1,1)," "),
+        @k,IF(OR(@before=" ",@before="("),@at,0),
+        @body,TRIM(LEFT(@s,LEN(@s)-IF(RIGHT(@s)=")",1,0))),
+        IF(@k>0,IF(@before="(",@k-1,@k),
+        IF(RIGHT(@body)<>"%",LEN(@s)+1,
+        LET(@left,TRIM(LEFT(@body,LEN(@body)-1)),
+        @w,TRIM(RIGHT(SUBSTITUTE(@left," ",REPT(" ",99)),99)),LEN(@left)-LEN(@w)+1))))""",
+    ),
+    "GF_UNCOVERED": ("s", "TRIM(LEFT(@s,GF_COVERED_FROM(@s)-1))"),
+    # The factor that a text's end tells, 0 where it tells none.
+    "GF_COVERAGE": (
+        "s",
+        """LET(@c,SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(MID(@s,GF_COVERED_FROM(@s),99)," ",""),"(",""),
+        ")",""),@level,RIGHT(@c)="%",@w,IF(@level,LEFT(@c,LEN(@c)-1),MID(@c,3,99)),
+        @n,IF(AND(@w<>"",GF_RUN(@w)=LEN(@w),ISERROR(FIND(",",@w))),GF_NUMBER(@w),#N/A),
+        IF(@c="",0,IF(ISERROR(@n),@n,IF(@level,
+        IF(AND(@n>=50,@n<100),NORM.S.INV(0.5+@n/200),#NUM!),IF(AND(@n>=1,@n<=10),@n,#NUM!)))))""",
+    ),
+}
+"""Arguments and formula of each."""
