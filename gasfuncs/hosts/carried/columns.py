@@ -30,7 +30,7 @@ class Column(Recorded):
     def __getattr__(self, name: str) -> Any:
         raise NotRecordedError(f"a range has no {name} in a formula")
 
-    def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **_: Any) -> Recorded:
+    def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **_: Any) -> Any:
         if ufunc is np.matmul:
             product: Any = np.multiply(*inputs)
             return Recorded(node_of(product.sum()))
