@@ -178,6 +178,7 @@ def _text_calls() -> Iterator[tuple[str, list[str]]]:
         _filled('TEXT({},"{}")', numbers, _NUMBER_FORMATS)
         + _filled('TEXT({},"{}")', dates, _DATE_FORMATS),
     )
+    yield from _each("FIXED", "{}{}", numbers, ["", ",0", ",3", ",-2", ",1,TRUE", ",12", ",128"])
     yield from _each(
         "TEXTJOIN", "{},{},{}", ['","', '""', "A1"], ["TRUE", "FALSE", "0"],
         ["B1:B5", "C1:C5", "A1:A5", 'A4,"x"', "A1,B1:B3", "Z1:Z3", "1/3,0.1+0.2", "TRUE,A4,5"],

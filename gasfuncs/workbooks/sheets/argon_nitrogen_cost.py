@@ -143,7 +143,7 @@ TURN_WORDS = Sentence(
     ),
 )
 
-SAVED = "{Currency} {Saved ± Year_band:#,##0} a year"
+SAVED = "{Currency} {Saved ± Year_band} a year"
 ANSWERS = "{Load_words} {Turn_words}"
 VERDICT = Sentence(
     "Answer",

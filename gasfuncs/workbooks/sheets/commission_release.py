@@ -252,8 +252,7 @@ AIR_SAID = Sentence(
     (
         Case(
             "{Left}>=0",
-            " Air left: {Left ± Left_band:0.0} ppm at working pressure, {Target} at most are "
-            "wanted.",
+            " Air left: {Left ± Left_band} ppm at working pressure, {Target} at most are wanted.",
         ),
         Case("", ""),
     ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.cost_compare import DIFFERENCE
 from gasfuncs.workbooks.sheets.cost_prices import ALLOWED, ARGON_ONLY, NO, USUAL
-from gasfuncs.workbooks.sheets.formulas import to_band
+from gasfuncs.workbooks.sheets.formulas import with_band
 from gasfuncs.workbooks.sheets.parts import Block, Chart, Column, Row, Series, Table, made
 from gasfuncs.workbooks.sheets.standard import NORMAL, conforms
 
@@ -17,11 +17,6 @@ def _of(gas: str, column: str) -> str:
 
 def _of_used(gas: str, column: str) -> str:
     return f"INDEX({{Used.{column}}},{1 if gas == 'Nitrogen' else 2})"
-
-
-def _said(value: str, band: str) -> str:
-    """A value with its band, to the digits that the band allows."""
-    return f'{to_band(value, band)}&" ± "&{to_band(band, band)}'
 
 
 def _row_of(gas: str) -> str:
@@ -64,7 +59,7 @@ def _gas(gas: str) -> tuple[Row, ...]:
         Row(
             f"{gas}_month_gas", "Gas of the tank, a month", _of_used(gas, "Tank, a month"), "amount"
         ),
-        Row(f"{gas}_told", "with its band", _said(f"{{{gas}_cost}}", f"{{{gas}_band}}")),
+        Row(f"{gas}_told", "with its band", with_band(f"{{{gas}_cost}}", f"{{{gas}_band}}")),
     )
 
 
@@ -82,7 +77,7 @@ def _parities(gas: str) -> tuple[Row, ...]:
             f"{gas}_parity_told",
             "with its band",
             f"IF(ISNUMBER({{{gas}_parity}}),"
-            + _said(f"{{{gas}_parity}}", f"{{{gas}_parity_band}}")
+            + with_band(f"{{{gas}_parity}}", f"{{{gas}_parity_band}}")
             + ',"")',
         ),
     )

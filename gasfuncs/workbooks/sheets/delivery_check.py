@@ -436,7 +436,7 @@ TANK_WORDS = Sentence(
     (
         Case(
             "{Pairs_short}>0",
-            "{Short_who}: the tank took {Short_by ± Short_band:#,##0} {unit amount} less than "
+            "{Short_who}: the tank took {Short_by ± Short_band} {unit amount} less than "
             "ticketed since {Sum_from:date}.",
         ),
         Case(

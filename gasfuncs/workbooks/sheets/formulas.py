@@ -91,10 +91,9 @@ class Scope:
             return _date_told(self._place(reference), number)
         value, _, band = reference.partition(" ± ")
         if band:
-            value, band = self._place(value), self._place(band)
-            both = (as_text(to_band(each, band), number) for each in (value, band))
-            return '&" ± "&'.join(both)
-        return as_text(self._place(reference), number)
+            return with_band(self._place(value), self._place(band))
+        told = self._place(reference)
+        return f'TEXT({told},"{number}")' if number else told
 
     def _place(self, place: str) -> str:
         if place.startswith("unit "):
@@ -165,9 +164,14 @@ def to_band(value: str, band: str) -> str:
     return f"ROUND({value},1-INT(LOG10(MAX({band},1E-9))))"
 
 
-def as_text(value: str, number: str) -> str:
-    """A value by a number format; as it is where there is none."""
-    return f'TEXT({value},"{number}")' if number else value
+def told_to_band(value: str, band: str) -> str:
+    """A value as a text of the digits that its band allows, zeros at the end too."""
+    return f"FIXED({value},IF({band}>0,1-INT(LOG10({band})),2))"
+
+
+def with_band(value: str, band: str) -> str:
+    """A value with its band as a text."""
+    return f'{told_to_band(value, band)}&" ± "&{told_to_band(band, band)}'
 
 
 def _quoted(text: str) -> str:

@@ -220,7 +220,7 @@ GASES_NOW = Table(
             "text",
         ),
         helper("Name", "PROPER({Gas})", "text"),
-        words("Lost", Case("", "{Unaccounted ± Band:#,##0} {unit amount}"), helper=True),
+        words("Lost", Case("", "{Unaccounted ± Band} {unit amount}"), helper=True),
         words(
             "Missing",
             Case(
@@ -250,7 +250,7 @@ GASES_NOW = Table(
         ),
         helper("Says", "{Missing}&{Other}&{Without}", "text"),
         helper("About", "ROUND({To order},1-INT(LOG10(MAX(1,{To order}))))", "liquid"),
-        words("Needed", Case("", "{Need ± Need band:#,##0} {unit amount} of {Gas}"), helper=True),
+        words("Needed", Case("", "{Need ± Need band} {unit amount} of {Gas}"), helper=True),
         words(
             "Order",
             Case("ISNUMBER({To order})", "{Needed}, {About:#,##0} {unit liquid} to order"),

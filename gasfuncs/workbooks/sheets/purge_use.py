@@ -337,8 +337,8 @@ def _advice(what: str) -> Sentence:
     return Sentence(f"{what}_advice", named)
 
 
-def _said(what: str, unit: str, allowed: str) -> Sentence:
-    total = f"{{{what}_total ± {what}_band:{unit}}} ppm of {what.lower()}"
+def _said(what: str, allowed: str) -> Sentence:
+    total = f"{{{what}_total ± {what}_band}} ppm of {what.lower()}"
     within = f"{{{allowed}}} allowed"
     return Sentence(
         f"{what}_said",
@@ -365,6 +365,6 @@ def _said(what: str, unit: str, allowed: str) -> Sentence:
 USE_SENTENCES = (
     _advice("Oxygen"),
     _advice("Water"),
-    _said("Oxygen", "0.0", "Use_wanted"),
-    _said("Water", "0", "Water_wanted:0"),
+    _said("Oxygen", "Use_wanted"),
+    _said("Water", "Water_wanted:0"),
 )

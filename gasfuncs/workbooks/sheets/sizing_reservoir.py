@@ -199,7 +199,7 @@ RELIEF_SAID = Sentence(
         Case('{Set_verdict}="no"', "Its relief valve is set higher than the reservoir may bear."),
         Case(
             '{Capacity_verdict}="no"',
-            "Its relief valve is too small: {Relief_capacity ± Relief_band:#,##0} {unit flow} "
+            "Its relief valve is too small: {Relief_capacity ± Relief_band} {unit flow} "
             "where {Relief_needed:#,##0} can flow in.",
         ),
         Case(

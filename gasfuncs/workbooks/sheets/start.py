@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.charts import insert_chart
-from gasfuncs.workbooks.sheets.formulas import as_text, to_band
+from gasfuncs.workbooks.sheets.formulas import to_band, told_to_band
 from gasfuncs.workbooks.sheets.kinds import kind_named
-from gasfuncs.workbooks.sheets.layout import Plan
+from gasfuncs.workbooks.sheets.layout import Cells, Plan
 from gasfuncs.workbooks.sheets.paper import File, Paper
 from gasfuncs.workbooks.sheets.parts import READ_HERE, Number
 from gasfuncs.workbooks.sheets.words import SHOWN_STEPS, STEPS
@@ -85,18 +85,21 @@ def _number(paper: Paper, plan: Plan, each: Number, row: int) -> None:
     paper.merged(paper.at(row, LEFT + 3, row, LEFT + 4), known, "big", number)
     unit = "=Currency" if each.kind == "money" else kind.unit(plan.system)
     paper.write(row, LEFT + 5, unit, "small")
-    said = as_text(to_band(band, band), _plain(number))
-    told = f'=IF(ISNUMBER({band}),IF({band}>0,"± "&{said},""),"")' if band else None
+    if band:
+        told = f'=IF(ISNUMBER({band}),IF({band}>0,"± "&{told_to_band(band, band)},""),"")'
+        _digits_of(paper, paper.at(row, LEFT + 3, row, LEFT + 4), band)
+    else:
+        told = None
     paper.merged(paper.at(row + 1, LEFT, row + 1, LEFT + 2), None, "ruled")
     paper.merged(paper.at(row + 1, LEFT + 3, row + 1, LEFT + 4), told, "band")
     paper.write(row + 1, LEFT + 5, None, "ruled")
 
 
-def _plain(number: str) -> str:
-    """The format of a band; "" where digits are as they come."""
-    if number in ("used", "general"):
-        return ""
-    return look.NUMBERS[number].split(";")[0].rpartition("]")[2].lstrip("+")
+def _digits_of(paper: Paper, cells: Cells, band: str) -> None:
+    """Show a number with the digits that its band allows, zeros at the end too."""
+    for digits, least in ((0, 10), (1, 1), (2, 0.1), (3, 0.01)):
+        test = f"IF(ISNUMBER({band}),{band}>={least},FALSE)"
+        paper.when(cells, test, num_format=f"#,##0.{'0' * digits}".rstrip("."))
 
 
 def _next(paper: Paper, row: int) -> None:

@@ -197,7 +197,7 @@ DOUBT_WORDS = Sentence(
 
 def _told(name: str, value: str, band: str) -> Sentence:
     """Money with its band, as a part of other sentences."""
-    says = f"{{Currency}} {{{value} ± {band}:#,##0}}"
+    says = f"{{Currency}} {{{value} ± {band}}}"
     return Sentence(name, (Case(f"ISNUMBER({{{value}}})", says), Case("", "nothing known")))
 
 

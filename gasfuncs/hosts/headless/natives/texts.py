@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from typing import Any
 
 from gasfuncs.errors import CellError
@@ -14,8 +15,12 @@ from gasfuncs.hosts.headless.natives.coercion import (
     read_number,
     text,
 )
+from gasfuncs.hosts.headless.natives.numbers import round_half_up
 from gasfuncs.hosts.headless.natives.table import native
 from gasfuncs.hosts.headless.values import ASKED_FOR, MOST_CHARACTERS, CellValue
+
+MOST_DIGITS = 127
+"""Behind the point of a number told by FIXED."""
 
 native("LEN", "t")(lambda given: float(len(given)))
 native("LOWER", "t")(str.lower)
@@ -129,6 +134,15 @@ def code(given: str) -> float:
         raise FailedError("#VALUE!")
     encoded = given[0].encode("cp1252", "replace")
     return float(encoded[0])
+
+
+@native("FIXED", "n i? b?")
+def fixed(number: float, digits: int = 2, plain: bool = False) -> str:
+    """A number as text with so many digits, in groups of three unless `plain`."""
+    if digits > MOST_DIGITS:
+        raise FailedError("#VALUE!")
+    rounded = round_half_up(number, digits) + 0.0
+    return f"{Decimal(repr(rounded)):{'' if plain else ','}.{max(digits, 0)}f}"
 
 
 @native("VALUE", "v")
