@@ -8,6 +8,7 @@ from typing import Any, get_args
 
 from gasfuncs.definition.ranges import rows_of
 from gasfuncs.definition.reading import HandedOnError, is_blank
+from gasfuncs.definition.rows import is_heading
 from gasfuncs.definition.terms import Cell, Choice, Count, Term
 from gasfuncs.definition.vocabulary import (
     Duration,
@@ -25,7 +26,6 @@ from gasfuncs.errors import (
     UnreadableError,
 )
 from gasfuncs.properties import Gas
-from gasfuncs.units import shown
 
 COLUMNS = ("kind", "from", "to", "temperature", "rate", "duration", "repeats", "control")
 KINDS = ("backfill", "hold", "flow")
@@ -124,7 +124,7 @@ def read_steps(value: Cell, gas: Gas | None) -> Cycle:
     """The steps of a range; blank rows and a row of headings are passed over."""
     rows = _rows(value)
     filled = [(number, row) for number, row in enumerate(rows, 1) if not all(map(is_blank, row))]
-    if filled and shown(filled[0][1][0]).strip().lower() == COLUMNS[0]:
+    if filled and is_heading(filled[0][1][0], COLUMNS[0]):
         filled = filled[1:]
     if len(filled) > MOST_STEPS:
         raise ShapeError(f"the range holds {len(filled)} steps, more than {MOST_STEPS}")

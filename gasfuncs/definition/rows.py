@@ -54,7 +54,7 @@ class Rows(Term):
         """The rows; raises a GasFuncsError that names the row and the column."""
         rows = list(enumerate(self._cells(value), 1))
         filled = [(number, row) for number, row in rows if not all(map(is_blank, row))]
-        if filled and self._is_heading(filled[0][1]):
+        if filled and is_heading(filled[0][1][0], self.fields[0].name):
             filled = filled[1:]
         if len(filled) > MOST_ROWS:
             raise ShapeError(f"the range holds {len(filled)} rows, more than {MOST_ROWS}")
@@ -73,12 +73,14 @@ class Rows(Term):
             raise ShapeError(f"the range is {width} columns wide; its columns are {self._named()}")
         return [row + [None] * (len(self.fields) - width) for row in rows]
 
-    def _is_heading(self, row: list[Cell]) -> bool:
-        return isinstance(row[0], str) and row[0].strip().lower() == self.fields[0].name
-
     def _record(self, number: int, row: list[Cell], gas: Gas | None) -> dict[str, Any]:
         cells = zip(self.fields, row, strict=True)
         return {"row": number} | {f.name: _read(number, f, cell, gas) for f, cell in cells}
+
+
+def is_heading(cell: Cell, word: str) -> bool:
+    """Whether a cell holds the heading of its column."""
+    return isinstance(cell, str) and cell.strip().lower() == word
 
 
 def _read(number: int, field: Field, cell: Cell, gas: Gas | None) -> Any:

@@ -4,28 +4,40 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import Any
 
 from gasfuncs import properties
-from gasfuncs.calculations import conditions, liquid, tank_shape
+from gasfuncs.calculations import conditions, cycle_steps, liquid, tank_shape
 from gasfuncs.definition import liquid_terms, tolerances
 from gasfuncs.definition.censored import Measured, MeasuredTerm
 from gasfuncs.definition.limits import Limit, LimitTerm
 from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
 from gasfuncs.definition.record import REQUIRED, Parameter
 from gasfuncs.definition.series import Series
-from gasfuncs.definition.terms import Choice, GasName, Number, Quantity, Read, Term, Text
+from gasfuncs.definition.terms import (
+    Choice,
+    Count,
+    GasName,
+    Number,
+    Quantity,
+    Read,
+    Share,
+    Term,
+    Text,
+)
 from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option
 from gasfuncs.hosts.carried.columns import column
-from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error, variable
+from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error, variable
+from gasfuncs.hosts.carried.rows import RecordedRange, RecordedRows
 from gasfuncs.hosts.carried.substances import RecordedGas, RecordedText, gas_node
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.properties import LiquidState
 from gasfuncs.units import Kind, kinds
 
-BLANK, NO_GAS = constant(""), constant(0)
+NO_GAS = constant(0)
 MASS = Quantity("m", "", kind=kinds.MASS, unit="kg", low=0, high=1e12)
 GAS = Quantity("n", "", kind=kinds.AMOUNT, unit="Nm3", low=0, high=1e12)
 
@@ -37,6 +49,10 @@ class Arguments:
     tables: Tables
     values: dict[str, Any] = field(default_factory=dict)
     checked: list[Node] = field(default_factory=list)
+    rows: Node | None = None
+    """The rows that the calculation is the sum of, by their numbers."""
+    in_rows: list[Node] = field(default_factory=list)
+    """What is read from the cells of a row on one way through the calculation."""
 
     def gas_of(self, term: Any) -> Node:
         """The gas that a quantity is an amount of, by its place."""
@@ -48,7 +64,7 @@ class Arguments:
         here = variable(parameter.name)
         if parameter.name == "unit" and isinstance(parameter.term, Text):
             return here
-        if parameter.default is None and decide(is_blank(here)):
+        if parameter.default is None and decide(blank(here)):
             return None
         for kind, reader in READERS:
             if isinstance(parameter.term, kind):
@@ -58,9 +74,9 @@ class Arguments:
     def told(self, parameter: Parameter, own: Node, known: Callable[[Any], Node]) -> Node:
         """What a cell tells, or the default where it is blank; noted as what may be an error."""
         if parameter.default is REQUIRED:
-            own = chosen(is_blank(variable(parameter.name)), error("#VALUE!"), own)
+            own = chosen(blank(variable(parameter.name)), error("#VALUE!"), own)
         elif parameter.default is not None:
-            own = chosen(is_blank(variable(parameter.name)), known(parameter.default), own)
+            own = chosen(blank(variable(parameter.name)), known(parameter.default), own)
         self.checked.append(own)
         return own
 
@@ -71,11 +87,6 @@ class Arguments:
     def number(self, here: Node, term: Number) -> Node:
         """A number in SI, as its term reads it."""
         return call("GF_READ", here, constant(self.tables.term(term)), self.gas_of(term))
-
-
-def is_blank(here: Node) -> Node:
-    """Whether a cell holds nothing."""
-    return Node("=", call("TRIM", here), BLANK)
 
 
 def _gas(of: Arguments, parameter: Parameter, here: Node) -> Any:
@@ -124,14 +135,14 @@ def _level(of: Arguments, parameter: Parameter, here: Node) -> Any:
 
 
 def _reference(of: Arguments, parameter: Parameter, here: Node) -> Any:
-    told = chosen(is_blank(here), constant(parameter.default), here)
+    told = chosen(blank(here), constant(parameter.default), here)
     of.checked.append(call("GF_ROW", constant(of.tables.kind(kinds.AMOUNT)), told))
     return RecordedText(told, of.tables)
 
 
 def _state(of: Arguments, parameter: Parameter, here: Node) -> Any:
     """The state of a liquid: its temperature, or the pressure that it is saturated at."""
-    if parameter.default is not None and decide(is_blank(here)):
+    if parameter.default is not None and decide(blank(here)):
         return parameter.default
     is_temperature = decide(of.is_of(here, kinds.TEMPERATURE))
     term = liquid_terms.TEMPERATURE if is_temperature else liquid_terms.PRESSURE
@@ -173,7 +184,7 @@ def _limit(of: Arguments, parameter: Parameter, here: Node) -> Any:
 def _tolerance(of: Arguments, parameter: Parameter, here: Node) -> Any:
     """No error, or one; of another text the native reader makes #N/A."""
     term: Any = parameter.term
-    if decide(call("OR", is_blank(here), Node("=", here, constant(0)))):
+    if decide(call("OR", blank(here), Node("=", here, constant(0)))):
         return ()
     kind = term.of.kind
     steps = tolerances.STEPS.get(kind, kind)
@@ -186,6 +197,25 @@ def _tolerance(of: Arguments, parameter: Parameter, here: Node) -> Any:
     of.checked.append(Node("+", share, fixed))
     one: Any = tolerances.Part
     return (one(Recorded(share), Recorded(fixed)),)
+
+
+def _steps(of: Arguments, _: Parameter, here: Node) -> Any:
+    """The steps of a cycle, one of which stands for each."""
+    given = RecordedRange(here, len(cycle_steps.COLUMNS), partial(_in_cell, of))
+    of.rows = given.filled(cycle_steps.COLUMNS[0], cycle_steps.MOST_STEPS)
+    rows: Any = given
+    return RecordedRows(lambda: cycle_steps.read_steps(rows, None))
+
+
+def _in_cell(of: Arguments, term: Any, cell: Node) -> Any:
+    """A cell of a row as its term reads it."""
+    if isinstance(term, Choice):
+        place = call("GF_CHOICE", cell, Node("words", term.words))
+        return term.words[option(place, len(term.words), joining.joined)]
+    if type(term) in (Quantity, Share, Number, Count):
+        of.in_rows.append(of.number(cell, term))
+        return Recorded(of.in_rows[-1])
+    raise NotRecordedError(f"{term.help} is read in a way of its own")
 
 
 def _series(of: Arguments, parameter: Parameter, here: Node) -> Any:
@@ -246,6 +276,7 @@ READERS: tuple[tuple[type[Term], Callable[[Arguments, Parameter, Node], Any]], .
     (MeasuredTerm, _measured),
     (LimitTerm, _limit),
     (tolerances.Tolerance, _tolerance),
+    (cycle_steps.Steps, _steps),
     (Read, _own_way),
     (LiquidOrGas, _liquid_or_gas),
     (AmountOrMass, _amount_or_mass),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 import numpy as np
@@ -25,6 +25,7 @@ class Recorded(NDArrayOperatorsMixin):
     shape: tuple[int, ...] = ()
     ndim = 0
     size = 1
+    is_total = False
 
     def __init__(self, node: Node) -> None:
         self.node = node
@@ -44,6 +45,9 @@ class Recorded(NDArrayOperatorsMixin):
         if made is None:
             raise NotRecordedError(f"{function.__name__} has no native formula")
         return made(*args, **kwargs)
+
+    def __ne__(self, other: object) -> Any:
+        return True if other is None else super().__ne__(other)
 
     def __bool__(self) -> bool:
         known = self.node.op in ("number", "logical")
@@ -205,6 +209,14 @@ FUNCTIONS: dict[str, Callable[..., Any]] = {
 def number(value: Any) -> Any:
     """`float`, by which a recorded value stays as it is."""
     return value if isinstance(value, Recorded) else float(value)
+
+
+def total(values: Iterable[Any], start: Any = 0) -> Any:
+    """`sum`, which notes that what it answers is one: of a row that stands for each of many."""
+    found = sum(values, start)
+    if isinstance(found, Recorded):
+        found.is_total = True
+    return found
 
 
 def kept(asarray: Callable[..., Any], in_array: Callable[[Any], Any]) -> Callable[..., Any]:

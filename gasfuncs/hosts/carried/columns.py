@@ -43,7 +43,8 @@ class Column(Recorded):
         """The sum over the range."""
         number = _sums.setdefault(self.at(variable("item")), len(_sums) + 1)
         item = variable(f"item_{number}")
-        return Recorded(Node("sum", self.count, self.at(item), item.args[0]))
+        places = call("_xlfn.SEQUENCE", self.count)
+        return Recorded(Node("sum", places, self.at(item), item.args[0]))
 
 
 def lifted(made: Callable[..., Node], *values: Any) -> Any:

@@ -13,12 +13,24 @@ from gasfuncs.definition.record import Columns
 from gasfuncs.definition.terms import Quantity, Term
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.carried import joining
-from gasfuncs.hosts.carried.arguments import Arguments, is_blank
+from gasfuncs.hosts.carried.arguments import Arguments
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, every_way
-from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error, own, table, variable
+from gasfuncs.hosts.carried.nodes import (
+    Node,
+    blank,
+    call,
+    chosen,
+    constant,
+    error,
+    from_the_top,
+    own,
+    table,
+    variable,
+)
 from gasfuncs.hosts.carried.parts import PARTS
 from gasfuncs.hosts.carried.reasons import PARTLY
+from gasfuncs.hosts.carried.rows import ROW
 from gasfuncs.hosts.carried.substances import recording
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.units import Kind, kinds
@@ -51,6 +63,8 @@ def _one_way(definition: Definition, tables: Tables) -> Node:
         read.values[parameter.name] = read.read(parameter)
     told = _told(definition, read)
     answer = every_way(partial(_calculated, definition, read))
+    if read.rows is not None:
+        answer = Node("sum", read.rows, answer, ROW.args[0])
     known = told(joining.settled(answer))
     problems = [each for each in read.checked if each.op not in ("number", "text")]
     if not problems:
@@ -62,6 +76,7 @@ def _one_way(definition: Definition, tables: Tables) -> Node:
 
 
 def _calculated(definition: Definition, read: Arguments) -> Node:
+    read.in_rows = []
     try:
         result = definition.calculation(**{n: v for n, v in read.values.items() if n != "unit"})
     except GasFuncsError as refusal:
@@ -70,9 +85,16 @@ def _calculated(definition: Definition, read: Arguments) -> Node:
         if definition.name in PARTLY:
             return error("#N/A")
         raise
+    if read.rows is not None and isinstance(result, Recorded) and not result.is_total:
+        raise NotRecordedError("its rows are not added up")
     if isinstance(definition.result, Columns):
         return _spilt(definition.result, result, read)
-    return node_of(result)
+    answer = node_of(result)
+    used = set(from_the_top(answer))
+    for each in read.in_rows:
+        if each not in used:
+            answer = chosen(call("ISERROR", each), each, answer)
+    return answer
 
 
 def _spilt(columns: Columns, rows: list[list[Any]], read: Arguments) -> Node:
@@ -102,7 +124,7 @@ def _told(definition: Definition, read: Arguments) -> Callable[[Node], Node]:
     if in_mass and decide(call("ISNUMBER", in_mass)):
         return lambda answer: _in_unit(_as_mass(answer, result, read), in_mass, constant(0))
     usual = constant(tables.row(result.kind, result.unit))
-    row = chosen(is_blank(asked), usual, call("GF_ASKED", kind, asked))
+    row = chosen(blank(asked), usual, call("GF_ASKED", kind, asked))
     read.checked.append(row)
     gas = read.gas_of(result)
     return lambda answer: _in_unit(answer, row, gas)

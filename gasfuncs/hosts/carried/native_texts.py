@@ -119,5 +119,20 @@ TEXTS: dict[str, tuple[str, str]] = {
         IF(@c="",0,IF(ISERROR(@n),@n,IF(@level,
         IF(AND(@n>=50,@n<100),NORM.S.INV(0.5+@n/200),#NUM!),IF(AND(@n>=1,@n<=10),@n,#NUM!)))))""",
     ),
+    # A cell of a row, blank where the range has no such column.
+    "GF_CELL": (
+        "x row column",
+        """IF(@column>COLUMNS(@x),"",IF(ROWS(@x)*COLUMNS(@x)=1,@x,INDEX(@x,@row,@column)))""",
+    ),
+    # The numbers of the rows of a range that hold anything, without a row of headings.
+    "GF_FILLED_ROWS": (
+        "x heading columns most",
+        """LET(@f,MMULT(--(LEN(TRIM(@x))>0),SEQUENCE(COLUMNS(@x),1,1,0)),@n,SUM(@f),
+        IF(COLUMNS(@x)>@columns,#VALUE!,IF(ISERROR(@n),@n,IF(@n=0,#VALUE!,
+        LET(@r,FILTER(SEQUENCE(ROWS(@x)),@f>0),@first,MIN(@r),
+        @rows,IF(LOWER(TRIM(GF_CELL(@x,@first,1)))<>@heading,@r,
+        IF(ROWS(@r)=1,#VALUE!,FILTER(@r,@r>@first))),
+        IF(ROWS(@rows)>@most,#VALUE!,@rows))))))""",
+    ),
 }
 """Arguments and formula of each."""

@@ -31,7 +31,8 @@ class Native(NamedTuple):
 def plain(text: str) -> str:
     """A formula as files have it: newer functions and variables have their prefixes."""
     tight = re.sub(r"\n\s*", "", text)
-    return VARIABLE.sub(r"_xlpm.\1_", PREFIXED.sub(r"_xlfn.\1", tight))
+    prefixed = re.sub(r"\bFILTER(?=\()", "_xlfn._xlws.FILTER", PREFIXED.sub(r"_xlfn.\1", tight))
+    return VARIABLE.sub(r"_xlpm.\1_", prefixed)
 
 
 def _native(arguments: str, body: str) -> Native:

@@ -64,6 +64,11 @@ def call(function: str, *arguments: Node) -> Node:
     return Node("call", function, *arguments)
 
 
+def blank(cell: Node) -> Node:
+    """Whether a cell holds nothing."""
+    return Node("=", call("TRIM", cell), constant(""))
+
+
 def chosen(condition: Node, yes: Node, no: Node) -> Node:
     """IF, which is none where both ways are alike; of tables alike in size, cell by cell."""
     if yes is no:

@@ -14,7 +14,6 @@ BOUND = "its formula names an add-in; type it anew"
 REASONS: dict[str, str] = {
     "GAS_HOLD_TIME": SEARCHES,
     "GAS_TANK_MIX": SEARCHES,
-    "GAS_CYCLE": RANGES,
     "GAS_CYCLE_STEPS": TABLE,
     "GAS_FILL_TEMPERATURE": SEARCHES,
     "GAS_RESERVOIR_AFTER": INTEGRATES,
@@ -59,6 +58,7 @@ TOLERANCE = "a tolerance with names, degrees of freedom or several errors is not
 
 PARTLY: dict[str, str] = {
     "GAS_BACKFILL": "one shot searches for the temperature of the fill",
+    "GAS_CYCLE": "a step in one shot searches for the temperature of the fill",
     "GAS_TANK_LIQUID": "a level in a lying tank with torispherical heads is integrated",
     "GAS_PURGE_VERDICT": TOLERANCE,
     "GAS_DECAY_VERDICT": TOLERANCE,

@@ -17,16 +17,17 @@ from fluids import geometry
 
 from gasfuncs import properties
 from gasfuncs.calculations import cost
-from gasfuncs.definition import terms
+from gasfuncs.definition import ranges, reading, rows, terms
 from gasfuncs.errors import UnitError
 from gasfuncs.hosts.carried import arrays
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option, taken
 from gasfuncs.hosts.carried.columns import lifted
 from gasfuncs.hosts.carried.joining import joined, joined_by_table
-from gasfuncs.hosts.carried.nodes import Node, call, constant
+from gasfuncs.hosts.carried.nodes import Node, blank, call, constant
 from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
 from gasfuncs.hosts.carried.roots import find_root
+from gasfuncs.hosts.carried.rows import RecordedCell, RecordedRange
 from gasfuncs.hosts.carried.several import in_array
 from gasfuncs.hosts.carried.tables import GASES, REFERENCES, Tables, gas_place
 from gasfuncs.properties import Gas, Liquid, LiquidState, Saturated
@@ -232,7 +233,10 @@ PROPERTIES |= MORE | {
     )
 }  # fmt: skip
 
-UNKNOWN = (Recorded, RecordedText, RecordedGas, RecordedReference, RecordedUnit)
+UNKNOWN = (
+    Recorded, RecordedText, RecordedGas, RecordedReference, RecordedUnit, RecordedCell,
+    RecordedRange,
+)  # fmt: skip
 
 
 def _or(recorded: Callable[..., Any], own: Callable[..., Any]) -> Callable[..., Any]:
@@ -250,6 +254,14 @@ def _texts_or(recorded: Callable[..., Any], own: Callable[..., Any]) -> Callable
         return (recorded if isinstance(args[-1], RecordedText) else own)(*args)
 
     return either
+
+
+def _cells_or(own: Callable[..., Any]) -> Callable[..., Any]:
+    def read(term: Any, value: Any, gas: Any = None) -> Any:
+        recorded = isinstance(value, RecordedCell)
+        return value.reads(term, value.node) if recorded else own(term, value, gas)
+
+    return read
 
 
 def _searched(own: Callable[..., Any]) -> Callable[..., Any]:
@@ -300,6 +312,9 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
         yield part.module, part.function, _by_name(name, part)
     for module, function in SEARCHES:
         yield module, function, _missing(function)
+    yield reading, "is_blank", lambda cell: decide(blank(cell.node))
+    yield ranges, "rows_of", RecordedRange.rows
+    yield rows, "is_heading", lambda *_: False
 
 
 def _calculations() -> list[ModuleType]:
@@ -353,6 +368,9 @@ def recording(named: set[str]) -> Iterator[None]:
             stack.enter_context(patch.object(np, name, arrays.kept(getattr(np, name), in_array)))
         for module in _calculations():
             stack.enter_context(patch.object(module, "float", arrays.number, create=True))
+            stack.enter_context(patch.object(module, "sum", arrays.total, create=True))
+        for term in (terms.Number, terms.Quantity, terms.Choice):
+            stack.enter_context(patch.object(term, "read", _cells_or(term.read)))
         search = _searched(elementwise.find_root)
         stack.enter_context(patch.object(elementwise, "find_root", search))
         stack.enter_context(patch.object(Kind, "unit", _texts_or(unit_of, Kind.unit)))

@@ -156,10 +156,9 @@ class _Writer:
 
     def _sum(self, node: Node, scope: Scope) -> str:
         """The sum of a formula over the places of a range."""
-        count, each, item = node.args
+        places, each, item = node.args
         over = self._branch(each, (*scope, (id(node), 1)))
-        places = f"_xlfn.SEQUENCE({self._shown(count, scope)[0]})"
-        return f"SUM(_xlfn.MAP({places},_xlfn.LAMBDA(_xlpm.{item},{over})))"
+        return f"SUM(_xlfn.MAP({self._shown(places, scope)[0]},_xlfn.LAMBDA(_xlpm.{item},{over})))"
 
     def _whole(self, node: Node, scope: Scope) -> str:
         """The text of a node that needs no brackets."""
