@@ -48,14 +48,16 @@ TOLERANCES = (
     "±5 % (95%)", "±1e0 ppm", "±0 ppm", "  ±  1   ppm ", "±1 µmol/mol", "±0.001 %", "±1 vpm",
     "±1 PPM", "−1 ppm", "±-1 ppm", "U 1 ppm", "u 1 ppm k=2", "u 1 ppm 95%", "±1 ppm 30%",
     "±1 ppm k=11", "±1 ppm k=", "±1 bar", "±1", "±", "±ppm", "±1 ppm of reading", "±5 % of",
-    "±5 % of ppm", "±1e20 ppm", "±1,234 ppm", "ppm 1", "±1 ppm; ±2 ppm", "±1 ppm df=5 95%",
-    "±1 ppm sensor", "±5 % of reading sensor", "x", "±1.2.3 ppm",
+    "±5 % of ppm", "±1e20 ppm", "±1,234 ppm", "ppm 1", "±1 ppm; ±2 ppm",
+    "u 0.5 ppm;±2 % of reading k=2", "±1 ppm; x", "±1 ppm; ±2 ppm; ±1 ppm", "±1 ppm;",
+    "±1 ppm df=5 95%", "±1 ppm sensor", "±5 % of reading sensor", "x", "±1.2.3 ppm", ";", "0",
 )  # fmt: skip
 """Tolerances as people write them, and as nobody should; the last few are not carried."""
 
 PRESSURES = (
     "±10 mbar", "±0.5 % of 16 bar", "±0.5 % of 16 bar(a)", "±0.5 % of 230 psig", "±1 %", "±1 psi",
-    "±1 bar(g)", "±1 bar gauge", "±1 % 95%", "u 0.3 % of reading", "±0.5 % of 16 K", "±1 mbar dial",
+    "±1 bar(g)", "±1 bar gauge", "±1 % 95%", "±1 %; ±10 mbar", "±1 %; ±1 %", "u 0.3 % of reading",
+    "±0.5 % of 16 K", "±1 mbar dial",
 )  # fmt: skip
 TEMPERATURES = (
     "±0.2 K",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import Any
@@ -182,21 +182,23 @@ def _limit(of: Arguments, parameter: Parameter, here: Node) -> Any:
 
 
 def _tolerance(of: Arguments, parameter: Parameter, here: Node) -> Any:
-    """No error, or one; of another text the native reader makes #N/A."""
+    """Two errors, of which one or both may be none; the native reader makes #N/A of more."""
     term: Any = parameter.term
-    if decide(call("OR", blank(here), Node("=", here, constant(0)))):
-        return ()
     kind = term.of.kind
     steps = tolerances.STEPS.get(kind, kind)
     sort = 2 if kind is kinds.TEMPERATURE else int(kind in tolerances.RATIOS)
     about = [*(of.tables.kind(each) for each in (steps, kind)), sort]
-    share, fixed = (
-        call("GF_TOLERANCE", here, constant(place), *map(constant, about), of.gas_of(term.of))
-        for place in (1, 2)
-    )
+    pieces = [call("GF_PIECE", here, constant(place)) for place in (1, 2)]
+    found = (_part(of, piece, [*map(constant, about), of.gas_of(term.of)]) for piece in pieces)
+    return _Parts(call("AND", *map(blank, pieces)), found)
+
+
+def _part(of: Arguments, piece: Node, about: list[Node]) -> Any:
+    """One error of a tolerance."""
+    made: Any = tolerances.Part
+    share, fixed = (call("GF_TOLERANCE", piece, constant(n), *about) for n in (1, 2))
     of.checked.append(Node("+", share, fixed))
-    one: Any = tolerances.Part
-    return (one(Recorded(share), Recorded(fixed)),)
+    return made(Recorded(share), Recorded(fixed))
 
 
 def _steps(of: Arguments, _: Parameter, here: Node) -> Any:
@@ -230,6 +232,20 @@ def _series(of: Arguments, parameter: Parameter, here: Node) -> Any:
 def _number(of: Arguments, parameter: Parameter, here: Node) -> Any:
     term: Any = parameter.term
     return Recorded(of.told(parameter, of.number(here, term), constant))
+
+
+class _Parts(tuple[Any, ...]):
+    """The errors of a tolerance, and whether there are none."""
+
+    none: Node
+
+    def __new__(cls, none: Node, parts: Iterable[Any]) -> _Parts:
+        made = super().__new__(cls, parts)
+        made.none = none
+        return made
+
+    def __bool__(self) -> bool:
+        return not decide(self.none)
 
 
 class _Level(Recorded):

@@ -56,20 +56,27 @@ TEXTS: dict[str, tuple[str, str]] = {
         IF(EXACT(LEFT(@s),"u"),IF(LEFT(TRIM(MID(@s,2,9)))="=",FIND("=",@s),
         IF(ISNUMBER(FIND(MID(@s&"x",2,1)," .0123456789")),1,0)),0))))""",
     ),
+    # The first or second error of a tolerance, "" where it has no such.
+    "GF_PIECE": (
+        "x place",
+        """IF(ISTEXT(@x),LET(@one,IFERROR(FIND(";",@x),LEN(@x)+1),@rest,TRIM(MID(@x,@one+1,999)),
+        IF(ISNUMBER(FIND(";",@rest)),#N/A,IF(@place=1,TRIM(LEFT(@x,@one-1)),@rest))),
+        IF(ISERROR(@x),@x,IF(OR(@place=2,TRIM(@x)="",TRIM(@x)="0"),"",@x)))""",
+    ),
     # One error of a tolerance as a standard deviation: 1 the share of the reading, 2 what is fixed.
-    # A text with names, degrees of freedom or several errors is not read.
+    # A text with names or degrees of freedom is not read.
     "GF_TOLERANCE": (
         "x place kind more sort gas",
-        """IF(ISTEXT(@x),LET(@s,GF_TIDY(@x),@m,GF_MARKED(@s),@r,TRIM(MID(@s,@m+1,200)),
+        """IF(TRIM(@x)="",0,IF(ISTEXT(@x),LET(@s,GF_TIDY(@x),@m,GF_MARKED(@s),@r,TRIM(MID(@s,@m+1,200)),
         @end,GF_NUMBER_END(@r),@n,IF(@end=0,#VALUE!,GF_NUMBER(LEFT(@r,@end))),
-        IF(ISERROR(@n),@n,IF(OR(ISNUMBER(FIND(";",@s)),ISNUMBER(FIND("df",@s))),#N/A,
+        IF(ISERROR(@n),@n,IF(ISNUMBER(FIND("df",@s)),#N/A,
         IF(OR(@n<0,@n>1000000000000000),#NUM!,
         LET(@t,TRIM(MID(@r,@end+1,200)),@percent,LEFT(@t)="%",
         @all,IF(@percent,TRIM(MID(@t,2,200)),@t),@unit,GF_UNCOVERED(@all),
         @d,GF_DIVISOR(GF_COVERAGE(@all),EXACT(LEFT(@s,MIN(@m,1)),"u")),
         IF(@percent,GF_TOLERANCE_SHARE(@n/100/@d,@unit,@place,@kind,@more,@sort,@gas),
         IF(@place=1,0*@n/@d,@n*GF_WIDTH(@unit,@kind,@more,@sort,@gas)/@d))))))),
-        IF(ISERROR(@x),@x,#VALUE!))""",
+        #VALUE!))""",
     ),
     "GF_TOLERANCE_SHARE": (
         "share unit place kind more sort gas",

@@ -54,7 +54,7 @@ REASONS: dict[str, str] = {
 }
 """Functions that no formula carries."""
 
-TOLERANCE = "a tolerance with names, degrees of freedom or several errors is not read"
+TOLERANCE = "a tolerance with names, degrees of freedom or more than two errors is not read"
 
 PARTLY: dict[str, str] = {
     "GAS_BACKFILL": "one shot searches for the temperature of the fill",
