@@ -459,6 +459,12 @@ def test_inputs_that_do_not_go_together_are_told(edited: Edited) -> None:
     assert "more gas than is bought for the tank" in str(found.values["Checks"])
 
 
+def test_a_price_with_its_point_misplaced_is_asked_about(edited: Edited) -> None:
+    told = "one price of nitrogen is over 5 times another"
+    assert told not in str(edited().values["Checks"])
+    assert told in str(edited(SHEETS.typed("Prices", 2, Price=16)).values["Checks"])
+
+
 def test_us_units_tell_the_same(book: Path, tmp_path: Path) -> None:
     path = tmp_path / "us.xlsx"
     build(BOOK, path, US)

@@ -228,6 +228,15 @@ def test_a_test_with_a_time_of_day_counts(book: Path, tmp_path: Path) -> None:
     assert state(found, "Last test", "VF1") == day
 
 
+def test_a_reading_near_the_airs_pressure_is_left_out(book: Path, tmp_path: Path) -> None:
+    """Air flows in evenly up to 0.528 of its pressure: the critical ratio, (2 / 2.4) ** 3.5."""
+    typed = rise(FREE, NOVEMBER - 1, "VF1", 2, 0.008, 760)
+    found, before = computed(book, tmp_path / "b.xlsx", typed), Computed(book)
+    assert cell(found, "Rises.Check", FREE).startswith("a reading above half the air's pressure")
+    assert state(found, "Verdict", "VF1") == state(before, "Verdict", "VF1")
+    assert found["Answer"].startswith("Without 1 row(s)")
+
+
 def water_over_ice(celsius: float) -> float:
     """Pa, Murphy and Koop 2005."""
     t = celsius + 273.15

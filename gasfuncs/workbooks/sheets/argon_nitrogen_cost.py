@@ -188,6 +188,20 @@ VERDICT = Sentence(
     ),
 )
 
+APART = 5
+"""More than that no price of a gas should be of another, in whatever years."""
+
+
+def _alike(gas: str) -> Test:
+    of = f'({{Prices.Price as used}},{{Prices.Gas}},"{gas}",{{Prices.Check}},"ok")'
+    return Test(
+        f"Prices of {gas} are alike",
+        f"MAXIFS{of}>{APART}*MINIFS{of}",
+        f"one price of {gas} is over {APART} times another: is its point or its unit right?",
+        "Prices",
+    )
+
+
 BOOK = Book(
     name="argon_nitrogen_cost",
     title="Argon or nitrogen",
@@ -260,6 +274,8 @@ BOOK = Book(
             "with Valid until",
             "Prices",
         ),
+        _alike("argon"),
+        _alike("nitrogen"),
         Test(
             "The gas of the tanks holds that of the loads",
             "OR(Loads*{Nitrogen_bought}>Nitrogen_month,Loads*{Argon_bought}>Argon_month)",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.leak_tests import LEAK_UNITS
 from gasfuncs.workbooks.sheets.parts import Column, Group, Input, Row, Table, helper, made
-from gasfuncs.workbooks.sheets.standard import GASES, OUTGASSING, VACUUM_GAUGE
+from gasfuncs.workbooks.sheets.standard import GASES, MOST_RISE, OUTGASSING, VACUUM_GAUGE
 
 PRICED_IN = ("Nm3", "m3", "100 scf", "kg", "lb", "L(liq)", "gal(liq)")
 
@@ -227,7 +227,7 @@ RISE = Table(
     "Rise",
     (
         Column("Hours", "hours", "Since the pump's valve was shut; more often at first", high=700),
-        Column("Pressure", "fine_vacuum", "Read at that time", high=1000),
+        Column("Pressure", "fine_vacuum", "Read at that time", high=MOST_RISE),
         helper("hour", "{Hours}"),
         helper("bar", "IF(ISNUMBER({Pressure}),{Pressure as bar(a)},NA())"),
         helper("place", 'COUNTIF({Rise.Hours},"<"&{Hours})+2'),

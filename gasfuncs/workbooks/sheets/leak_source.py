@@ -17,7 +17,14 @@ from gasfuncs.workbooks.sheets.parts import (
     helper,
     made,
 )
-from gasfuncs.workbooks.sheets.standard import NORMAL, OUTGASSING, RECTANGULAR, conforms, version_of
+from gasfuncs.workbooks.sheets.standard import (
+    MOST_RISE,
+    NORMAL,
+    OUTGASSING,
+    RECTANGULAR,
+    conforms,
+    version_of,
+)
 
 LONG_TEST = Group(
     "Leak, outgassing or pump: one long test",
@@ -99,7 +106,7 @@ CURVE = Table(
     "Curve",
     (
         Column("Hours", "hours", "Since the valve was shut; more often at first", high=700),
-        Column("Pressure", "fine_vacuum", "Read at that time"),
+        Column("Pressure", "fine_vacuum", "Read at that time", high=MOST_RISE),
         helper("Hour", "{Hours}"),
         helper("Bar", "IF(ISNUMBER({Pressure}),{Pressure as bar(a)},NA())"),
         helper("Place", 'COUNTIF({Curve.Hours},"<"&{Hours})+2'),

@@ -7,6 +7,7 @@ from gasfuncs.workbooks.sheets.parts import (
     Column,
     Group,
     Input,
+    Rule,
     Table,
     helper,
     made,
@@ -15,6 +16,7 @@ from gasfuncs.workbooks.sheets.parts import (
 from gasfuncs.workbooks.sheets.standard import (
     BY_DATE,
     GASES,
+    MOST_RISE,
     NORMAL,
     VACUUM_GAUGE,
     VALID_FROM,
@@ -229,6 +231,12 @@ RISES = Table(
         ),
     ),
     heading="Pressure-rise tests",
+    rules=(
+        Rule(
+            f"MAX({{bar 1:bar {READINGS}}})>{MOST_RISE / 1000:g}",
+            "a reading above half the air's pressure: no leak flows evenly there",
+        ),
+    ),
     log=True,
     rows=300,
 )

@@ -249,7 +249,11 @@ BOOK = Book(
             "Furnaces",
         ),
         Step("{Plan_typed}=0", "Type next month's loads", "Plan"),
-        Step("", "Write the month's result down, so that it stays", "Reported"),
+        Step(
+            'COUNTIF({Gases.Verdict},"rows left out")+COUNTIF({Gases.Verdict},"no readings")=0',
+            "Write the month's result down, so that it stays",
+            "Reported",
+        ),
     ),
     tests=(
         Test(

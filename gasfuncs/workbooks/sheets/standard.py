@@ -14,6 +14,9 @@ RECTANGULAR = "SQRT(3)"
 
 REPORT = Input("Report_day", "Day of the report", "date", "Today, or the day to look back from")
 
+MOST_RISE = 500.0
+"""mbar of a reading while the pressure rises: above half the air's a leak flows less and less."""
+
 VACUUM_GAUGE = (
     Input(
         "Vacuum_share",
