@@ -12,7 +12,8 @@ import numpy as np
 import pyaga8
 import pytest
 
-from gasfuncs.properties import density, gas
+from gasfuncs.errors import GasNameError
+from gasfuncs.properties import density, gas, molar_mass
 
 NAMES = {"carbon dioxide": "carbon_dioxide"}
 PRESSURES = (1.01325e5, 16e5, 50e5, 200e5)
@@ -77,3 +78,30 @@ def test_a_mixture_of_nearly_no_hydrogen_is_the_other_gas(other: str) -> None:
     little = gas(f"99.9999% {other} + 0.0001% hydrogen")
     states = np.array(PRESSURES), 293.15
     assert density(little, *states) == pytest.approx(density(gas(other), *states), rel=1e-5)
+
+
+def test_air_in_a_mixture_is_what_air_is_made_of() -> None:
+    """Lemmon and others 2000 (memory). CoolProp's own air (library) has 0.04 % of carbon dioxide
+    more, which weighs 0.024 % more."""
+    air = dict(gas("100% air").parts)
+    assert air == pytest.approx({"nitrogen": 0.7812, "oxygen": 0.2096, "argon": 0.0092}, rel=1e-12)
+    assert molar_mass(gas("100% air")) == pytest.approx(molar_mass(gas("air")), rel=3e-4)
+
+
+def test_shares_that_are_rounded_add_up_to_the_whole() -> None:
+    thirds = gas("33.33333% argon + 33.33333% nitrogen + 33.33333% oxygen")
+    assert dict(thirds.parts) == pytest.approx(
+        dict.fromkeys(("argon", "nitrogen", "oxygen"), 1 / 3), rel=1e-12
+    )
+    assert gas("100% Ar") == gas("argon")
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [("argon + nitrogen", '"argon" is not a part of a mixture'), ("95% xenon", '"xenon" is not'),
+     ("90% argon + 5% oxygen", "add up to 95 %"), ("95% argon", "add up to 95 %"),
+     ("99.9998% argon", "add up to 99.9998 %")],
+)  # fmt: skip
+def test_what_is_no_mixture_is_refused(text: str, says: str) -> None:
+    with pytest.raises(GasNameError, match=says):
+        gas(text)

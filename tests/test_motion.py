@@ -50,6 +50,20 @@ def test_the_series_are_the_equation_of_state(
         np.testing.assert_allclose(getattr(ours, name), getattr(exact, name), rtol=within)
 
 
+def test_what_the_series_hold_is_not_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Not even where a column takes both of them; else it would take a thousand times as long."""
+
+    def asked(*_: object) -> None:
+        raise AssertionError("the equation of state was asked")
+
+    low, high = motion.levels(ARGON)
+    pressure = np.array([low.most_pressure, high.most_pressure, 1e5])
+    theta = np.array([300.0, high.high, low.low])
+    monkeypatch.setattr(motion, "_asked", asked)
+    assert np.isfinite(motion.moving(ARGON, pressure, theta)).all()
+    assert np.isfinite(motion.moving(ARGON, pressure[:1], theta[:1])).all()
+
+
 def test_a_state_is_told_by_pressure_and_density() -> None:
     """Temperature, exponent and c_p against what CoolProp gives of the pressure and temperature."""
     for pressure, kelvin in ((1e3, 293.15), (16e5, 230.0), (16e5, 500.0), (200e5, 300.0)):
@@ -95,8 +109,10 @@ def test_the_constants_shape_the_key(constant: str, monkeypatch: pytest.MonkeyPa
 
 def test_what_was_kept_is_read_again(tmp_path: Path) -> None:
     series = motion.levels(properties.gas("helium"))
-    motion.KEEPING.write(series, tmp_path / "kept.npz")
-    again = motion.KEEPING.read(tmp_path / "kept.npz")
+    path = tmp_path / "a cache" / "of a user" / "kept.npz"
+    for _ in ("new", "over the old one"):
+        motion.KEEPING.write(series, path)
+    again = motion.KEEPING.read(path)
     assert again is not None
     for one, other in zip(series, again, strict=True):
         np.testing.assert_array_equal(one.coefficients, other.coefficients)

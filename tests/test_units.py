@@ -7,7 +7,7 @@ expectation fails.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import pytest
 from scipy import constants as c
@@ -18,6 +18,7 @@ from gasfuncs.units.kinds import (
     AMOUNT,
     AREA,
     DENSITY,
+    FLOW,
     FRACTION,
     HEAT_CONDUCTANCE,
     LEAK,
@@ -26,6 +27,7 @@ from gasfuncs.units.kinds import (
     LIQUID_FLOW,
     MASS,
     MASS_FLOW,
+    MOISTURE,
     POWER,
     PRESSURE,
     PRESSURE_DIFFERENCE,
@@ -36,7 +38,10 @@ from gasfuncs.units.kinds import (
     VOLUME,
     VOLUME_FLOW,
     Kind,
+    fold,
+    kinds_of,
 )
+from gasfuncs.units.numbers import shown, split_quantity
 
 POUND, FOOT, INCH = 0.45359237, 0.3048, 0.0254
 """International yard and pound agreement, 1959: exact."""
@@ -254,26 +259,45 @@ def test_a_rate_is_its_step_over_its_time(kind: Kind) -> None:
 
 SPELLED: dict[Kind, dict[str, float]] = {
     VOLUME: {
-        "l": 1e-3, "liter": 1e-3, "litres": 1e-3, "dm3": 1e-3, "ml": 1e-6, "cc": 1e-6,
-        "cf": FOOT**3, "cu ft": FOOT**3, "cubic feet": FOOT**3, "gallon": US_GALLON,
-        "gallons": US_GALLON, "gal(US)": US_GALLON, "US gal": US_GALLON, "gal UK": UK_GALLON,
-        "imp gal": UK_GALLON,
+        "l": 1e-3, "liter": 1e-3, "liters": 1e-3, "litre": 1e-3, "litres": 1e-3, "dm3": 1e-3,
+        "ml": 1e-6, "cc": 1e-6, "cf": FOOT**3, "cu ft": FOOT**3, "cubic feet": FOOT**3,
+        "gallon": US_GALLON, "gallons": US_GALLON, "gal(US)": US_GALLON, "US gal": US_GALLON,
+        "gal UK": UK_GALLON, "imp gal": UK_GALLON,
     },
     MASS: {
         "lbs": POUND, "tonne": 1e3, "tonnes": 1e3, "ton": c.short_ton, "tons": c.short_ton,
         "short ton": c.short_ton, "long ton": c.long_ton,
     },
     TIME: {
-        "sec": 1, "seconds": 1, "minutes": 60, "hr": 3600, "hrs": 3600, "hours": 3600,
-        "days": c.day, "weeks": c.week, "months": c.Julian_year / 12, "a": c.Julian_year,
-        "years": c.Julian_year,
+        "sec": 1, "second": 1, "seconds": 1, "minute": 60, "minutes": 60, "hr": 3600, "hrs": 3600,
+        "hour": 3600, "hours": 3600, "day": c.day, "days": c.day, "week": c.week, "weeks": c.week,
+        "months": c.Julian_year / 12, "a": c.Julian_year, "y": c.Julian_year,
+        "year": c.Julian_year, "years": c.Julian_year,
     },
     LENGTH: {"inch": INCH, "inches": INCH, "foot": FOOT, "feet": FOOT, "metre": 1, "meter": 1},
-    FRACTION: {"percent": 1e-2, "ppmv": 1e-6, "vpm": 1e-6, "ppbv": 1e-9, "fraction": 1},
-    PRESSURE_DIFFERENCE: {
-        "millitorr": c.torr / 1000, "microns": c.torr / 1000, "in WC": INCH_OF_WATER,
-        "mm WC": c.g, "kg/cm2": c.g * 1e4, "psid": c.psi,
+    AREA: {"sq mm": 1e-6, "sq in": INCH**2},
+    FRACTION: {
+        "percent": 1e-2, "ppmv": 1e-6, "ppm(v)": 1e-6, "vpm": 1e-6, "ppbv": 1e-9, "fraction": 1,
+        "mol/mol": 1,
     },
+    MOISTURE: {
+        "ppmw": 1e-6, "ppm(w)": 1e-6, "ppmm": 1e-6, "mg/kg": 1e-6,
+        "lb/MMcf": POUND / (1e6 * FOOT**3), "g/Nm3": 1e-3, "mg/Nm3": 1e-6, "g/kg": 1e-3,
+        "lb/MMscf": POUND / (1e6 * FOOT**3),
+    },
+    PRESSURE_DIFFERENCE: {
+        "millitorr": c.torr / 1000, "microns": c.torr / 1000, "umHg": c.torr / 1000,
+        "in WC": INCH_OF_WATER, "in WG": INCH_OF_WATER, "mm WC": c.g, "kg/cm2": c.g * 1e4,
+        "psid": c.psi,
+    },
+    PRESSURE: {"kg/cm2(g)": c.g * 1e4, "kg/cm2(a)": c.g * 1e4, "psia": c.psi, "psi gauge": c.psi},
+    VOLUME_FLOW: {
+        "cfm": FOOT**3 / 60, "acfm": FOOT**3 / 60, "cfh": FOOT**3 / 3600, "acfh": FOOT**3 / 3600,
+        "lpm": 1e-3 / 60, "lps": 1e-3, "cmh": 1 / 3600, "gpm": US_GALLON / 60,
+        "gph": US_GALLON / 3600, "litres/h": 1e-3 / 3600, "m3/hour": 1 / 3600, "cc/min": 1e-6 / 60,
+        "cubic feet/day": FOOT**3 / c.day,
+    },
+    POWER: {"Btuh": c.Btu_IT / 3600, "Btu/hr": c.Btu_IT / 3600},
 }  # fmt: skip
 """Other spellings by what they are, from the constants above."""
 
@@ -287,10 +311,83 @@ def test_another_spelling(kind: Kind, text: str) -> None:
     assert kind.unit(text).scale == pytest.approx(expected, rel=1e-6)
 
 
+GAS_SPELLED: dict[str, tuple[str, float]] = {
+    "normal m3": ("Nm3", 1), "m3(n)": ("Nm3", 1), "m3n": ("Nm3", 1), "nl": ("NL", 1e-3),
+    "l(n)": ("NL", 1e-3), "sl": ("NL", 1e-3), "scc": ("std cc", 1e-6), "std cm3": ("std cc", 1e-6),
+    "m3(s)": ("Sm3", 1), "m3(15 °C, 1 bar)": ("m3(15C,1bar)", 1), "scf(70F)": ("scf", FOOT**3),
+    "std ft3": ("scf", FOOT**3), "Mscf": ("kscf", 1000 * FOOT**3), "scfh": ("scf", FOOT**3 / 3600),
+    "scfm": ("scf", FOOT**3 / 60), "scfd": ("scf", FOOT**3 / c.day), "slm": ("NL", 1e-3 / 60),
+    "slpm": ("NL", 1e-3 / 60), "nlpm": ("NL", 1e-3 / 60), "sccm": ("std cc", 1e-6 / 60),
+    "sccs": ("std cc", 1e-6),
+}  # fmt: skip
+"""What has the reference condition of the first, and so many m³ or m³/s."""
+
+
+@pytest.mark.parametrize("text", GAS_SPELLED)
+def test_another_spelling_of_a_gas_volume(text: str) -> None:
+    label, scale = GAS_SPELLED[text]
+    unit = (AMOUNT if AMOUNT.has(text) else FLOW).unit(text)
+    assert unit.scale == pytest.approx(scale, rel=1e-12)
+    assert unit.reference == AMOUNT.unit(label).reference
+
+
+def test_every_other_spelling_is_held() -> None:
+    held = {text for texts in SPELLED.values() for text in texts} | set(GAS_SPELLED)
+    assert {*labels.SAME_AS, *labels.SHORT_RATES} <= {
+        fold(text).lower() for text in {*held, *TEMPERATURE_SPELLED}
+    }
+
+
+def test_the_gas_that_moisture_is_in() -> None:
+    """A mass in a volume of gas at 0 °C or 60 °F, or in a mass of it."""
+    for text, kelvins in (("g/Nm3", 273.15), ("mg/Nm3", 273.15), ("lb/MMscf", 288.70555555556)):
+        unit = MOISTURE.unit(text)
+        assert unit.reference
+        assert unit.reference.temperature == pytest.approx(kelvins)
+        assert unit.water_mass
+    assert (MOISTURE.unit("g/kg").water_mass, MOISTURE.unit("g/kg").reference) == (True, None)
+    assert not MOISTURE.unit("ppm").water_mass
+
+
+@pytest.mark.parametrize("text", ["mPa(a)", "Mbar(a)", "mPA(a)"])
+def test_a_prefix_is_not_guessed(text: str) -> None:
+    """SI brochure, table 7: m is a thousandth, M a million."""
+    assert not PRESSURE.has(text)
+
+
+@pytest.mark.parametrize("text", ["MPA(A)", "mbar(A)", "MBAR(A)", "KPA(a)"])
+def test_letters_of_one_case_have_the_usual_prefix(text: str) -> None:
+    usual = {"mpa": 1e6, "mbar": 100, "kpa": 1e3}[text.lower()[:-3]]
+    assert PRESSURE.unit(text).scale == pytest.approx(usual)
+
+
+LONG = "1" * 2_000 + " kg"
+
+
+@pytest.mark.parametrize("read", [split_quantity, kinds_of, MASS.unit])
+def test_what_is_too_long_is_not_looked_through(read: Callable[[str], object]) -> None:
+    with pytest.raises(UnreadableError, match="2003 characters long; write a"):
+        read(LONG)
+
+
 @pytest.mark.parametrize(
-    ("text", "kelvins"),
-    [("celsius", 273.15), ("fahrenheit", 459.67 * 5 / 9), ("kelvin", 0), ("rankine", 0),
-     ("C", 273.15), ("F", 459.67 * 5 / 9), ("R", 0)],
+    ("value", "text"),
+    [(0.1 + 0.2, "0.3"), (True, "True"), ("two\x07words", "two words"), ("äöü", "äöü"),
+     ("x" * 80, "x" * 80), ("x" * 81, "x" * 80 + "..."), (10**5000, "a value of type int")],
+    ids=range(7),
 )  # fmt: skip
-def test_another_spelling_of_a_temperature(text: str, kelvins: float) -> None:
-    assert TEMPERATURE.unit(text).zero == pytest.approx(kelvins)
+def test_a_value_is_shown_short_and_printable(value: object, text: str) -> None:
+    assert shown(value) == text
+
+
+TEMPERATURE_SPELLED: dict[str, tuple[float, float]] = {
+    "celsius": (273.15, 1), "fahrenheit": (459.67 * 5 / 9, 5 / 9), "kelvin": (0, 1),
+    "rankine": (0, 5 / 9), "C": (273.15, 1), "F": (459.67 * 5 / 9, 5 / 9), "R": (0, 5 / 9),
+}  # fmt: skip
+"""K at zero, and K of a degree."""
+
+
+@pytest.mark.parametrize("text", TEMPERATURE_SPELLED)
+def test_another_spelling_of_a_temperature(text: str) -> None:
+    unit = TEMPERATURE.unit(text)
+    assert (unit.zero, unit.scale) == pytest.approx(TEMPERATURE_SPELLED[text])

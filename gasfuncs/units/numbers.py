@@ -83,7 +83,7 @@ def read_number(text: str) -> float:
 
 def shown(value: object) -> str:
     """A value as an error sentence quotes it: short, and without control characters."""
-    if isinstance(value, float) and not isinstance(value, bool):
+    if isinstance(value, float):
         return f"{value:.6g}"
     text = _text_of(value)
     short = text[:80]

@@ -17,6 +17,7 @@ import traceback
 import zipfile
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
+from functools import cache
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -73,12 +74,19 @@ def table(folder: Path) -> None:
 
 
 def imported(folder: Path) -> None:
-    from gasfuncs.importing.guessing import guess_mapping
     from gasfuncs.importing.job import run
-    from gasfuncs.importing.tables import Layout, read_sample
 
     file = folder / "tickets.csv"
-    run(file, folder / "target", guess_mapping("tickets", read_sample(file, Layout())).mapping)
+    run(file, folder / "target", found_out(file))
+
+
+@cache
+def found_out(file: Path) -> Any:
+    """How to read a file; once, as nothing is written for it."""
+    from gasfuncs.importing.guessing import guess_mapping
+    from gasfuncs.importing.tables import Layout, read_sample
+
+    return guess_mapping("tickets", read_sample(file, Layout())).mapping
 
 
 def plant_with_tickets(folder: Path) -> bytes:

@@ -7,13 +7,13 @@ SEARCH = "how a search starts or steps, not where it ends"
 MEETS = "both sides are the same there"
 SHOWN = "only the working shows it"
 UNUSED = "of the line's flow, for which a steady draw does not ask"
-SAME_LENGTH = "the columns were made equally long"
+BEST_FIRST = "only the first is taken, and the best comes first"
+ASKED_ELSE = "what is not found so is asked of the equation of state, with the same answer"
 
 EQUIVALENT: dict[str, str] = {
     "conditions.read_grade: 0 -> 1": "the number beside a unit that is none is not looked at",
     "contract.module: 1e-06 -> 1.1e-06": ALLOWANCE,
     "conversion.module: 1e-06 -> 1.1e-06": ALLOWANCE,
-    "cycle_steps._step: True -> False": SAME_LENGTH,
     "forecast._open: 1 -> 2 (2)": "a day more than any order can come on",
     "forecast.delivery_sim: 2 -> 2.2": "every first day does where all days are open",
     "friction.friction: re >= TURBULENT_FROM -> re > TURBULENT_FROM": MEETS,
@@ -25,8 +25,11 @@ EQUIVALENT: dict[str, str] = {
     "gas_dynamics.module: 1e-09 -> 1.1e-09": "stands for a vacuum; every line chokes before",
     "gas_dynamics.solve: 1 -> 1.1": SEARCH,
     "gas_dynamics.solve: CLOSE + ROUNDING / lost -> CLOSE - ROUNDING / lost": SEARCH,
+    "kinds._refusal: 1 -> 2": BEST_FIRST,
+    "kinds.kinds_of: 1 -> 2": BEST_FIRST,
     "line.line_drop: 1 - gas_dynamics.SONIC -> 1 + gas_dynamics.SONIC": ALLOWANCE,
-    "pumpdown.pumpdown_curve: True -> False": SAME_LENGTH,
+    "motion.too_hot: temperature <= found[0].high -> temperature < found[0].high": ASKED_ELSE,
+    "motion.too_hot: 0 -> 1": ASKED_ELSE,
     "purge.vent_fill_count: wanted >= first -> wanted > first": MEETS,
     "reservoir.reservoir_after: 0 -> 1 (2)": UNUSED,
     "reservoir.reservoir_after: 0 -> 1 (3)": UNUSED,

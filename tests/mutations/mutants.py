@@ -1,7 +1,7 @@
 """The bugs that are put into a module: one changed spot each, as a person might have typed it.
 
 Texts are left alone, and so is what only a text or GAS_WORKING shows: docstrings, messages, the
-arguments of `step` and of decorators, annotations.
+arguments of `step` and of decorators, annotations; and the `strict` of a `zip`, which only guards.
 """
 
 from __future__ import annotations
@@ -153,6 +153,8 @@ def parts(node: ast.AST) -> Iterator[tuple[ast.AST, Put]]:
     """The nodes directly below a node that are computed, with what puts another in their place."""
     for name, value in ast.iter_fields(node):
         if name in {"decorator_list", "annotation", "returns", "args_annotations"}:
+            continue
+        if isinstance(node, ast.keyword) and node.arg == "strict":
             continue
         if isinstance(value, ast.AST):
             yield value, partial(setattr, node, name)
