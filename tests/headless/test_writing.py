@@ -428,6 +428,16 @@ def test_an_area_of_one_cell_told_twice_is_no_change(tmp_path: Path) -> None:
     assert (report.formulas, report.changed) == (1, [])
 
 
+@pytest.mark.parametrize(("stored", "changed"), [("0", False), ("1", True), ("2", True)])
+def test_a_logical_value_stored_as_its_number_is_no_change(
+    tmp_path: Path, stored: str, changed: bool
+) -> None:
+    """As Calc writes it where the cell has a number format."""
+    cells = f'<row r="1"><c r="A1" t="n"><f>1&gt;2</f><v>{stored}</v></c></row>'
+    path = with_cells(tmp_path / "book.xlsx", cells)
+    assert recalculate(path, functions=functions(), check=True).changed == ["Main!A1"] * changed
+
+
 @pytest.mark.parametrize("known", [True, False])
 def test_charts_show_the_new_values(tmp_path: Path, known: bool) -> None:
     """Of names along an axis that were not computed before too: they stand as numbers then."""

@@ -117,10 +117,14 @@ LAST_DIGITS = 1e-12
 def says_the_same(kind: str, text: str | None, value: CellValue) -> bool:
     """Whether a cell's stored value says what `value` does.
 
-    #VALUE! stands for any error: some programs store it for those that they name otherwise.
+    #VALUE! stands for any error: some programs store it for those that they name otherwise. 1 or 0
+    stands for a logical value: LibreOffice stores it so in a cell with a number format.
     """
-    error = isinstance(value, CellError) and kind == "e" and text == "#VALUE!"
-    return error or is_stored(kind, text, value)
+    if isinstance(value, CellError) and kind == "e" and text == "#VALUE!":
+        return True
+    if isinstance(value, bool) and kind in ("", "n") and text == f"{value:d}":
+        return True
+    return is_stored(kind, text, value)
 
 
 def is_stored(kind: str, text: str | None, value: CellValue) -> bool:
