@@ -5,8 +5,6 @@ from __future__ import annotations
 import datetime as dt
 import inspect
 import pydoc
-import subprocess
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -38,40 +36,6 @@ def test_a_signature_and_help(name: str) -> None:
 def test_the_stubs_are_those_of_the_functions() -> None:
     written = (PACKAGE / "__init__.pyi").read_text(encoding="utf-8")
     assert written == stubs(), "run: gasfuncs build stubs gasfuncs/__init__.pyi"
-
-
-def checked(folder: Path, lines: str) -> str:
-    """What mypy says of a few lines of a user."""
-    file = folder / "mine.py"
-    file.write_text(f"import gasfuncs\nimport numpy as np\n{lines}\n")
-    result = subprocess.run(
-        [sys.executable, "-m", "mypy", "--strict", "--cache-dir", str(folder / "cache"), str(file)],
-        capture_output=True, text=True, check=False, cwd=folder,
-    )  # fmt: skip
-    return result.stdout
-
-
-def test_a_type_checker_knows_names_arguments_and_results(tmp_path: Path) -> None:
-    pytest.importorskip("mypy", reason="needs the extra: gasfuncs[dev]")
-    good = """
-reveal_type(gasfuncs.GAS_DENSITY("argon", "80 psig", temperature=20))
-reveal_type(gasfuncs.GAS_DENSITY("argon", [1, 2], 20, errors="cells"))
-reveal_type(gasfuncs.GAS_LIST())
-"""
-    said = checked(tmp_path, good)
-    assert 'type is "float"' in said
-    assert "ndarray" in said
-    assert "list[list[Any]]" in said
-    assert "error" not in said
-    bad = """
-gasfuncs.GAS_DENSTIY("argon", 1, 20)
-gasfuncs.GAS_DENSITY("argon", 1, temprature=20)
-gasfuncs.GAS_DENSITY("argon")
-gasfuncs.GAS_DENSITY("argon", 1, 20, errors="ignore")
-"""
-    said = checked(tmp_path, bad)
-    for line in range(4, 8):
-        assert f"mine.py:{line}: error" in said
 
 
 def test_bad_rows_are_counted_and_the_first_three_told() -> None:

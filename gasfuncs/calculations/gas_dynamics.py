@@ -207,13 +207,14 @@ def _pipe(line: Line, gas: AtRest) -> _Pipe:
     coefficient = np.asarray(line.valve_kv) / 3600 * math.sqrt(valve.WATER / 1e5)
     valve_term = k * (np.asarray(line.area) / coefficient) ** 2
     choking = valve.choking_ratio(k, line.xt)
+    any_valve = bool(np.any(valve_term > 0))
     return _Pipe(
         k, (k - 1) / 2, (k + 1) / 2,
         np.asarray(line.length) / line.bore,
         np.maximum(line.fittings_k, LEAST_RESISTANCE),
         np.asarray(line.roughness) / line.bore,
         np.asarray(line.bore) * gas.mass_flux / gas.viscosity,
-        valve_term, choking, _limit(valve_term, choking), bool(np.any(valve_term > 0)),
+        valve_term, choking, _limit(valve_term, choking) if any_valve else 1.0, any_valve,
     )  # fmt: skip
 
 

@@ -57,11 +57,12 @@ SEEKING, FOUND, LOST = 0, 1, 2
 
 
 class Radau(NamedTuple):
-    """Points, integrals of their polynomials up to each point, values of these at the start, the
-    real eigenvalue of the integrals."""
+    """Points, integrals of their polynomials up to each point and the inverse of that matrix, values
+    of the polynomials at the start, the real eigenvalue of the integrals."""
 
     points: Column
     integrals: Column
+    slopes: Column
     at_start: Column
     gamma: float
 
@@ -76,7 +77,8 @@ def radau(count: int = POINTS) -> Radau:
     integrals = np.array([one.integ()(points) for one in basis]).T
     eigenvalues = np.linalg.eigvals(integrals)
     gamma = eigenvalues[np.argmin(np.abs(eigenvalues.imag))].real
-    return Radau(points, integrals, np.array([one(0.0) for one in basis]), float(gamma))
+    at_start = np.array([one(0.0) for one in basis])
+    return Radau(points, integrals, np.linalg.inv(integrals), at_start, float(gamma))
 
 
 @dataclass
@@ -196,7 +198,7 @@ def _tried(problem: Problem, course: Course) -> tuple[Tried, int]:
             break
         anew = (state == SEEKING) & (moved > SLOW * last)
         last = moved
-    rates = np.linalg.inv(method.integrals) @ increments / step
+    rates = method.slopes @ increments / step
     error = _error(course, slopes[:, 0], rates, scale[:, 0])
     return Tried(increments, rates, np.where(state == FOUND, error, np.inf)), rounds
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 import gasfuncs
 from gasfuncs.calculations.smoothing import LAST, extended, forecast, rolling_errors, smoothed
 from gasfuncs.calculations.use_history import special_day
-from tests.open_series import SERIES, held_out
+from tests.open_series import SERIES
 
 Array = NDArray[np.float64]
 FIRST = 46083
@@ -57,27 +57,6 @@ def test_smoothing_is_the_plain_recursion(trend: bool) -> None:
     paths = fitted.simulate(24, repetitions=4000, rng=np.random.default_rng(2)).reshape(24, -1)
     error = 4 * paths.std(axis=1) / np.sqrt(4000)
     assert np.all(np.abs(paths.mean(axis=1) - expected) < error)
-
-
-@pytest.fixture(scope="module")
-def held() -> dict[str, tuple[float, float, float]]:
-    return {name: held_out(season, values) for name, (season, values) in SERIES.items()}
-
-
-def test_open_series_are_forecast_no_worse_than_by_the_last_season(
-    held: dict[str, tuple[float, float, float]],
-) -> None:
-    """Over the set, of values that the forecast has not seen: at most 5 % worse."""
-    ratios = {name: error / last for name, (error, last, _) in held.items()}
-    assert np.mean(list(ratios.values())) < 1.05
-    assert max(ratios.values()) < 1.25, ratios
-
-
-def test_bands_hold_about_what_they_say(held: dict[str, tuple[float, float, float]]) -> None:
-    """Bands of 90 %; each series has but a few independent origins."""
-    shares = [share for _, _, share in held.values()]
-    assert 0.8 < np.mean(shares) < 0.97
-    assert min(shares) > 0.6
 
 
 def plant(weeks: int, seed: int, growth: float = 0.0) -> Array:
