@@ -57,7 +57,7 @@ SEEKING, FOUND, LOST = 0, 1, 2
 
 
 class Radau(NamedTuple):
-    """Points, integrals of their polynomials up to each point and the inverse of that matrix, values
+    """Points, integrals of their polynomials up to each point, the inverse of that matrix, values
     of the polynomials at the start, the real eigenvalue of the integrals."""
 
     points: Column
