@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +13,8 @@ from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.monthly_gas_usage import BOOK
 from gasfuncs.workbooks.sheets.start import ANSWER
 
-SHOWN = ("Delivered", "Left", "Cycles", "Unaccounted", "Band", "Cost", "Leak", "Need", "To order")
+SHOWN = ("Delivered", "Left", "Cycles", "Unaccounted", "Cost", "Leak", "Need", "To order")
+OF_WHAT_IS_LOST = ("Unaccounted", "Cost", "Leak")
 
 
 def print_month(path: Path, units: str) -> None:
@@ -26,20 +28,39 @@ def print_month(path: Path, units: str) -> None:
         return [values[cells.sheet].get((row, cells.left + 1)) for row in rows]
 
     out = console()
+    columns = plan.tables["Gases"].columns
     out.print(f"{values['Start'][ANSWER]}\n", markup=False)
-    kinds = {each.name: each.kind for each in plan.tables["Gases"].columns}
-    gases = [number for number, gas in enumerate(column("Gases.Gas")) if gas]
+    gases = [
+        {each.name: found for each, found in zip(columns, row, strict=True)}
+        for row in zip(*(column(f"Gases.{each.name}") for each in columns), strict=True)
+        if row[0]
+    ]
     rows = [
-        [name, *(_whole(column(f"Gases.{name}")[each]) for each in gases),
-         kind_named(kinds[name]).unit(units)]
+        [each.name, *(_told(gas, each.name) for gas in gases), kind_named(each.kind).unit(units)]
         for name in SHOWN
-    ]  # fmt: skip
-    print_table([["Balance", *(column("Gases.Gas")[each] for each in gases), ""], *rows])
+        for each in columns
+        if each.name == name
+    ]
+    print_table([["Balance", *(gas["Gas"] for gas in gases), ""], *rows])
     used = zip(column("ByFurnace.Furnace"), column("ByFurnace.Month"), strict=True)
     unit = kind_named("amount").unit(units)
     out.print("")
     furnaces = [[name, _whole(amount), unit] for name, amount in used if name]
     print_table([["Furnace", "Used", ""], *furnaces])
+
+
+def _told(gas: dict[str, Any], name: str) -> str:
+    """A number of a gas, with its band where it has one."""
+    value = gas["About" if name == "To order" else name]
+    lost, band = gas["Unaccounted"], gas["Need band" if name == "Need" else "Band"]
+    if name in OF_WHAT_IS_LOST and lost and isinstance(band, float):
+        band *= abs(value / lost)
+    elif name != "Need":
+        band = None
+    if not isinstance(band, float) or band <= 0:
+        return _whole(value)
+    digits = 1 - math.floor(math.log10(band))
+    return " ± ".join(f"{round(each, digits):,.{max(0, digits)}f}" for each in (value, band))
 
 
 def _whole(value: Any) -> str:
