@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any, get_args
 
 from gasfuncs.definition.ranges import as_array, is_range
-from gasfuncs.definition.reading import HandedOnError, is_blank
+from gasfuncs.definition.reading import HandedOnError, is_blank, read_cell
 from gasfuncs.definition.terms import Cell, Term
 from gasfuncs.definition.vocabulary import Fraction, LeakRate
 from gasfuncs.errors import CellError, GasFuncsError, ShapeError, UnreadableError
@@ -30,6 +30,11 @@ def _term(annotation: Any) -> Term:
 
 def read_sources(value: Cell) -> list[ImpuritySource]:
     """The sources that a range of cells holds; blank rows are left out."""
+    return [_source(number, row) for number, row in filled_rows(value)]
+
+
+def filled_rows(value: Cell) -> list[tuple[int, list[Cell]]]:
+    """The rows that hold anything, by their numbers."""
     cells = as_array(value if is_range(value) else [[value]])
     if cells.ndim != 2 or not 2 <= cells.shape[1] <= 3:
         raise ShapeError(f"must be a range of two or three columns: {COLUMNS}")
@@ -38,7 +43,14 @@ def read_sources(value: Cell) -> list[ImpuritySource]:
         raise ShapeError(f"is empty; give a row a source: {COLUMNS}")
     if len(rows) > MOST_SOURCES:
         raise ShapeError(f"holds {len(rows)} sources, more than {MOST_SOURCES}")
-    return [_source(number, row) for number, row in rows]
+    return rows
+
+
+def name_of(cell: Cell, number: int) -> str:
+    """The name of the source in a row."""
+    if is_blank(cell):
+        return f"source {number}"
+    return f"{cell:.15g}" if isinstance(cell, float) else str(cell)
 
 
 def _empty(row: list[Cell]) -> bool:
@@ -51,10 +63,11 @@ def _source(number: int, row: list[Cell]) -> ImpuritySource:
             raise HandedOnError(cell)
     name, inflow, *more = row
     try:
-        if is_blank(inflow):
+        told = read_cell(_term(LeakRate), inflow, blank=None)
+        if told is None:
             raise UnreadableError("has no inflow")
-        share = 1.0 if not more or is_blank(more[0]) else _term(Fraction).read(more[0])
-        return ImpuritySource(str(name or f"source {number}"), _term(LeakRate).read(inflow) * share)
+        share = read_cell(_term(Fraction), more[0], blank=1.0) if more else 1.0
+        return ImpuritySource(name_of(name, number), told * share)
     except GasFuncsError as error:
         error.sentence += f" (row {number}, {name!s})"
         raise

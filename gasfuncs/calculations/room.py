@@ -278,15 +278,14 @@ def odh_class(
     such components there are (1 where blank); gives a row an event and one of all. Raises
     ShapeError where the ranges differ in length.
     """
-    number = np.ones_like(failure_rates) if counts is None else counts
-    for name, values in (("oxygen", oxygen), ("counts", number)):
-        if len(values) != len(failure_rates):
+    for name, values in (("oxygen", oxygen), ("counts", counts)):
+        if values is not None and np.size(values) != np.size(failure_rates):
             raise ShapeError(
-                f"has {len(values)} values, failure_rates has {len(failure_rates)}; "
+                f"has {np.size(values)} values, failure_rates has {np.size(failure_rates)}; "
                 "one of each an event",
                 name,
             )
-    events = number * failure_rates
+    events = failure_rates if counts is None else counts * failure_rates
     factors = np.asarray(fatality_factor(oxygen, site_pressure))
     deaths = events * factors
     rows: list[list[Any]] = [

@@ -72,6 +72,28 @@ def test_variables_have_their_prefix_and_a_place(formulas: dict[str, str]) -> No
         assert used == bound, name
 
 
+def test_variables_stand_where_they_are_bound(formulas: dict[str, str]) -> None:
+    for name, text in formulas.items():
+        assert not unbound(STRING.sub("", text), frozenset()), name
+    assert unbound("_xlfn.LET(_xlpm.a_,1,_xlpm.a_)+_xlpm.a_", frozenset()) == {"a_"}
+    assert unbound("_xlfn.LET(_xlpm.a_,_xlpm.b_,_xlpm.b_,2,_xlpm.a_)", frozenset()) == {"b_"}
+
+
+def unbound(text: str, bound: frozenset[str]) -> set[str]:
+    """Variables that stand outside of what binds them."""
+    found = re.search(r"_xlfn\.(LET|LAMBDA)\(", text)
+    if not found:
+        return set(VARIABLE.findall(text)) - bound
+    given, end = call_arguments(text, found.end())
+    out = unbound(text[: found.start()], bound) | unbound(text[end:], bound)
+    step = 2 if found[1] == "LET" else 1
+    for place in range(0, len(given) - 1, step):
+        if step == 2:
+            out |= unbound(given[place + 1], bound)
+        bound |= set(VARIABLE.findall(given[place]))
+    return out | unbound(given[-1], bound)
+
+
 def lists(text: str) -> Iterator[tuple[str, list[str]]]:
     """Every LET and LAMBDA of a formula with the names that it binds."""
     for found in re.finditer(r"_xlfn\.(LET|LAMBDA)\(", text):

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import Any
 
 from gasfuncs import properties
-from gasfuncs.calculations import conditions, cycle_steps, liquid, tank_shape
+from gasfuncs.calculations import conditions, cycle_steps, impurity_sources, liquid, tank_shape
 from gasfuncs.definition import liquid_terms, tolerances
 from gasfuncs.definition.censored import Measured, MeasuredTerm
 from gasfuncs.definition.limits import Limit, LimitTerm
@@ -31,7 +32,7 @@ from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option
 from gasfuncs.hosts.carried.columns import column
 from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error, variable
-from gasfuncs.hosts.carried.rows import RecordedRange, RecordedRows
+from gasfuncs.hosts.carried.rows import RecordedRange, RecordedRows, added_up
 from gasfuncs.hosts.carried.substances import RecordedGas, RecordedText, gas_node
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.properties import LiquidState
@@ -51,6 +52,8 @@ class Arguments:
     checked: list[Node] = field(default_factory=list)
     rows: Node | None = None
     """The rows that the calculation is the sum of, by their numbers."""
+    standing_for: Node | None = None
+    """The rows that one stands for in a table, by their numbers."""
     in_rows: list[Node] = field(default_factory=list)
     """What is read from the cells of a row on one way through the calculation."""
 
@@ -64,7 +67,8 @@ class Arguments:
         here = variable(parameter.name)
         if parameter.name == "unit" and isinstance(parameter.term, Text):
             return here
-        if parameter.default is None and decide(blank(here)):
+        nothing = call("GF_NOTHING", here) if parameter.whole else blank(here)
+        if parameter.default is None and decide(nothing):
             return None
         for kind, reader in READERS:
             if isinstance(parameter.term, kind):
@@ -209,6 +213,16 @@ def _steps(of: Arguments, _: Parameter, here: Node) -> Any:
     return RecordedRows(lambda: cycle_steps.read_steps(rows, None))
 
 
+def _sources(of: Arguments, _: Parameter, here: Node) -> Any:
+    """The sources of an impurity, one of which stands for each."""
+    most = impurity_sources.MOST_SOURCES
+    given: Any = RecordedRange(here, 3, partial(_in_cell, of))
+    of.standing_for = given.filled(0, most)
+    made = impurity_sources.read_sources(given)
+    of.checked.append(added_up(of.standing_for, node_of(made[0].inflow)))
+    return made
+
+
 def _in_cell(of: Arguments, term: Any, cell: Node) -> Any:
     """A cell of a row as its term reads it."""
     if isinstance(term, Choice):
@@ -222,9 +236,14 @@ def _in_cell(of: Arguments, term: Any, cell: Node) -> Any:
 
 def _series(of: Arguments, parameter: Parameter, here: Node) -> Any:
     term: Any = parameter.term
-    if type(term) is not Series or term.blank is not None or parameter.default is not REQUIRED:
+    if type(term) is not Series or (term.blank is not None and not math.isfinite(term.blank)):
         raise NotRecordedError(f"{parameter.name} is read in a way of its own")
-    read = column(here, lambda item: of.number(item, term.each))
+
+    def one(item: Node) -> Node:
+        own = of.number(item, term.each)
+        return own if term.blank is None else chosen(blank(item), constant(term.blank), own)
+
+    read = column(here, one)
     of.checked.append(read.sum().node)
     return read
 
@@ -281,6 +300,7 @@ OWN_WAYS: dict[Any, Callable[[Arguments, Parameter, Node], Any]] = {
     liquid.read_reference_unit: _reference,
     conditions.read_grade: _grade,
     tank_shape.read_level: _level,
+    impurity_sources.read_sources: _sources,
 }
 """Readers of a term of their own, and what each is natively."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import math
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -144,7 +144,9 @@ def _without_nothing(sign: str, one: Node, other: Node) -> Node:
 def _power(base: Node, exponent: Node) -> Node:
     if exponent is constant(0.5):
         return call("SQRT", base)
-    return Node("^", base, exponent)
+    power = Node("^", base, exponent)
+    # 0^0 is an error in spreadsheets.
+    return power if exponent.op == "number" else chosen(Node("=", exponent, ZERO), ONE, power)
 
 
 ZERO, ONE, TWO, ENDLESS = constant(0), constant(1), constant(2), constant(math.inf)
@@ -192,8 +194,16 @@ def _same(value: Any, *_: Any, **__: Any) -> Any:
     return value
 
 
+def _searched(edges: Any, value: Any, side: str = "left") -> Recorded:
+    """The number of edges that are below a value, or with it."""
+    sign = ">=" if side == "right" else ">"
+    reached = (chosen(Node(sign, node_of(value), constant(each)), ONE, ZERO) for each in edges)
+    return Recorded(functools.reduce(UFUNCS["add"], reached))
+
+
 FUNCTIONS: dict[str, Callable[..., Any]] = {
-    "where": _where, "clip": _clip, "any": _same, "all": _same, "max": _same, "min": _same,
+    "where": _where, "searchsorted": _searched, "clip": _clip,
+    "any": _same, "all": _same, "max": _same, "min": _same,
     "amax": _same, "amin": _same, "sum": _same, "ravel": _same, "broadcast_to": _same,
     "copy": _same, "atleast_1d": _same,
     "broadcast_arrays": lambda *arrays, **_: list(arrays),
@@ -211,12 +221,9 @@ def number(value: Any) -> Any:
     return value if isinstance(value, Recorded) else float(value)
 
 
-def total(values: Iterable[Any], start: Any = 0) -> Any:
-    """`sum`, which notes that what it answers is one: of a row that stands for each of many."""
-    found = sum(values, start)
-    if isinstance(found, Recorded):
-        found.is_total = True
-    return found
+def whole(value: Any) -> Any:
+    """`int`, by which a recorded value stays as it is."""
+    return value if isinstance(value, Recorded) else int(value)
 
 
 def kept(asarray: Callable[..., Any], in_array: Callable[[Any], Any]) -> Callable[..., Any]:

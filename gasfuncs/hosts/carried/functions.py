@@ -5,6 +5,7 @@ from __future__ import annotations
 import inspect
 from collections.abc import Callable
 from functools import partial
+from itertools import groupby
 from typing import Any
 
 from gasfuncs import properties
@@ -30,7 +31,7 @@ from gasfuncs.hosts.carried.nodes import (
 )
 from gasfuncs.hosts.carried.parts import PARTS
 from gasfuncs.hosts.carried.reasons import PARTLY
-from gasfuncs.hosts.carried.rows import ROW
+from gasfuncs.hosts.carried.rows import ROW, added_up, in_own_rows, places, standing_for
 from gasfuncs.hosts.carried.substances import recording
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.units import Kind, kinds
@@ -64,7 +65,7 @@ def _one_way(definition: Definition, tables: Tables) -> Node:
     told = _told(definition, read)
     answer = every_way(partial(_calculated, definition, read))
     if read.rows is not None:
-        answer = Node("sum", read.rows, answer, ROW.args[0])
+        answer = added_up(read.rows, answer)
     known = told(joining.settled(answer))
     problems = [each for each in read.checked if each.op not in ("number", "text")]
     if not problems:
@@ -77,6 +78,7 @@ def _one_way(definition: Definition, tables: Tables) -> Node:
 
 def _calculated(definition: Definition, read: Arguments) -> Node:
     read.in_rows = []
+    standing_for(read.standing_for)
     try:
         result = definition.calculation(**{n: v for n, v in read.values.items() if n != "unit"})
     except GasFuncsError as refusal:
@@ -99,10 +101,23 @@ def _calculated(definition: Definition, read: Arguments) -> Node:
 
 def _spilt(columns: Columns, rows: list[list[Any]], read: Arguments) -> Node:
     """A table in the columns' units, below its headings."""
-    headings = [constant(column.heading) for column in columns.columns]
     terms = [column.term for column in columns.columns]
-    cells = [_cell(*each, read) for row in rows for each in zip(row, terms, strict=True)]
-    return table(len(headings), [*headings, *cells])
+    parts: list[list[Node]] = [[constant(column.heading) for column in columns.columns]]
+    parts += [[_cell(*each, read) for each in zip(row, terms, strict=True)] for row in rows]
+    tables = []
+    for of_row, group in groupby(parts, _stands_for_each):
+        cells = [cell for row in group for cell in row]
+        tables.append(_each_row(cells) if of_row else table(len(terms), cells))
+    return tables[0] if len(tables) == 1 else call("_xlfn.VSTACK", *tables)
+
+
+def _stands_for_each(cells: list[Node]) -> bool:
+    return places() is not None and any(ROW in from_the_top(cell) for cell in cells)
+
+
+def _each_row(cells: list[Node]) -> Node:
+    own_row, *made = in_own_rows(*cells)
+    return Node("rows", places(), *made, own_row.args[0])
 
 
 def _cell(value: Any, term: Term | None, read: Arguments) -> Node:

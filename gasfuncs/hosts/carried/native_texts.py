@@ -126,6 +126,8 @@ TEXTS: dict[str, tuple[str, str]] = {
         IF(@c="",0,IF(ISERROR(@n),@n,IF(@level,
         IF(AND(@n>=50,@n<100),NORM.S.INV(0.5+@n/200),#NUM!),IF(AND(@n>=1,@n<=10),@n,#NUM!)))))""",
     ),
+    # Whether a range is a single cell with nothing in it.
+    "GF_NOTHING": ("x", 'IF(ROWS(@x)*COLUMNS(@x)>1,FALSE,TRIM(@x)="")'),
     # A cell of a row, blank where the range has no such column.
     "GF_CELL": (
         "x row column",

@@ -88,6 +88,16 @@ def _size(of: Node) -> tuple[int, int]:
     return of.args[0], len(of.args)
 
 
+def replaced(root: Node, old: Node, new: Node) -> Node:
+    """A graph with one node in the place of another."""
+    made = {old: new}
+    for node in reversed(list(from_the_top(root))):
+        if node not in made:
+            args = (made[each] if isinstance(each, Node) else each for each in node.args)
+            made[node] = Node(node.op, *args)
+    return made[root]
+
+
 def from_the_top(root: Node) -> Iterator[Node]:
     """Every node once, each before what it is made of."""
     done: list[Node] = []

@@ -6,15 +6,14 @@ SEARCHES = "it searches for its answer"
 INTEGRATES = "it integrates"
 FITS = "it fits models or balances to readings"
 SIMULATES = "it runs through many trials or days"
-TABLE = "it answers with a table"
-RANGES = "it takes whole ranges of rows"
+ORDER = "it goes through rows in their order, each with those before it"
 EXPLAINS = "it tells about the library itself"
 BOUND = "its formula names an add-in; type it anew"
 
 REASONS: dict[str, str] = {
     "GAS_HOLD_TIME": SEARCHES,
     "GAS_TANK_MIX": SEARCHES,
-    "GAS_CYCLE_STEPS": TABLE,
+    "GAS_CYCLE_STEPS": ORDER,
     "GAS_FILL_TEMPERATURE": SEARCHES,
     "GAS_RESERVOIR_AFTER": INTEGRATES,
     "GAS_RESERVOIR_SIZE": INTEGRATES,
@@ -23,28 +22,23 @@ REASONS: dict[str, str] = {
     "GAS_BACKFILL_TIME": INTEGRATES,
     "GAS_BACKFILL_CURVE": INTEGRATES,
     "GAS_LINE_BORE": INTEGRATES,
-    "GAS_VENT_FILL_TABLE": TABLE,
-    "GAS_PURGE_METHODS": TABLE,
-    "GAS_PUMPDOWN_TIME": INTEGRATES,
     "GAS_ULTIMATE_PRESSURE": SEARCHES,
     "GAS_PUMPDOWN_CURVE": INTEGRATES,
-    "GAS_POINT_OF_USE": TABLE,
     "GAS_RISE_FIT": FITS,
     "GAS_RISE_CURVE": FITS,
     "GAS_RISE_VERDICT": FITS,
-    "GAS_CONTRACT_COST": RANGES,
-    "GAS_INVOICE_CHECK": RANGES,
+    "GAS_CONTRACT_COST": ORDER,
+    "GAS_INVOICE_CHECK": ORDER,
     "GAS_REORDER_DATE": SIMULATES,
     "GAS_TANK_PLAN": SIMULATES,
     "GAS_UNACCOUNTED_VERDICT": SIMULATES,
     "GAS_FORECAST": FITS,
     "GAS_DELIVERY_SIM": SIMULATES,
-    "GAS_TANK_EVENTS": FITS,
-    "GAS_ODH_CLASS": TABLE,
+    "GAS_TANK_EVENTS": ORDER,
     "GAS_RELIEF_FLOW": SEARCHES,
     "GAS_COMBINE": SIMULATES,
     "GAS_RECONCILE": FITS,
-    "GAS_CONTROL_CHART": TABLE,
+    "GAS_CONTROL_CHART": ORDER,
     "GAS_TREND": FITS,
     "GAS_UNCERTAINTY": SIMULATES,
     "GAS_WORKING": EXPLAINS,
@@ -59,6 +53,7 @@ TOLERANCE = "a tolerance with names, degrees of freedom or more than two errors 
 PARTLY: dict[str, str] = {
     "GAS_BACKFILL": "one shot searches for the temperature of the fill",
     "GAS_CYCLE": "a step in one shot searches for the temperature of the fill",
+    "GAS_PUMPDOWN_TIME": "a pump behind a line is integrated",
     "GAS_TANK_LIQUID": "a level in a lying tank with torispherical heads is integrated",
     "GAS_PURGE_VERDICT": TOLERANCE,
     "GAS_DECAY_VERDICT": TOLERANCE,

@@ -16,18 +16,19 @@ import numpy as np
 from fluids import geometry
 
 from gasfuncs import properties
-from gasfuncs.calculations import cost
+from gasfuncs.calculations import cost, impurity_sources, vacuum
 from gasfuncs.definition import ranges, reading, rows, terms
 from gasfuncs.errors import UnitError
 from gasfuncs.hosts.carried import arrays
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option, taken
-from gasfuncs.hosts.carried.columns import lifted
+from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
 from gasfuncs.hosts.carried.joining import joined, joined_by_table
-from gasfuncs.hosts.carried.nodes import Node, blank, call, constant
+from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error
+from gasfuncs.hosts.carried.nodes import blank as nothing
 from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
 from gasfuncs.hosts.carried.roots import find_root
-from gasfuncs.hosts.carried.rows import RecordedCell, RecordedRange
+from gasfuncs.hosts.carried.rows import ROW, RecordedCell, RecordedRange
 from gasfuncs.hosts.carried.several import in_array
 from gasfuncs.hosts.carried.tables import GASES, REFERENCES, Tables, gas_place
 from gasfuncs.properties import Gas, Liquid, LiquidState, Saturated
@@ -282,6 +283,15 @@ def _integrated(own: Callable[..., Any]) -> Callable[..., Any]:
     return either
 
 
+def _behind_a_line(own: Callable[..., Any]) -> Callable[..., Any]:
+    def either(gas: Any, bore: Any, length: Any) -> Any:
+        if bore is not None and length is not None and isinstance(bore, Recorded):
+            raise NotRecordedError("a pump behind a line has no formula")
+        return own(gas, bore, length)
+
+    return either
+
+
 def _by_name(name: str, part: Part) -> Callable[..., Recorded]:
     return lambda *args, **named: Recorded(
         call(name, *map(node_of, part.numbers(*args, *named.values())))
@@ -301,6 +311,18 @@ def _count_and_unit(text: RecordedText, _: str) -> tuple[Recorded, RecordedText]
     return count, RecordedText(call("GF_COUNTED", text.node), text.tables)
 
 
+def _cell_or_blank(term: Any, cell: Any, gas: Any = None, *, blank: Any = None) -> Recorded:
+    """A number in a cell, or what a blank one stands for, an error where it stands for nothing."""
+    stands_for = constant(blank) if isinstance(blank, float) else error("#VALUE!")
+    return Recorded(chosen(nothing(cell.node), stands_for, node_of(term.read(cell, gas))))
+
+
+def _named_source(cell: Any, _: int) -> Recorded:
+    numbered = call("CONCATENATE", constant("source "), ROW)
+    named = call("CONCATENATE", cell.node, constant(""))
+    return Recorded(chosen(nothing(cell.node), numbered, named))
+
+
 def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     """What stands in for what while a calculation is recorded: the owner, the name, the hook."""
     for name, recorded in PROPERTIES.items():
@@ -312,9 +334,12 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
         yield part.module, part.function, _by_name(name, part)
     for module, function in SEARCHES:
         yield module, function, _missing(function)
-    yield reading, "is_blank", lambda cell: decide(blank(cell.node))
+    yield reading, "is_blank", lambda cell: decide(nothing(cell.node))
     yield ranges, "rows_of", RecordedRange.rows
     yield rows, "is_heading", lambda *_: False
+    yield reading, "read_cell", _cell_or_blank
+    yield impurity_sources, "filled_rows", lambda of: [(1, of.rows()[0])]
+    yield impurity_sources, "name_of", _named_source
 
 
 def _calculations() -> list[ModuleType]:
@@ -324,9 +349,10 @@ def _calculations() -> list[ModuleType]:
 
 
 def _plain_functions() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
-    """The functions of `math`, and integrals."""
+    """The functions of `math`, and what integrates."""
     for name in arrays.MATH:
         yield math, name, arrays.of_math(name)
+    yield vacuum, "line_or_none", _behind_a_line(vacuum.line_or_none)
     yield geometry, "quad", _integrated(vars(geometry)["quad"])
 
 
@@ -367,8 +393,8 @@ def recording(named: set[str]) -> Iterator[None]:
         for name in ("asarray", "array", "asanyarray"):
             stack.enter_context(patch.object(np, name, arrays.kept(getattr(np, name), in_array)))
         for module in _calculations():
-            stack.enter_context(patch.object(module, "float", arrays.number, create=True))
-            stack.enter_context(patch.object(module, "sum", arrays.total, create=True))
+            for name, hook in BUILT_IN.items():
+                stack.enter_context(patch.object(module, name, hook, create=True))
         for term in (terms.Number, terms.Quantity, terms.Choice):
             stack.enter_context(patch.object(term, "read", _cells_or(term.read)))
         search = _searched(elementwise.find_root)

@@ -22,6 +22,9 @@ ROOM = 8_150
 LONG = ROOM // 3
 """Characters from which on what an IF chooses is a piece of its own."""
 
+LONGEST_NAME = 40
+"""Characters of the name of a piece."""
+
 PAIRS = 126
 """Variables of one LET."""
 
@@ -43,17 +46,25 @@ def written(name: str, arguments: tuple[str, ...], root: Node, sheet: Sheet) -> 
 
 
 def _that_fit(variables: list[tuple[str, str]], body: str, room: int) -> int:
-    """How many variables a piece takes: all of them, or those that leave room for a call."""
-    if len(variables) <= PAIRS and len(_let(variables, body)) <= room:
-        return len(variables)
-    length = 0
-    for count, (name, text) in enumerate(variables):
-        length += len(name) + len(text) + 10
-        if count == PAIRS or length > room - len(variables) * 10:
-            if not count:
-                break
-            return count
-    raise NotRecordedError("its formula is longer than spreadsheets take")
+    """How many variables a piece takes that leave room for a call of the rest."""
+    most = 0
+    length = len("_xlfn.LET(GF_ONE_,)") + LONGEST_NAME
+    for count, (name, text) in enumerate(variables[:PAIRS], 1):
+        length += len(f"_xlpm.{name},{text},")
+        if length > room:
+            break
+        if length + sum(len(f"_xlpm.{each},") for each in _needed(variables, body, count)) <= room:
+            most = count
+    if not most:
+        raise NotRecordedError("its formula is longer than spreadsheets take")
+    return most
+
+
+def _needed(variables: list[tuple[str, str]], body: str, taken: int) -> set[str]:
+    """The variables that the rest has from outside."""
+    rest = variables[taken:]
+    used = {name for text in (*(each for _, each in rest), body) for name in VARIABLE.findall(text)}
+    return used - {name for name, _ in rest}
 
 
 def _called(name: str, arguments: Iterable[str]) -> str:
@@ -99,11 +110,11 @@ class _Writer:
     ) -> None:  # fmt: skip
         """Put a formula by its name, and what is too long of it by names counted from `count`."""
         room = ROOM - sum(len("_xlpm.,") + len(each) for each in arguments)
-        taken = _that_fit(variables, body, room)
-        rest, variables = variables[taken:], variables[:taken]
-        if not rest:
+        if len(variables) <= PAIRS and len(_let(variables, body)) <= room:
             self.pieces[name] = Native(arguments, _let(variables, body))
             return
+        taken = _that_fit(variables, body, room)
+        rest, variables = variables[taken:], variables[:taken]
         text = _let(rest, body)
         needed = tuple(n for n in (*arguments, *(v for v, _ in variables)) if _uses(text, n))
         more = f"{self.name}_{count + 1}"
@@ -112,15 +123,19 @@ class _Writer:
 
     def _place_children(self, node: Node) -> None:
         here = self.scopes[node]
-        branches = node.op in ("if", "sum")
+        branches = node.op in ("if", "sum", "rows")
         for place, child in enumerate(node.children):
-            inside = (*here, (id(node), place)) if branches and place else here
+            way = min(place, 1) if node.op == "rows" else place
+            inside = (*here, (id(node), way)) if branches and place else here
             self.uses[child] += 1
             known = self.scopes.get(child)
             self.scopes[child] = inside if known is None else _common(known, inside)
 
     def _branch(self, node: Node, scope: Scope) -> str:
-        variables, body = self._variables(scope), self._shown(node, scope)[0]
+        return self._cut_off(self._variables(scope), self._shown(node, scope)[0], scope)
+
+    def _cut_off(self, variables: list[tuple[str, str]], body: str, scope: Scope) -> str:
+        """What stands in a branch; a long one is called by a name of its own."""
         text = _let(variables, body)
         if len(text) < LONG:
             return text
@@ -132,7 +147,11 @@ class _Writer:
         """The variables of a branch's text that it has from outside."""
         for name in dict.fromkeys(VARIABLE.findall(text)):
             inside = self.bound_in.get(name, ())[: len(scope)] == scope
-            if not inside and f"LAMBDA(_xlpm.{name}," not in text:
+            if (
+                not inside
+                and f"LAMBDA(_xlpm.{name}," not in text
+                and f"LET(_xlpm.{name},INDEX" not in text
+            ):
                 yield name
 
     def _variables(self, scope: Scope) -> list[tuple[str, str]]:
@@ -152,13 +171,28 @@ class _Writer:
             left = self._within(args[0], scope, strength)
             right = self._within(args[1], scope, strength + (op not in "+*"))
             return f"{left}{op}{right}", strength
-        return (self._sum if op == "sum" else self._whole)(node, scope), ATOM
+        made = {"sum": self._sum, "rows": self._rows}.get(op, self._whole)
+        return made(node, scope), ATOM
 
     def _sum(self, node: Node, scope: Scope) -> str:
         """The sum of a formula over the places of a range."""
         places, each, item = node.args
         over = self._branch(each, (*scope, (id(node), 1)))
         return f"SUM(_xlfn.MAP({self._shown(places, scope)[0]},_xlfn.LAMBDA(_xlpm.{item},{over})))"
+
+    def _rows(self, node: Node, scope: Scope) -> str:
+        """A row of cells for each of the places of a range."""
+        inside = (*scope, (id(node), 1))
+        places, *each, row = node.args
+        cells = ",".join(self._shown(cell, inside)[0] for cell in each)
+        variables = self._variables(inside)
+        body = self._cut_off(variables, f"CHOOSE(_xlpm.column_,{cells})", inside)
+        return (
+            f"_xlfn.LET(_xlpm.places_,{self._shown(places, scope)[0]},"
+            f"_xlfn.MAKEARRAY(ROWS(_xlpm.places_),{len(each)},"
+            "_xlfn.LAMBDA(_xlpm.place_,_xlpm.column_,"
+            f"_xlfn.LET(_xlpm.{row},INDEX(_xlpm.places_,_xlpm.place_),{body}))))"
+        )
 
     def _whole(self, node: Node, scope: Scope) -> str:
         """The text of a node that needs no brackets."""
