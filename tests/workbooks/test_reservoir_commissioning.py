@@ -54,16 +54,33 @@ def state(**changes: Any) -> int:
     ]
     numbers += [typed[name] for name in ("Low", "High", "Cycles_done", "Filled")]
     numbers += [typed["Oxygen_read"], typed["Dew_read"]]
-    for name, columns in (("Pump", (0, 1)), ("Surfaces", (1, 2, 3)), ("Reads", (0, 1))):
-        numbers += [sum(row[at] or 0 for row in DEMO.tables[name]) for at in columns]
-    numbers += [sum(row[at] for row in DEMO.tables["Rise"]) for at in (0, 1)]
-    numbers += [sum(row[1] for row in DEMO.tables["Helium"])]
+    for name in ("Pump", "Surfaces", "Reads", "Rise", "Helium"):
+        numbers += columns(name)
     numbers = [(n - dt.date(1899, 12, 30)).days if isinstance(n, dt.date) else n for n in numbers]
     marks = [round(n * 10**9) % 9973 if not isinstance(n, str) else 0 for n in numbers]
     oxygen = typed["Oxygen_read"] if isinstance(typed["Oxygen_read"], str) else ""
-    texts = "|".join([*["yes"] * 5, oxygen, *(typed[name] for name in TEXTS)]).ljust(100)
-    letters = sum(place * ord(letter) for place, letter in enumerate(texts[:100], 1))
-    return (sum(place * mark for place, mark in enumerate(marks, 1)) + letters) % 9973 + 1
+    texts = "|".join([*["yes"] * 5, oxygen, *(typed[name] for name in TEXTS)])
+    return (sum(place * mark for place, mark in enumerate(marks, 1)) + letters(texts)) % 9973 + 1
+
+
+def letters(text: str) -> int:
+    return sum(place * ord(letter) for place, letter in enumerate(text[:100].ljust(100), 1))
+
+
+def columns(name: str) -> list[float]:
+    """Each typed column of a table, its rows weighted 1, 2, 3 and again by where they stand."""
+    table = SHEETS.plan.tables[name]
+    found = []
+    for at, column in enumerate(table.typed):
+        cells = SHEETS.plan.cells(f"{name}.{column.name}")
+        rows = [row[at] for row in DEMO.tables[name]]
+        rows += [None] * (cells.bottom - cells.top + 1 - len(rows))
+        weighted = [(1 + (cells.top + 1 + place) % 3, row) for place, row in enumerate(rows)]
+        if column.kind == "text":
+            found.append(sum(weight * letters(row or "") for weight, row in weighted) % 9973)
+        else:
+            found.append(sum(weight * (row or 0) for weight, row in weighted))
+    return found
 
 
 def signed(**changes: Any) -> dict[str, Any]:
@@ -346,6 +363,9 @@ def test_released_by_whom_what_and_when(book: Path, tmp_path: Path) -> None:
         {"Oxygen_step": 0.2},
         {"Serial": "R-0318"},
         SHEETS.typed("Helium", 1, Reading=5e-6),
+        SHEETS.typed("Helium", 1, Unit="atm cc/s"),
+        SHEETS.typed("Helium", 1, Point=DEMO.tables["Helium"][1][0])
+        | SHEETS.typed("Helium", 2, Point=DEMO.tables["Helium"][0][0]),
         SHEETS.typed("Rise", 3, Pressure=0.0512),
     ],
 )

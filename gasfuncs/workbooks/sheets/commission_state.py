@@ -18,7 +18,7 @@ from gasfuncs.workbooks.sheets.commission_typed import (
     VESSEL,
 )
 from gasfuncs.workbooks.sheets.kinds import kind_named
-from gasfuncs.workbooks.sheets.parts import Block, Input, Row
+from gasfuncs.workbooks.sheets.parts import Block, Column, Input, Row, Table
 
 MOST = 9973
 """A prime: the number has four digits, and one change in ten thousand is not seen."""
@@ -26,8 +26,8 @@ MOST = 9973
 LARGEST = 100_000
 """Larger numbers count as this one: programs tell different remainders of them."""
 
-LETTERS = "$A:$CV"
-"""Columns, as many as letters of the texts are reckoned with: 100."""
+LETTERS = 100
+"""Of the texts, and of each text in a table, that are reckoned with."""
 
 JUDGED = ("Low", "High", "Cycles_done", "Filled", "Oxygen_read", "Dew_read")
 """Numbers further on that a judgement rests on."""
@@ -45,14 +45,35 @@ TYPED = [
     for each in group.inputs
     if isinstance(each, Input)
 ]
+
+
+def _letters(text: str) -> str:
+    """A sum that each letter of a text adds to by its place, or of the texts of a column.
+
+    Letters beyond ASCII have other codes on other machines, and are left out.
+    """
+    places = "COLUMN($A:$CV)"
+    letter = f'CODE(MID({text}&REPT(" ",{LETTERS}),{places},1))'
+    return f"({letter}<128)*{letter}*{places}"
+
+
+def _of_column(table: Table, column: Column) -> str:
+    """A number in which each row of a column counts otherwise than the rows next to it."""
+    cells = f"{{{table.name}.{column.name}}}"
+    weight = f"1+MOD(ROW({cells}),3)"
+    if _is_text(column.kind):
+        return f"MOD(SUMPRODUCT({_letters(cells)}*({weight})),{MOST})"
+    return f"SUMPRODUCT({cells},{weight})"
+
+
 NUMBERS = [
     *((each.label, f"{{{each.name}}}") for each in TYPED if not _is_text(each.kind)),
     *((name, f"{{{name}}}") for name in JUDGED),
     *(
-        (f"{table.name}, {column.name}", f"SUM({{{table.name}.{column.name}}})")
+        (f"{table.name}, {column.name}", _of_column(table, column))
         for table in (PUMP, SURFACES, READS, RISE, HELIUM)
         for column in table.columns
-        if not column.calculated and not _is_text(column.kind)
+        if not column.calculated
     ),
 ]
 TEXTS = (*SEEN, "Oxygen_read", *(each.name for each in TYPED if _is_text(each.kind)))
@@ -67,9 +88,6 @@ def _number(place: int, label: str, formula: str) -> Row:
     return Row(f"State_{place}", label, f"{before}ROUND({number},0)*{place}", "count")
 
 
-LETTER = f'CODE(MID({{State_text}}&REPT(" ",100),COLUMN({LETTERS}),1))'
-"""Those beyond ASCII have other codes on other machines, and are left out."""
-
 STATE = Block(
     "A number of what was typed",
     (
@@ -78,8 +96,7 @@ STATE = Block(
         Row(
             "State",
             "State of this sheet",
-            f"1+MOD({{State_{len(NUMBERS)}}}"
-            f"+SUMPRODUCT(({LETTER}<128)*{LETTER}*COLUMN({LETTERS})),{MOST})",
+            f"1+MOD({{State_{len(NUMBERS)}}}+SUMPRODUCT({_letters('{State_text}')}),{MOST})",
             "count",
         ),
     ),
