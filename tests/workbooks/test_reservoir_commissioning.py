@@ -70,7 +70,7 @@ def letters(text: str) -> int:
 def columns(name: str) -> list[float]:
     """Each typed column of a table, its rows weighted 1, 2, 3 and again by where they stand."""
     table = SHEETS.plan.tables[name]
-    found = []
+    found: list[float] = []
     for at, column in enumerate(table.typed):
         cells = SHEETS.plan.cells(f"{name}.{column.name}")
         rows = [row[at] for row in DEMO.tables[name]]

@@ -57,18 +57,24 @@ def _letters(text: str) -> str:
     return f"({letter}<128)*{letter}*{places}"
 
 
+def _mark(formula: str) -> str:
+    """What is left of a number, in whole nanos, by the prime."""
+    bounded = f"MAX(-{LARGEST},MIN({LARGEST},N({formula})))"
+    return f"ROUND(IFERROR(MOD(ROUND({bounded}*1E9,0),{MOST}),0),0)"
+
+
 def _of_column(table: Table, column: Column) -> str:
-    """A number in which each row of a column counts otherwise than the rows next to it."""
+    """The mark of a column; each row counts otherwise than the rows next to it."""
     cells = f"{{{table.name}.{column.name}}}"
     weight = f"1+MOD(ROW({cells}),3)"
     if _is_text(column.kind):
-        return f"MOD(SUMPRODUCT({_letters(cells)}*({weight})),{MOST})"
-    return f"SUMPRODUCT({cells},{weight})"
+        return f"IFERROR(MOD(SUMPRODUCT({_letters(cells)}*({weight})),{MOST}),0)"
+    return _mark(f"SUMPRODUCT({cells},{weight})")
 
 
-NUMBERS = [
-    *((each.label, f"{{{each.name}}}") for each in TYPED if not _is_text(each.kind)),
-    *((name, f"{{{name}}}") for name in JUDGED),
+MARKS = [
+    *((each.label, _mark(f"{{{each.name}}}")) for each in TYPED if not _is_text(each.kind)),
+    *((name, _mark(f"{{{name}}}")) for name in JUDGED),
     *(
         (f"{table.name}, {column.name}", _of_column(table, column))
         for table in (PUMP, SURFACES, READS, RISE, HELIUM)
@@ -80,23 +86,21 @@ TEXTS = (*SEEN, "Oxygen_read", *(each.name for each in TYPED if _is_text(each.ki
 """Numbers that stand in their cells are left out: programs write them differently."""
 
 
-def _number(place: int, label: str, formula: str) -> Row:
-    """The sum so far, this number included."""
+def _sum(place: int, label: str, mark: str) -> Row:
+    """The sum so far, this mark included."""
     before = f"{{State_{place - 1}}}+" if place > 1 else ""
-    bounded = f"MAX(-{LARGEST},MIN({LARGEST},N({formula})))"
-    number = f"IFERROR(MOD(ROUND({bounded}*1E9,0),{MOST}),0)"
-    return Row(f"State_{place}", label, f"{before}ROUND({number},0)*{place}", "count")
+    return Row(f"State_{place}", label, f"{before}{mark}*{place}", "count")
 
 
 STATE = Block(
     "A number of what was typed",
     (
-        *(_number(place, *each) for place, each in enumerate(NUMBERS, 1)),
+        *(_sum(place, *each) for place, each in enumerate(MARKS, 1)),
         Row("State_text", "Texts", '&"|"&'.join(f"T({{{name}}})" for name in TEXTS)),
         Row(
             "State",
             "State of this sheet",
-            f"1+MOD({{State_{len(NUMBERS)}}}+SUMPRODUCT({_letters('{State_text}')}),{MOST})",
+            f"1+MOD({{State_{len(MARKS)}}}+SUMPRODUCT({_letters('{State_text}')}),{MOST})",
             "count",
         ),
     ),
