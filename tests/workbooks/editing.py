@@ -15,9 +15,10 @@ from dataclasses import replace
 from functools import cache
 from html import escape, unescape
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import openpyxl
+from openpyxl.utils import rows_from_range
 from openpyxl.utils.datetime import to_excel
 
 from gasfuncs.hosts.headless import read_values, recalculate
@@ -231,14 +232,38 @@ def differences(
     return "\n".join(different[:20])
 
 
+class Cells(NamedTuple):
+    """What a book is made of, as openpyxl reads it, which takes a second."""
+
+    formulas: dict[Place, str]
+    unlocked: dict[Place, Any]
+    """What is typed in the cells that are not locked, dates as serial numbers."""
+    prompted: set[Place]
+    """The cells that say what to type when they are chosen."""
+
+
 @cache
+def cells_of(path: Path) -> Cells:
+    """The cells of a built book."""
+    found = Cells({}, {}, set())
+    for sheet in openpyxl.load_workbook(path):
+        for row in sheet.iter_rows():
+            for cell in row:
+                value, place = cell.value, (sheet.title, cell.coordinate)
+                text = getattr(value, "text", value)
+                if isinstance(text, str) and text.startswith("="):
+                    found.formulas[place] = text
+                if not cell.protection.locked:
+                    is_date = isinstance(value, dt.date)
+                    found.unlocked[place] = to_excel(value) if is_date else value
+        for rule in sheet.data_validations.dataValidation:
+            if rule.prompt:
+                for cells in str(rule.sqref).split():
+                    for row_of_places in rows_from_range(cells):
+                        found.prompted.update((sheet.title, place) for place in row_of_places)
+    return found
+
+
 def input_cells(path: Path) -> dict[Place, Any]:
-    """What is typed in every cell of a built book that is not locked, dates as serial numbers."""
-    book = openpyxl.load_workbook(path)
-    return {
-        (sheet.title, cell.coordinate): to_excel(v) if isinstance(v := cell.value, dt.date) else v
-        for sheet in book
-        for row in sheet.iter_rows()
-        for cell in row
-        if not cell.protection.locked
-    }
+    """What is typed in every cell of a built book that is not locked."""
+    return cells_of(path).unlocked

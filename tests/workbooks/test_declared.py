@@ -8,9 +8,7 @@ import zipfile
 from dataclasses import replace
 from pathlib import Path
 
-import openpyxl
 import pytest
-from openpyxl.utils import range_boundaries
 from openxml_audit import OpenXmlValidator
 
 from gasfuncs.hosts.headless import read_values
@@ -22,7 +20,7 @@ from gasfuncs.workbooks.sheets.kinds import KINDS, METRIC, SYSTEMS, US, in_unit
 from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.parts import ACT, FINE, Case, Column, Sentence, Table, made
 from tests.workbooks.conftest import Built
-from tests.workbooks.editing import sheet_parts
+from tests.workbooks.editing import cells_of, sheet_parts
 from tests.workbooks.test_templates import TEMPLATES, alike, parts
 
 EVERY = pytest.mark.parametrize("name", list(BOOKS))
@@ -30,22 +28,13 @@ LAPTOP = (1366, 768)
 TWIPS_A_PIXEL = 15
 
 
-def formulas(path: Path) -> set[str]:
-    book = openpyxl.load_workbook(path)
-    found = set()
-    for sheet in book:
-        for row in sheet.iter_rows():
-            for cell in row:
-                text = getattr(cell.value, "text", cell.value)
-                if isinstance(text, str) and text.startswith("="):
-                    found.add(f"{sheet.title}!{cell.coordinate}: {shown(text)}")
-    return found
-
-
 @EVERY
 @pytest.mark.parametrize("units", SYSTEMS)
 def test_a_formula_reads_in_one_breath(name: str, units: str, built: Built) -> None:
-    long = [each for each in formulas(built(name, units)) if len(each) > LONGEST + 32]
+    formulas = cells_of(built(name, units)).formulas.items()
+    told = [f"{sheet}!{cell}: {shown(text)}" for (sheet, cell), text in formulas]
+    assert told
+    long = [each for each in told if len(each) > LONGEST + 32]
     assert not long
 
 
@@ -115,24 +104,9 @@ def test_charts_have_words_for_those_who_cannot_see_them(name: str, built: Built
 
 @EVERY
 def test_every_cell_to_type_in_says_what_to_type(name: str, built: Built) -> None:
-    book = openpyxl.load_workbook(built(name))
-    for sheet in book:
-        told = {
-            (column, row)
-            for rule in sheet.data_validations.dataValidation
-            if rule.prompt
-            for cells in str(rule.sqref).split()
-            for left, top, right, bottom in [range_boundaries(cells)]
-            for column in range(left, right + 1)
-            for row in range(top, bottom + 1)
-        }
-        open_cells = {
-            (cell.column, cell.row)
-            for row in sheet.iter_rows()
-            for cell in row
-            if not cell.protection.locked
-        }
-        assert open_cells <= told, sheet.title
+    cells = cells_of(built(name))
+    assert cells.unlocked
+    assert not set(cells.unlocked) - cells.prompted
 
 
 @EVERY

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 import io
+import re
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any
 
 import xlsxwriter
@@ -22,13 +23,26 @@ WIDTH, HEIGHT = 1280, 720
 """A window no larger than a laptop's screen, in pixels."""
 
 
+_CALLS = re.compile(r"[\w.]+\(")
+
+
+@cache
+def _is_expanded(calls: frozenset[str], expand: bool) -> bool:
+    """Whether one of these calls has another name in the file."""
+    text = "+".join(sorted(calls))
+    return bool(Worksheet()._prepare_formula(text, expand) != text)
+
+
 @lru_cache(4096)
 def _prepared(formula: str, expand: bool) -> str:
-    return str(Worksheet()._prepare_formula(formula, expand))
+    if "_xlfn." in formula or _is_expanded(frozenset(_CALLS.findall(formula)), expand):
+        return str(Worksheet()._prepare_formula(formula, expand))
+    return formula.removeprefix("{").removeprefix("=").removesuffix("}")
 
 
 class LongSheet(Worksheet):  # type: ignore[misc]  # it has no types
-    """Prepares a formula once for all rows that have it: half the time of a build."""
+    """Prepares a formula once for all rows that have it, and searches it for newer functions only
+    where it calls others than were searched before: half the time of a build."""
 
     def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:
         return _prepared(formula, expand_future_functions)
