@@ -54,23 +54,28 @@ def state(**changes: Any) -> int:
     ]
     numbers += [typed[name] for name in ("Low", "High", "Cycles_done", "Filled")]
     numbers += [typed["Oxygen_read"], typed["Dew_read"]]
+    marks = [mark(each) for each in numbers]
     for name in ("Pump", "Surfaces", "Reads", "Rise", "Helium"):
-        numbers += columns(name)
-    numbers = [(n - dt.date(1899, 12, 30)).days if isinstance(n, dt.date) else n for n in numbers]
-    marks = [round(n * 10**9) % 9973 if not isinstance(n, str) else 0 for n in numbers]
+        marks += columns(name)
     oxygen = typed["Oxygen_read"] if isinstance(typed["Oxygen_read"], str) else ""
     texts = "|".join([*["yes"] * 5, oxygen, *(typed[name] for name in TEXTS)])
     return (sum(place * mark for place, mark in enumerate(marks, 1)) + letters(texts)) % 9973 + 1
+
+
+def mark(number: Any) -> int:
+    if isinstance(number, dt.date):
+        number = (number - dt.date(1899, 12, 30)).days
+    return 0 if isinstance(number, str) else round(number * 10**9) % 9973
 
 
 def letters(text: str) -> int:
     return sum(place * ord(letter) for place, letter in enumerate(text[:100].ljust(100), 1))
 
 
-def columns(name: str) -> list[float]:
-    """Each typed column of a table, its rows weighted 1, 2, 3 and again by where they stand."""
+def columns(name: str) -> list[int]:
+    """The mark of each typed column of a table; rows count 1, 2, 3 and again as they stand."""
     table = SHEETS.plan.tables[name]
-    found: list[float] = []
+    found = []
     for at, column in enumerate(table.typed):
         cells = SHEETS.plan.cells(f"{name}.{column.name}")
         rows = [row[at] for row in DEMO.tables[name]]
@@ -79,7 +84,7 @@ def columns(name: str) -> list[float]:
         if column.kind == "text":
             found.append(sum(weight * letters(row or "") for weight, row in weighted) % 9973)
         else:
-            found.append(sum(weight * (row or 0) for weight, row in weighted))
+            found.append(mark(sum(weight * (row or 0) for weight, row in weighted)))
     return found
 
 
