@@ -18,6 +18,9 @@ CALL = re.compile(r"\bGAS_\w+(?=\()")
 MIXTURE = re.compile(r'%[^"]*\+')
 AGREES_TO = 1e-9
 
+GROWING = {"GAS_VENT_FILL_TABLE"}
+"""Functions of single values whose tables have as many rows as they take."""
+
 COLD = re.compile(r'"(87\.4|87\.305|108\.0) K"|"(carbon dioxide|CO2)"')
 """Gas that is colder than its series begin."""
 
@@ -33,9 +36,12 @@ def proving() -> Iterator[str]:
 
 
 def in_cells(formula: str) -> bool:
-    """Whether LibreOffice can be asked: it has no MAP, which spreads and sums ranges."""
+    """Whether LibreOffice can be asked: it has no MAP, which spreads and sums ranges, and no
+    MAKEARRAY, which makes tables of as many rows as they take."""
     functions = worksheet_functions()
     called = CALL.findall(re.sub(r'"[^"]*"', "", formula))
+    if GROWING & set(called):
+        return False
     return "{" not in formula and not any(p.whole for n in called for p in functions[n].parameters)
 
 

@@ -31,8 +31,8 @@ from gasfuncs.hosts.carried.nodes import (
 )
 from gasfuncs.hosts.carried.parts import PARTS
 from gasfuncs.hosts.carried.reasons import PARTLY
+from gasfuncs.hosts.carried.recording import recording
 from gasfuncs.hosts.carried.rows import ROW, added_up, in_own_rows, places, standing_for
-from gasfuncs.hosts.carried.substances import recording
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.units import Kind, kinds
 

@@ -15,7 +15,7 @@ from gasfuncs.hosts.carried import series
 from gasfuncs.hosts.carried.calls import Call, is_told, texts
 from gasfuncs.hosts.carried.cells import Cells
 from gasfuncs.hosts.carried.errors import CarryError
-from gasfuncs.hosts.carried.substances import standing_in
+from gasfuncs.hosts.carried.recording import standing_in
 from gasfuncs.hosts.headless.package import Package
 from gasfuncs.properties import Gas, tables
 from gasfuncs.properties.gases import FLUIDS

@@ -38,8 +38,8 @@ TEXTS: dict[str, tuple[str, str]] = {
     "GF_LEVEL_OF": (
         "x",
         """IF(ISTEXT(@x),LET(@s,GF_TIDY(@x),@of,LOWER(TRIM(MID(@s,FIND("%",@s&"%")+1,99))),
-        @n,IF(ISERROR(FIND("%",@s)),0,IFERROR(XMATCH(@of,{"","height","of height","vol",
-        "vol.","volume","of vol","of vol.","of volume"},0),0)),IF(@n>3,2,IF(@n>0,1,0))),0)""",
+        @n,IFERROR(XMATCH(@of,{"height","of height","vol","vol.","volume","of vol","of vol.",
+        "of volume"},0),0),IF(ISERROR(FIND("%",@s)),0,IF(@n>2,2,IF(OR(@of="",@n>0),1,0)))),0)""",
     ),
     "GF_LEVEL_SHARE": ("x", 'LEFT(GF_TIDY(@x),FIND("%",GF_TIDY(@x)))'),
     # What stands before a reading that is off the scale: how many characters.
