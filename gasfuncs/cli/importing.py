@@ -48,7 +48,7 @@ def run_import(
     _print_left_out(outcome.left_out, file)
     entered = outcome.entered
     used = f"{outcome.used} used for these rows, " if outcome.used else ""
-    what = "rows" if outcome.parts == 1 else "readings"
+    what = ("row" if outcome.parts == 1 else "reading") + ("" if outcome.read == 1 else "s")
     would = "would be " if dry_run else ""
     click.echo(
         f"{outcome.read} {what} read: {len(entered.added)} {would}added to "
