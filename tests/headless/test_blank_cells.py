@@ -8,7 +8,7 @@ import openpyxl
 import pytest
 
 from gasfuncs.hosts.headless import read_values, recalculate
-from tests.headless.fakes import functions, values
+from tests.headless.fakes import build, functions, values
 from tests.headless.test_writing import with_cells
 from tests.hostile.test_workbooks import differences
 
@@ -46,3 +46,20 @@ def test_every_way_to_write_a_blank_cell(tmp_path: Path, blank: str) -> None:
     assert recalculate(path, functions=functions()).ok
     found = values(path)
     assert [found[c] for c in ("B1", "C1", "D1", "E1")] == [1, True, "NoneType None", 4]
+
+
+def test_a_row_in_which_nothing_stands_has_the_text_for_it(tmp_path: Path) -> None:
+    """Blank, an empty text, a number, an error; of its own row, of the next, calculated."""
+    typed = {"A2": '=""', "A3": 3, "A4": "=1/0"}
+    formulas = {
+        **{f"B{row}": f'=IF(A{row}="","none",A{row}*ROW())' for row in range(1, 5)},
+        **{f"C{row}": f'=IF($A{row + 1}="","next","x")' for row in range(1, 5)},
+        **{f"D{row}": f'=IF(B{row}="none","",GAS_TWICE(B{row}))' for row in range(1, 5)},
+        **{f"E{row}": f'=IF(D{row}="","-",D{row}+1)' for row in range(1, 5)},
+    }
+    book = build(tmp_path / "book.xlsx", typed | formulas)
+    recalculate(book, functions=functions())
+    found = values(book)
+    assert [found[f"B{row}"] for row in range(1, 5)] == ["none", "none", 9, "#DIV/0!"]
+    assert [found[f"C{row}"] for row in range(1, 5)] == ["next", "x", "#DIV/0!", "next"]
+    assert [found[f"E{row}"] for row in range(1, 5)] == ["-", "-", 19, "#DIV/0!"]

@@ -343,6 +343,8 @@ class Book:
         """Compute the cells of a group that are not computed yet."""
         cells = group.grid.columns[group.column]
         waiting = [row for row in group.rows if cells[row] is group]
+        if group.shape.guard:
+            waiting = group.shape.guard.left(waiting, group.column, cells)
         prepared = () if group.cyclic or group.area else group.shape.calls
         for call in prepared:
             call.prepare(waiting, group.column, self._without_end)

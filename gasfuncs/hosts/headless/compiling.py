@@ -111,9 +111,9 @@ class Compiler:
         self.depth = 0
         self._resolver = resolver
         self._functions = functions
-        self._sheet = sheet
-        self._row = row
-        self._column = column
+        self.sheet = sheet
+        self.row = row
+        self.column = column
         self._scope: dict[str, str] = {}
         self._open_names: tuple[str, ...] = ()
         self._parts = 0
@@ -206,7 +206,7 @@ class Compiler:
     # References
 
     def _grid(self, name: str | None) -> Grid:
-        found = self.book.grid(name or self._sheet)
+        found = self.book.grid(name or self.sheet)
         if found is None and "[" in (name or ""):
             raise FormulaError(f"it takes {name} of another workbook, and no values are kept of it")
         if found is None:
@@ -219,8 +219,8 @@ class Compiler:
         grid, ask = self._grid(node.sheet), self.book.ask
         columns = grid.columns
         fixed_row, fixed_column = node.fixed_row1, node.fixed_column1
-        row = node.row1 - (0 if fixed_row else self._row)
-        column = node.column1 - (0 if fixed_column else self._column)
+        row = node.row1 - (0 if fixed_row else self.row)
+        column = node.column1 - (0 if fixed_column else self.column)
 
         def cell(at: At) -> Any:
             r = row if fixed_row else row + at.row
@@ -238,7 +238,7 @@ class Compiler:
         return cell
 
     def _of_table(self, node: Structured) -> Node:
-        return self._resolver.structured(node, self._sheet, self._row, self._column)
+        return self._resolver.structured(node, self.sheet, self.row, self.column)
 
     def told_cell(self, node: Reference) -> Formula:
         """The value of a cell for a function of the library; an error says where it is from."""
@@ -260,7 +260,7 @@ class Compiler:
         if all(fixed):
             return _constant(book.area(grid, Area(*_ordered(
                 node.row1, node.column1, node.row2, node.column2))))  # fmt: skip
-        home = (self._row, self._column, self._row, self._column)
+        home = (self.row, self.column, self.row, self.column)
         places = (node.row1, node.column1, node.row2, node.column2)
         r1, c1, r2, c2 = (
             place if is_fixed else place - own
@@ -321,7 +321,7 @@ class Compiler:
         key = self._scope.get(node.name.lower()) if node.sheet is None else None
         if key is not None:
             return special.variable(key)
-        tree = self._resolver.named(self._sheet, node)
+        tree = self._resolver.named(self.sheet, node)
         lower = node.name.lower()
         if lower in self._open_names:
             raise FormulaError(f"the defined name {node.name!r} refers to itself")
@@ -335,22 +335,22 @@ class Compiler:
         """The area that a name or structured reference stands for."""
         if isinstance(node, Name) and not node.sheet and node.name.lower() in self._scope:
             return node
-        area = self._resolver.area(node, self._sheet, self._row, self._column)
+        area = self._resolver.area(node, self.sheet, self.row, self.column)
         return area if isinstance(area, Reference | ThisRow) else node
 
     def address(self, address: str, at: At) -> Any:
         """The area that a text such as "B2" names, as INDIRECT has it."""
-        made = self.book.addresses.get((self._sheet, address))
+        made = self.book.addresses.get((self.sheet, address))
         if made is None:
             try:
                 tree = parse(_quoted(address.strip()))
                 if not isinstance(tree, Reference | Name | Structured) or _is_beyond(tree):
                     raise FailedError("#REF!")
-                inner = Compiler(self.book, self._resolver, {}, self._sheet, at.row, at.column)
+                inner = Compiler(self.book, self._resolver, {}, self.sheet, at.row, at.column)
                 made = inner.whole(_fixed(tree), arrays=True)
             except FormulaError:
                 raise FailedError("#REF!") from None
-            self.book.addresses[self._sheet, address] = made
+            self.book.addresses[self.sheet, address] = made
         found = made(at)
         if found.__class__ is not Range:
             raise FailedError("#REF!")

@@ -11,10 +11,20 @@ from dataclasses import dataclass
 from typing import Any
 
 from gasfuncs.hosts.headless.addresses import MAX_COLUMN, MAX_ROW, Area, column_number
-from gasfuncs.hosts.headless.cells import At, Formula, UncomputableError
+from gasfuncs.hosts.headless.cells import At, Formula, Grid, UncomputableError
 from gasfuncs.hosts.headless.compiling import Compiler
 from gasfuncs.hosts.headless.errors import FormulaError
-from gasfuncs.hosts.headless.formulas import Call, Reference, ThisRow, parse, plain_name, walk
+from gasfuncs.hosts.headless.formulas import (
+    Binary,
+    Call,
+    Node,
+    Reference,
+    Text,
+    ThisRow,
+    parse,
+    plain_name,
+    walk,
+)
 from gasfuncs.hosts.headless.ours import OurCall
 from gasfuncs.hosts.headless.references import Resolver
 
@@ -30,6 +40,31 @@ _UNSEEN = frozenset({"INDIRECT", "OFFSET", "ANCHORARRAY"})
 _WHOLE_COLUMNS = re.compile(r"(?<![\w$])[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}(?!\w)")
 _WHOLE_ROWS = re.compile(r"(?<![\w$])[0-9]{1,7}:\$?[0-9]{1,7}(?!\w)")
 _OF_A_TABLE = re.compile(r"[\w.\\?]+\[(?:[^\[\]']|'.|\[(?:[^\[\]']|'.)*\])*\]", re.S)
+
+
+@dataclass(frozen=True, slots=True)
+class Guard:
+    """Of a formula IF(cell="",text,...): the text, at once, where that cell of its row is blank."""
+
+    text: str
+    grid: Grid
+    column: int
+    fixed: bool
+    rows: range
+
+    def left(self, rows: list[int], column: int, cells: dict[int, Any]) -> list[int]:
+        """The rows that are to be computed; the others get the text."""
+        if self.grid.waiting_spills:
+            return rows
+        tested = self.grid.columns[self.column + (0 if self.fixed else column)]
+        left = []
+        for row in rows:
+            value = tested.get(row)
+            if (value is None or value == "") and row in self.rows:
+                cells[row] = self.text
+            else:
+                left.append(row)
+        return left
 
 
 @dataclass(eq=False, slots=True)
@@ -48,6 +83,7 @@ class Shape:
     """Whether it calls functions of the library."""
     blind: bool = False
     """Whether it may take cells that `references` does not name."""
+    guard: Guard | None = None
 
     def areas(self, rows: Sequence[int], column: int) -> Iterator[tuple[str, Area]]:
         """The sheets and areas that the formula takes in all these rows of a column."""
@@ -138,7 +174,25 @@ class ShapeReader:
         return Shape(
             sheet, row, column, compiled, compiler.calls, compiler.references,
             4 + 3 * compiler.depth, compiler.subtotal, bool(compiler.calls), compiler.blind,
+            self._guard(tree, compiler) if plain else None,
         )  # fmt: skip
+
+    def _guard(self, tree: Node, compiler: Compiler) -> Guard | None:
+        match tree:
+            case Call("IF", (Binary("=", tested, Text("")), Text(text), _)):
+                found = compiler.written_out(tested)
+            case _:
+                return None
+        match found:
+            case ThisRow(cell) if cell.column1 == cell.column2:
+                rows = range(cell.row1, cell.row2 + 1)
+            case Reference(row1=compiler.row, fixed_row1=False) as cell if cell.single:
+                rows = range(1, MAX_ROW + 1)
+            case _:
+                return None
+        grid = self._book.grid(cell.sheet or compiler.sheet)
+        column = cell.column1 - (0 if cell.fixed_column1 else compiler.column)
+        return Guard(text, grid, column, cell.fixed_column1, rows) if grid else None
 
     def _refused(self, formula: str, sheet: str, row: int, column: int, why: str) -> Shape:
         """A formula that cannot be computed, and what it takes as far as it can be read."""
