@@ -177,13 +177,18 @@ def reservoir_volume(
     density = properties.molar_density(gas, high, kelvin)
     space = Space(mol / density, high, kelvin, kelvin, known, exchange)
 
-    def longer(rows: Rows, log_volume: Column) -> Column:
+    drawing = np.flatnonzero(mol)
+
+    def longer(asked: Rows, log_volume: Column) -> Column:
+        rows = drawing[asked]
         some = replace(fills.taken(space, rows), volume=np.exp(log_volume))
         drawn = drained(gas, some, mol[rows] / lasting[rows], down[rows], effort)
         return np.asarray(np.log(drawn / lasting[rows]))
 
-    start = np.log(space.volume * high / (high - down))
-    found = np.exp(root(longer, start, 1.0)) if mol.all() else np.zeros_like(mol)
+    found = np.zeros_like(mol)
+    if len(drawing):
+        start = np.log((space.volume * high / (high - down))[drawing])
+        found[drawing] = np.exp(root(longer, start, 1.0))
     return found.reshape(given[0].shape)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+import gasfuncs
 from gasfuncs import properties
 from gasfuncs.calculations import reservoir
 from gasfuncs.errors import NoSolutionError
@@ -45,6 +46,17 @@ def test_constant_entropy_is_the_energy_balance_of_a_vessel_that_empties(
 def _energy(gas: properties.Gas, molar: float, temperature: float) -> float:
     pressure = float(properties.pressure(gas, molar, temperature))
     return float(properties.internal_energy(gas, pressure, temperature))
+
+
+def test_nothing_drawn_in_one_row_leaves_the_others_their_size() -> None:
+    def size(amounts: object) -> list[float]:
+        found = gasfuncs.GAS_RESERVOIR_SIZE("argon", amounts, 16, 8, 20, "wall", "30 s")
+        return np.ravel(found).tolist()
+
+    column = size([10.0, 0.0, 20.0])
+    assert column == pytest.approx([*size(10.0), 0.0, *size(20.0)], rel=1e-12)
+    assert column[2] > column[0] > 0
+    assert size([0.0, 0.0]) == [0.0, 0.0]
 
 
 @pytest.mark.parametrize("process", ["isothermal", "adiabatic"])
