@@ -238,6 +238,28 @@ def test_a_point_before_three_digits_of_goods_is_asked_about(text: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("read", "text", "both"),
+    [(split_goods, "1.500 L", "1500 or 1.5"), (split_goods, "1.250 L", "1250 or 1.25"),
+     (split_goods, "1.275 L", "1275 or 1.2750"), (split_quantity, "1,275 kg", "1275 or 1.2750"),
+     (split_quantity, "12,000 kg", "12000 or 12")],
+)  # fmt: skip
+def test_both_readings_are_told_so_that_they_are_plain(
+    read: Callable[[str], object], text: str, both: str
+) -> None:
+    with pytest.raises(UnreadableError, match=f"could be either mark; write {both}$"):
+        read(text)
+    for reading in both.split(" or "):
+        assert split_quantity(reading)[0] == float(reading)
+
+
+def test_every_kind_says_what_its_si_unit_is() -> None:
+    """The unit is one of the kind's own or of SI, and pressures say what they are measured from."""
+    assert PRESSURE.si_label == "Pa(a)"
+    assert (MASS.si_label, LENGTH.si_label, TEMPERATURE.si_label) == ("kg", "m", "K")
+    assert (VOLUME.si_label, DENSITY.si_label) == ("m³", "kg/m³")
+
+
+@pytest.mark.parametrize(
     ("text", "number"),
     [("1.50 L", 1.5), ("1.5000 L", 1.5), ("0.500 L", 0.5), ("1500.000 L", 1500),
      ("1.500e3 L", 1500), ("1.500,5 L", 1500.5), ("1.500.000 L", 1.5e6)],
@@ -368,6 +390,13 @@ LONG = "1" * 2_000 + " kg"
 def test_what_is_too_long_is_not_looked_through(read: Callable[[str], object]) -> None:
     with pytest.raises(UnreadableError, match="2003 characters long; write a"):
         read(LONG)
+
+
+def test_two_hundred_characters_are_read() -> None:
+    text = "7" + "x" * 199
+    assert split_quantity(text) == (7, "x" * 199)
+    with pytest.raises(UnreadableError, match="201 characters long"):
+        split_quantity(text + "x")
 
 
 @pytest.mark.parametrize(

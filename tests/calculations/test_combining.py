@@ -37,6 +37,18 @@ def test_a_value_at_its_limit_is_judged_wrongly_as_often_as_the_risk(kind: str) 
     assert abs(np.mean(told == "no") - 0.05) < SCATTER
 
 
+def test_the_unit_that_values_are_told_in_moves_no_suspect() -> None:
+    """Nm³ or millions of them: tests and suspects are numbers of standard deviations."""
+    balances = np.array([[1.0, -1.0, -1.0]])
+    read, covariance = np.array([1000.0, 400.0, 500.0]), np.diag([20.0, 10.0, 5.0]) ** 2
+    whole = reconciled(read, covariance, balances)
+    for scale in (1e-9, 1e-6, 1e6):
+        small = reconciled(scale * read, scale**2 * covariance, balances)
+        assert small.tests == pytest.approx(whole.tests, rel=1e-9)
+        assert small.tests.min() > 1
+        assert small.suspects == whole.suspects
+
+
 def test_few_degrees_of_freedom_keep_the_risk() -> None:
     """The uncertainty itself is from four readings: Student's t keeps the risk, a normal one no."""
     random = np.random.default_rng(7)

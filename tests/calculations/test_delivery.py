@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from CoolProp.CoolProp import AbstractState, DmolarUmolar_INPUTS
 
+import gasfuncs
 from gasfuncs import properties
 from gasfuncs.calculations import delivery
 from gasfuncs.definition.liquid_terms import ToldAsGas
@@ -93,3 +94,13 @@ def test_check_agrees_with_both_bounds_of_an_honest_delivery(state: float) -> No
         short = ToldAsGas(1.25 * kilograms, "kg")
         checked = delivery.delivery_check(NITROGEN, short, 2.789, level, 11.01, 8e5, after, 0.0, at)
         assert checked[-1][1] == "short", checked
+
+
+def test_a_few_drops_over_are_over() -> None:
+    """0.06 mol more than the ticket says, beyond what both may be off."""
+    rows = gasfuncs.GAS_DELIVERY_CHECK(
+        "argon", "10 mL", 2900, 2900.012, 11010, "11 bar(a)", "11 bar(a)",
+        ticket_tolerance="0.01 mL", level_tolerance="0.01 mL",
+    )  # fmt: skip
+    assert "over" in str(rows)
+    assert "short" not in str(rows)

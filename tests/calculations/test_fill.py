@@ -12,6 +12,7 @@ import pytest
 from CoolProp import CoolProp
 from scipy.integrate import simpson, solve_ivp
 
+import gasfuncs
 from gasfuncs import properties
 from gasfuncs.calculations import fill, fill_course, filling, furnace, integration, line, sizing
 from gasfuncs.calculations.effort import Effort
@@ -259,7 +260,22 @@ def test_a_column_is_answered_as_its_rows_are() -> None:
         float(fill.backfill_time(ARGON, 10.0, 16e5, 2.5, 1.0, high, bore, 6.0, 8.0))
         for high, bore in zip(highs, bores, strict=True)
     ]
-    assert np.asarray(together) == pytest.approx(np.array(alone), rel=1e-5)
+    assert np.asarray(together) == pytest.approx(np.array(alone), rel=1e-12)
+
+
+def test_a_line_is_choked_while_the_vessel_holds_nothing_back() -> None:
+    """Choked is told where a lower pressure in the vessel would bring no more gas, by the line's
+    own flow; here the reservoir's 16 bar falls as the vessel's rises to 7 bar."""
+    rows = gasfuncs.GAS_BACKFILL_CURVE("argon", 10, 16, 2.5, 0.1, 7, 25, 6, 8, points=12)
+    told = []
+    for _, vessel, reservoir, _, choked, _, kelvin, *_ in rows[1:]:
+        here, less = (
+            float(gasfuncs.GAS_LINE_FLOW("argon", reservoir, share * vessel, 25, 6, 8, kelvin))
+            for share in (1.0, 0.98)
+        )
+        assert (less == pytest.approx(here, rel=1e-9)) == (choked in (True, "yes"))
+        told.append(choked)
+    assert len({*map(str, told)}) == 2
 
 
 def test_bores_need_few_integrations(monkeypatch: pytest.MonkeyPatch) -> None:

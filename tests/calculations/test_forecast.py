@@ -10,7 +10,14 @@ import scipy.stats
 from numpy.typing import NDArray
 
 import gasfuncs
-from gasfuncs.calculations.smoothing import LAST, extended, forecast, rolling_errors, smoothed
+from gasfuncs.calculations.smoothing import (
+    LAST,
+    MEANS,
+    extended,
+    forecast,
+    rolling_errors,
+    smoothed,
+)
 from gasfuncs.calculations.use_history import special_day
 from tests.open_series import SERIES
 
@@ -140,3 +147,15 @@ def test_an_unknown_special_day_is_taken_for_the_quietest_weekday() -> None:
     uses = np.array([10.0, 12, 11, 13, 12, 2, 3] * 6)
     found = special_day(uses, np.zeros(len(uses), dtype=bool), 13.0, 0.9)
     assert (found.mean, found.low, found.high) == (2.0, 0.0, 13.0)
+
+
+def test_two_weeks_of_one_working_day_have_one_degree_of_freedom() -> None:
+    """Student's t of one (SciPy), times the scatter of one more value about a mean of two."""
+    values = np.zeros(14)
+    values[[0, 7]] = 10.0, 14.0
+    mean, low, high = MEANS.band(values, 7, 7, 0.9)
+    half = scipy.stats.t.ppf(0.95, 1) * np.sqrt(((10 - 12) ** 2 + (14 - 12) ** 2) * (1 + 1 / 2))
+    assert mean[0] == pytest.approx(12)
+    assert (high - mean)[0] == pytest.approx(half, rel=1e-9)
+    assert (mean - low)[0] == pytest.approx(half, rel=1e-9)
+    assert not (high - low)[1:].any()

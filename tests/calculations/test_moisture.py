@@ -8,6 +8,7 @@ import psychrolib
 import pytest
 from CoolProp.CoolProp import HAProps_Aux
 
+import gasfuncs
 from gasfuncs.calculations import moisture, water_vapour
 
 DEW_POINTS = np.linspace(173.15, 313.15, 1401)
@@ -100,3 +101,13 @@ def test_air_and_water_attract_each_other_as_hellmann_computed() -> None:
     for kelvin, (printed, uncertainty) in table.items():
         ours = 1e6 * float(water_vapour.virial(float(kelvin)).aw)
         assert ours == pytest.approx(printed, abs=uncertainty)
+
+
+def test_a_tenth_of_another_gas_is_still_taken_as_air() -> None:
+    """Above 2 bar, where the enhancement factor of air is all there is."""
+    moist = ("5 ppm", "5 bar(a)", "ice")
+    tenth = float(gasfuncs.GAS_PPM_DEW(*moist, "90% argon + 10% hydrogen"))
+    assert tenth == pytest.approx(float(gasfuncs.GAS_PPM_DEW(*moist, "argon")), abs=1e-6)
+    with pytest.raises(gasfuncs.GasFuncsError, match="is above 2 bar"):
+        gasfuncs.GAS_PPM_DEW(*moist, "89.9% argon + 10.1% hydrogen")
+    assert float(gasfuncs.GAS_PPM_DEW("5 ppm", "2 bar(a)", "ice", "hydrogen")) < 0

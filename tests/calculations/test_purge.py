@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import contextlib
+import math
+
 import numpy as np
 import pytest
 
@@ -56,3 +59,21 @@ def test_the_table_ends_with_the_cycle_that_meets_the_target(target: str | float
     count = gasfuncs.GAS_VENT_FILL_COUNT(*swing)
     rows = gasfuncs.GAS_VENT_FILL_TABLE("nitrogen", 1, *swing)
     assert [row[0] for row in rows[1:]] == list(range(int(count) + 1))
+
+
+def test_a_hundred_thousand_cycles_are_told_and_one_more_is_not() -> None:
+    def count(target: float) -> float:
+        with contextlib.suppress(gasfuncs.GasFuncsError):
+            return float(
+                gasfuncs.GAS_VENT_FILL_COUNT(
+                    "50 mbar", "1.2 bar(a)", "20.95 %", f"{target!r} ppm", 0, 1e-4
+                )
+            )
+        return math.inf
+
+    low, high = 0.1, 209_000.0
+    assert count(low) == math.inf
+    for _ in range(60):
+        middle = math.sqrt(low * high)
+        low, high = (low, middle) if count(middle) < math.inf else (middle, high)
+    assert count(high) == 100_000

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Any
 
 import numpy as np
@@ -12,6 +13,7 @@ from numpy.typing import NDArray
 
 import gasfuncs
 from gasfuncs import properties
+from gasfuncs.calculations.tank_events import spikes
 from gasfuncs.definition import serial
 from gasfuncs.units import NORMAL
 
@@ -177,3 +179,45 @@ def test_a_year_of_readings_takes_seconds() -> None:
     found = events(truth)
     assert time.thread_time() - started < 5
     assert len(found["delivery"]) == len(truth.deliveries)
+
+
+def days(*levels: float) -> tuple[Array, Array]:
+    return np.arange(float(len(levels))), np.array(levels, float)
+
+
+@pytest.mark.parametrize(
+    ("levels", "off"),
+    [
+        ((1000, 900, 1020, 700, 600), []),
+        ((1000, 900, 2000, 700, 600), [2]),
+        ((1000, 900, 100, 700, 600), [2]),
+        ((1000, 900, 2000, 1900, 1800), []),
+        ((1000, 2000), []),
+    ],
+)
+def test_a_spike_is_one_reading_off_between_two_that_agree_but_for_use(
+    levels: tuple[float, ...], off: list[int]
+) -> None:
+    """Least rise 300 L; the level falls by 100 L a day."""
+    assert np.flatnonzero(spikes(*days(*levels), 300.0)).tolist() == off
+
+
+def test_two_readings_of_which_one_is_of_no_liquid() -> None:
+    with pytest.raises(gasfuncs.GasFuncsError, match="no liquid nitrogen at that pressure"):
+        gasfuncs.GAS_TANK_EVENTS(
+            [46083, 46084], [6000, 5800], "nitrogen", 20000, ["13 bar(a)", "60 bar(a)"]
+        )
+
+
+def test_events_are_told_kind_by_kind_in_the_order_of_time() -> None:
+    """The excursion lies between deliveries, and is told after them."""
+    truth = simulated(42, 1 / 24, excursions=[(FIRST + 9.1, 0.4, 7.0)])
+    rows = gasfuncs.GAS_TANK_EVENTS(
+        truth.times.tolist(), truth.liters.tolist(), "nitrogen", 1000 * CAPACITY,
+        truth.bars.tolist(), least_rise=250,
+    )  # fmt: skip
+    kinds = [kind for kind, _ in groupby(row[0] for row in rows[1:])]
+    assert kinds == ["delivery", "pressure excursion", "use"]
+    for kind in kinds:
+        starts = [row[1] for row in rows[1:] if row[0] == kind]
+        assert starts == sorted(starts)

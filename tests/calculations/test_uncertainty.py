@@ -300,3 +300,25 @@ def test_very_many_errors_have_fewer_trials(errors: int, trials: int) -> None:
     """Twenty million draws in all, but never under 20,000 trials."""
     assert trial_count(errors) == trials
     assert trial_count(10_000) == 20_000
+
+
+def test_a_function_that_takes_long_is_tried_less_often(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Judged by what all trials would take at the pace of the first ones."""
+    readings = [Reading(1.0, (Part(0.0, 0.1, "", "normal"),))]
+
+    def asked(seconds_a_block: float) -> int:
+        clock = iter(np.arange(1e4) * seconds_a_block)
+        monkeypatch.setattr(propagation, "thread_time", lambda: next(clock))
+        sizes: list[int] = []
+
+        def function(points: Array) -> Array:
+            sizes.append(points.shape[1])
+            return points[0]
+
+        propagated(function, readings)
+        return sum(sizes)
+
+    assert asked(0.0) >= propagation.TRIALS
+    blocks = propagation.TRIALS / propagation.BLOCK
+    assert asked(0.5 * propagation.MOST_SECONDS / blocks) >= propagation.TRIALS
+    assert asked(2 * propagation.MOST_SECONDS / blocks) < 0.5 * propagation.TRIALS

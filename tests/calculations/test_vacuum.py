@@ -179,3 +179,11 @@ def test_a_mere_hole_passes_slow_gas_by_sampsons_formula() -> None:
     """r³/(3 μ) a pascal of difference, Sampson 1891 (from memory)."""
     hole = line(0.01, 0.0)
     assert hole.viscous(100.0) == pytest.approx(100.0 * 0.005**3 / (3 * hole.viscosity))
+
+
+def test_nothing_is_drawn_from_nothing() -> None:
+    air = properties.gas("air")
+    line = VacuumLine(0.05, 1.0, 293.15, float(properties.molar_mass(air)), 1.8e-5)
+    assert PumpedLine(line, 0.01).throughput(0.0) == 0.0
+    assert PumpedLine(None, 0.01).throughput(-1.0) == 0.0
+    assert 0 < PumpedLine(line, 0.01).throughput(1e-3) < 1e-5

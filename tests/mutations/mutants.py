@@ -154,11 +154,9 @@ def parts(node: ast.AST) -> Iterator[tuple[ast.AST, Put]]:
     for name, value in ast.iter_fields(node):
         if name in {"decorator_list", "annotation", "returns", "args_annotations"}:
             continue
-        if isinstance(node, ast.keyword) and node.arg == "strict":
-            continue
         if isinstance(value, ast.AST):
             yield value, partial(setattr, node, name)
-        elif isinstance(value, list):
+        elif isinstance(value, list) and not (_called(node) == "zip" and name == "keywords"):
             for place, each in enumerate(value):
                 if isinstance(each, ast.AST):
                     yield each, partial(_set, value, place)

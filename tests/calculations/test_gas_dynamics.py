@@ -1,0 +1,71 @@
+"""Flow through a line: what holds at its limits, and of columns that hold unlike lines."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pytest
+
+import gasfuncs
+from gasfuncs.calculations import gas_dynamics
+from gasfuncs.calculations.gas_dynamics import NO_VALVE, AtRest, Line
+from gasfuncs.errors import NoSolutionError
+
+ARGON = AtRest(13e5, 21.5, 1.69, 2.25e-5)
+
+
+def test_a_column_with_and_without_valves_is_its_rows() -> None:
+    def mass_flow(valve_kv: object) -> list[float]:
+        kv = np.asarray(valve_kv, float)
+        line = Line(0.025, 6.0, 8.0, 4.5e-5, kv, 0.7)
+        gas = AtRest(*(np.full(kv.shape, each) for each in ARGON))
+        return np.ravel(gas_dynamics.flow(line, gas, np.full(kv.shape, 2e5)).mass_flow).tolist()
+
+    rows = [NO_VALVE, 5.0, 1.0]
+    alone = [mass_flow([kv])[0] for kv in rows]
+    assert mass_flow(rows) == pytest.approx(alone, rel=1e-12)
+    assert alone[0] > alone[1] > alone[2] > 0
+
+
+def test_one_row_without_an_answer_is_no_answer() -> None:
+    gas = AtRest(*(np.array([each, each]) for each in ARGON))
+    gas = gas._replace(exponent=np.array([1.69, np.nan]))
+    with pytest.raises(NoSolutionError, match="no flow through the line was found"):
+        gas_dynamics.flow(Line(0.025, 6.0, 8.0, 4.5e-5), gas, np.array([2e5, 2e5]))
+
+
+def most(valve_kv: float | None, xt: float = 0.7) -> float:
+    return float(
+        gasfuncs.GAS_LINE_FLOW(
+            "argon", "12 bar(g)", "1 mbar(a)", 50, 5, 0, valve_kv=valve_kv, xt=xt
+        )
+    )
+
+
+@pytest.mark.parametrize("valve_kv", [None, 5.0, 400.0])
+def test_a_flow_just_above_the_most_is_refused_and_just_below_it_passes(
+    valve_kv: float | None,
+) -> None:
+    """Whether the pipe chokes or the valve does."""
+    asked: dict[str, Any] = {"bore": 50, "length": 5, "fittings_k": 0, "valve_kv": valve_kv}
+    limit = most(valve_kv)
+    drop = gasfuncs.GAS_LINE_DROP("argon", 0.9999 * limit, "12 bar(g)", **asked)
+    assert 0 < drop < 13.01325
+    with pytest.raises(gasfuncs.GasFuncsError, match="more than the line can pass"):
+        gasfuncs.GAS_LINE_DROP("argon", 1.0001 * limit, "12 bar(g)", **asked)
+    with pytest.raises(gasfuncs.GasFuncsError, match="more than the line can pass"):
+        gasfuncs.GAS_LINE_DROP("argon", 2 * limit, "12 bar(g)", upstream="in the pipe", **asked)
+    through = gasfuncs.GAS_LINE_DROP(
+        "argon", 0.9 * limit, "12 bar(g)", upstream="in the pipe", **asked
+    )
+    assert 0 < through < drop
+
+
+def test_a_valve_that_loses_all_the_pressure_still_has_a_flow() -> None:
+    """xT of 1 with an exponent above 1.4: IEC's choking ratio would be above 1."""
+    assert most(2.0, 1.0) == pytest.approx(
+        float(gasfuncs.GAS_LINE_FLOW("argon", "12 bar(g)", 0, 50, 5, 0, valve_kv=2, xt=1)),
+        rel=1e-3,
+    )
+    assert most(2.0, 1.0) > most(2.0, 0.7)
