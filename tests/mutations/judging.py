@@ -258,17 +258,32 @@ def _limit(seconds: float) -> None:
 
 
 def tests_of(path: Path) -> tuple[Path, ...]:
-    """The test files of a module: of its name or that import it, else of modules that import it."""
+    """The test files of a module: of its name or that import it, else those of the modules that
+    import it, or import these."""
     if path.parent.name in OF_PACKAGE:
         return tuple(TESTS / name for name in OF_PACKAGE[path.parent.name])
-    importing = rf"from gasfuncs\.calculations(\.{path.stem} import| import .*\b{path.stem}\b)"
-    folder = TESTS / "calculations"
-    own = {folder / f"test_{path.stem}.py"} | _with(importing, folder.glob("test_*.py"))
-    users = {folder / f"test_{user.stem}.py" for user in _with(importing, path.parent.glob("*.py"))}
-    for files in (own, users):
-        if any(file.exists() for file in files):
-            return tuple(sorted(file for file in files if file.exists()))
+    asked, modules = set[Path](), {path}
+    while modules:
+        files = {file for module in modules for file in _own_tests(module)}
+        if files:
+            return tuple(sorted(files))
+        asked |= modules
+        users = {user for module in modules for user in _importing(module, path.parent)}
+        modules = users - asked
     return ()
+
+
+def _own_tests(module: Path) -> set[Path]:
+    folder = TESTS / "calculations"
+    named = folder / f"test_{module.stem}.py"
+    return _importing(module, folder) | ({named} if named.exists() else set())
+
+
+def _importing(module: Path, folder: Path) -> set[Path]:
+    """The files of a folder that import a module of calculations."""
+    name = module.stem
+    importing = rf"from gasfuncs\.calculations(\.{name} import| import [^)]*?\b{name}\b)"
+    return _with(importing, folder.glob("*.py"))
 
 
 def _with(pattern: str, files: Iterator[Path]) -> set[Path]:
