@@ -38,13 +38,12 @@ from gasfuncs.units import Kind, kinds
 
 
 def recorded(definition: Definition, tables: Tables) -> Node:
-    """What the function answers for one value of each argument, as a graph.
+    """What the function answers for one value of each argument, as a graph; while `recording`.
 
     Raises NotRecordedError where its calculation does what no formula can.
     """
-    with recording(tables.used):
-        shown = "GF_TABLE" if definition.spills else "GF_ANSWER"
-        return call(shown, every_way(partial(_one_way, definition, tables)))
+    shown = "GF_TABLE" if definition.spills else "GF_ANSWER"
+    return call(shown, every_way(partial(_one_way, definition, tables)))
 
 
 def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:

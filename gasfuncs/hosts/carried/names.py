@@ -10,6 +10,7 @@ from gasfuncs.hosts.carried.arrays import NotRecordedError
 from gasfuncs.hosts.carried.functions import recorded, recorded_part
 from gasfuncs.hosts.carried.nodes import Node, own
 from gasfuncs.hosts.carried.parts import PARTS
+from gasfuncs.hosts.carried.recording import recording
 from gasfuncs.hosts.carried.writing import written
 
 LONGEST = 8_192
@@ -34,8 +35,9 @@ class Carried:
     ) -> None:
         self.tables = tables.Tables(set(gases))
         self.one: dict[str, natives.Native] = {}
-        for definition in definitions:
-            self.one |= self._one(definition)
+        with recording(self.tables.used):
+            for definition in definitions:
+                self.one |= self._one(definition)
         self.one |= self._parts()
         texts = {name: native.body for name, native in self.one.items()}
         self.shared = {
