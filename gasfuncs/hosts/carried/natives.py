@@ -172,14 +172,19 @@ NATIVES: dict[str, Native] = {
     ),
     # The unit of a tidy text, "" where it has none.
     "GF_UNIT": _native("s", "TRIM(MID(@s,GF_NUMBER_END(@s)+1,200))"),
+    # Whether the letters of a unit are small and capital as its row of the units sheet allows.
+    "GF_CASE": _native(
+        "f told",
+        """IF(EXACT(@f,LOWER(@f)),@told<8,IF(EXACT(@f,UPPER(@f)),MOD(INT(@told/4),2)=0,
+        OR(MOD(@told,4)=0,IF(EXACT(LEFT(@f),"m"),1,2)=MOD(@told,4))))""",
+    ),
     # The row of a unit of a kind on the units sheet.
     "GF_ROW": _native(
         "kind unit",
         f"""LET(@f,{_replaced("GF_TIDY(@unit)", MARKS)},
         @q,IFERROR(XMATCH(@kind&"|"&@f,{{units.key}},0),0),
-        IF(@q=0,#VALUE!,LET(@case,INDEX({{units.case}},@q),
-        IF(OR(@case=0,EXACT(@f,LOWER(@f)),EXACT(@f,UPPER(@f)),IF(EXACT(LEFT(@f),"m"),1,2)=@case),
-        @q,#VALUE!))))""",
+        IF(@q=0,#VALUE!,IF(GF_CASE(@f,INDEX({{units.case}},@q)),
+        @q,#VALUE!)))""",
     ),
     # 0 for a text, else an error.
     "GF_WORDS": _native("x", "IF(ISTEXT(@x),0,IF(ISERROR(@x),@x,#VALUE!))"),
@@ -188,9 +193,8 @@ NATIVES: dict[str, Native] = {
         "unit",
         f"""IF(ISTEXT(@unit),LET(@f,{_replaced("GF_TIDY(@unit)", MARKS)},
         @q,IFERROR(XMATCH(@f,{{lists.key}},0),0),
-        IF(@q=0,#VALUE!,LET(@case,INDEX({{lists.case}},@q),
-        IF(OR(@case=0,EXACT(@f,LOWER(@f)),EXACT(@f,UPPER(@f)),IF(EXACT(LEFT(@f),"m"),1,2)=@case),
-        INDEX({{lists.kinds}},@q),#VALUE!)))),IF(ISERROR(@unit),@unit,#VALUE!))""",
+        IF(@q=0,#VALUE!,IF(GF_CASE(@f,INDEX({{lists.case}},@q)),
+        INDEX({{lists.kinds}},@q),#VALUE!))),IF(ISERROR(@unit),@unit,#VALUE!))""",
     ),
     "GF_UNIT_SCALE": _native("row", "INDEX({units.scale},@row)"),
     "GF_UNIT_ZERO": _native("row", "INDEX({units.zero},@row)"),

@@ -20,6 +20,8 @@ SUFFIXES = {
 WITH_ONE_LETTER = re.compile(r"(bar|psi|hpa|kpa|mpa|cm2|mhg|nhg)$")
 
 ANY_CASE, SMALL_M, OTHER_THAN_M = 0, 1, 2
+NO_CAPITALS, NO_SMALL = 4, 8
+"""What is added where all letters may not be capitals, or small."""
 
 
 class Spelling(NamedTuple):
@@ -36,9 +38,9 @@ def spellings(kind: Kind) -> list[Spelling]:
     found = []
     for key in dict.fromkeys(each.lower() for base in _bases(kind) for each in _variants(base)):
         if kind.has(key):
-            found.append(Spelling(key, _case(kind, key), kind.unit(key)))
+            found.append(Spelling(key, _letters(kind, key), kind.unit(key)))
         elif kind.has(key.upper()):
-            found.append(Spelling(key, OTHER_THAN_M, kind.unit(key.upper())))
+            found.append(Spelling(key, OTHER_THAN_M + NO_SMALL, kind.unit(key.upper())))
     return found
 
 
@@ -68,6 +70,12 @@ def _variants(label: str) -> Iterator[str]:
             yield from (bare + other + rest for other in others)
             if suffix in ("(a)", "(g)") and WITH_ONE_LETTER.search(bare.lower()):
                 yield bare + suffix[1]
+
+
+def _letters(kind: Kind, key: str) -> int:
+    """How the letters may be: the case of the first, and what is refused."""
+    refused = NO_CAPITALS * (not kind.has(key.upper())) + NO_SMALL * (not kind.has(key))
+    return _case(kind, key) + refused
 
 
 def _case(kind: Kind, key: str) -> int:
