@@ -10,6 +10,7 @@ import click
 
 from gasfuncs.hosts.carried import Done, carry, undo
 from gasfuncs.hosts.carried.gases import warm
+from gasfuncs.hosts.carried.reasons import PARTLY
 
 MOST_CELLS = 20
 """Calls that are named one by one."""
@@ -25,6 +26,9 @@ def run_carry(book: Path, output: Path) -> None:
         f"{output} carries {_counted(len(done.carried), 'function')}: {', '.join(done.carried)}"
     )
     _tell_gases(done)
+    for name in done.carried:
+        if name in PARTLY:
+            click.echo(f"{name} shows #N/A in some calls, never another number: {PARTLY[name]}")
     if not done.left:
         return
     click.echo(f"{_counted(len(done.left), 'call')} left to the add-in, as before:")

@@ -87,7 +87,8 @@ def written_out(formulas: Sequence[str], folder: Path) -> list[Any]:
     """What LibreOffice makes of formulas with every variable in a cell of its own."""
     path, own = folder / "cells.xlsx", [library(formula) for formula in formulas]
     asked = [each for pair in zip(formulas, own, strict=True) for each in _cells(*pair)]
-    write_out(asked, carried(), path)
+    called = dict.fromkeys(name for formula in formulas for name in CALL.findall(formula))
+    write_out(asked, Carried([worksheet_functions()[name] for name in called]), path)
     [calculated] = office.saved_by_calc([path], "xlsx", f"calculated-{folder.name}")
     found = iter([row[0] for row in office.values(calculated)])
     return [

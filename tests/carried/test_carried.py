@@ -13,7 +13,7 @@ import pytest
 import xlsxwriter
 from openxml_audit import OpenXmlValidator, ValidationSeverity
 
-from gasfuncs.cli.carrying import run_carried
+from gasfuncs.cli.carrying import run_carried, run_carry
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.carried import CarryError, carry, undo
 from gasfuncs.hosts.carried.book import PART
@@ -32,6 +32,7 @@ from tests.carried.texts import texts
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "argon_nitrogen_cost.xlsx"
 PAGE = Path(__file__).parents[2] / "docs" / "hosts" / "carried.md"
+LYING = PARTLY["GAS_TANK_LIQUID"]
 FEW = 2
 """Checks of a function in the quick tests; all of them: python -m tests.carried."""
 
@@ -306,6 +307,16 @@ def test_what_is_not_carried_is_named(tmp_path: Path) -> None:
     assert done.carried == ["GAS_DENSITY"]
     [left] = done.left
     assert (left.place, left.name, left.left) == ("A1 of Calls", "GAS_LINE_DROP", SEARCHES)
+
+
+def test_what_is_carried_in_part_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    formula = 'GAS_TANK_LIQUID("62 %",2.2,6.5)+GAS_ABSOLUTE(5)'
+    run_carry(written(tmp_path / "book.xlsx", formula), tmp_path / "out.xlsx")
+    told = capsys.readouterr().out
+    assert f"GAS_TANK_LIQUID shows #N/A in some calls, never another number: {LYING}" in told
+    assert "GAS_ABSOLUTE shows" not in told
 
 
 def test_a_call_that_names_an_add_in_is_not_carried(tmp_path: Path) -> None:

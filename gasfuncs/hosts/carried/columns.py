@@ -116,7 +116,7 @@ def counted(*ends: Any) -> Iterable[Any]:
 
 def _of_several(own: Callable[..., Any], function: str) -> Callable[..., Any]:
     def of(*values: Any, **named: Any) -> Any:
-        listed = list(values[0]) if len(values) == 1 and not named else list(values)
+        listed = list(values[0]) if len(values) == 1 else list(values)
         if not any(isinstance(each, Recorded) for each in listed):
             return own(listed, **named)
         return Recorded(call(function, *map(node_of, listed)))
