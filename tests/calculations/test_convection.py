@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from gasfuncs.calculations import convection
 from gasfuncs.calculations.convection import cylinder_area, cylinder_diameter, jet, natural
 from gasfuncs.properties import Moving
 
@@ -46,3 +47,16 @@ def test_a_jet_by_its_two_terms() -> None:
     assert found == pytest.approx(expected * 0.02 / diameter)
     still = jet(state(), DENSITY, MOLAR_MASS, HOT_WALL, 0.0, bore, diameter)
     assert still == pytest.approx(0.104 * (RAYLEIGH * 8) ** 0.352 * 0.01)
+
+
+@pytest.mark.parametrize(
+    ("slenderness", "diameters"), [(convection.SLENDER, 4.0), (convection.STOUT, 1.5)]
+)
+def test_a_cylinder_is_as_long_as_the_sources_of_the_functions_say(
+    slenderness: float, diameters: float
+) -> None:
+    """Four diameters of a reservoir, one and a half of a chamber; shell and both ends."""
+    volume = np.pi / 4 * 0.8**2 * diameters * 0.8
+    assert convection.cylinder_diameter(volume, slenderness) == pytest.approx(0.8, rel=1e-12)
+    whole = np.pi * 0.8 * diameters * 0.8 + 2 * np.pi / 4 * 0.8**2
+    assert convection.cylinder_area(volume, slenderness) == pytest.approx(whole, rel=1e-12)

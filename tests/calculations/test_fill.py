@@ -278,6 +278,11 @@ def test_a_line_is_choked_while_the_vessel_holds_nothing_back() -> None:
     assert len({*map(str, told)}) == 2
 
 
+def test_a_reservoir_that_would_condense_is_told_so() -> None:
+    with pytest.raises(NoSolutionError, match="drawn so fast that its gas condenses"):
+        gasfuncs.GAS_RESERVOIR_SIZE("carbon dioxide", 10, 50, 5, 20, "adiabatic")
+
+
 def test_bores_need_few_integrations(monkeypatch: pytest.MonkeyPatch) -> None:
     calls: list[int] = []
     whole: Callable[..., Any] = filling.run

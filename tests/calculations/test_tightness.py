@@ -207,3 +207,19 @@ def test_how_long_a_decay_test_would_tell_goes_with_its_band(hours: float, unit:
     longer = hours * (high - low) / 2 / abs((low + high) / 2 - 2)
     assert row[4] == "cannot tell"
     assert (f"{longer / 24:.1f} d" if unit == "d" else f"{longer:.0f} h") in why
+
+
+@pytest.mark.parametrize(
+    ("times", "are"),
+    [([46083.0, 46084.0, 46085.0], "look like dates"), ([36525.0, 46084.0, 46085.0], ""),
+     ([46083.0, 46084.0, 73051.0], ""), ([0.0, 1.0, 2.0], "")],
+)  # fmt: skip
+def test_numbers_are_dates_where_all_of_them_could_be(times: list[float], are: str) -> None:
+    """Serial numbers of 2000 to 2099: 36526 is 1 January 2000, 73050 the last day of 2099."""
+    given = "10 mbar", "11 mbar", "12 mbar"
+    said = ""
+    try:
+        gasfuncs.GAS_RISE_VERDICT(times, list(given), 1, "1 mbar L/s")
+    except gasfuncs.GasFuncsError as error:
+        said = str(error)
+    assert ("look like dates" in said) == bool(are), said

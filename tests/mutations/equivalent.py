@@ -6,42 +6,78 @@ ALLOWANCE = "an allowance for rounding, which has no definite size"
 SEARCH = "how a search starts or steps, not where it ends"
 MEETS = "both sides are the same there"
 SHOWN = "only the working shows it"
+NEVER_EQUAL = "numbers worked out or measured, which are never equal to their last digit"
+OTHER_DRAWS = "other random numbers of the same kind"
+NO_DIGIT = "no digit that is shown tells it"
+NO_TIME = "no time lies beyond the last step"
 UNUSED = "of the line's flow, for which a steady draw does not ask"
 BEST_FIRST = "only the first is taken, and the best comes first"
 ASKED_ELSE = "what is not found so is asked of the equation of state, with the same answer"
 
 EQUIVALENT: dict[str, str] = {
+    "backfill._amounts: 1 -> 2": SHOWN,
+    "closed_tank.refuse_one_phase: 3600 -> 3601": NO_DIGIT,
     "conditions.read_grade: 0 -> 1": "the number beside a unit that is none is not looked at",
     "contract.module: 1e-06 -> 1.1e-06": ALLOWANCE,
     "conversion.module: 1e-06 -> 1.1e-06": ALLOWANCE,
+    "delivery.tank_mix: volume + tank.liquid > tank.volume -> volume + tank.liquid >= "
+    "tank.volume": NEVER_EQUAL,
+    "fill_course.Recorded.at: len(self._steps) - 1 -> len(self._steps) + 1": NO_TIME,
     "forecast._open: 1 -> 2 (2)": "a day more than any order can come on",
     "forecast.delivery_sim: 2 -> 2.2": "every first day does where all days are open",
     "friction.friction: re >= TURBULENT_FROM -> re > TURBULENT_FROM": MEETS,
     "friction.module: 1e-30 -> 1.1e-30": "stands for no flow",
     "furnace.module: 1 -> 1.1": "at a pascal a gas is ideal to nine digits",
-    "gas_dynamics._first: x / np.maximum(1 - own * x, np.maximum((1 - lost) ** 2, 0.02)) -> "
-    "x * np.maximum(1 - own * x, np.maximum((1 - lost) ** 2, 0.02))": SEARCH,
-    "gas_dynamics.module: 60 -> 61": SEARCH,
+    "gas_dynamics._first: x / np.maximum(1 - own * x, np.maximum((1 - lost) ** 2, 0.02)) "
+    "-> x * np.maximum(1 - own * x, np.maximum((1 - lost) ** 2, 0.02))": SEARCH,
+    "gas_dynamics._passed: 1 - 1e-09 -> 1 + 1e-09": "the end's limit beside it tells the same",
     "gas_dynamics.module: 1e-09 -> 1.1e-09": "stands for a vacuum; every line chokes before",
+    "gas_dynamics.module: 60 -> 61": SEARCH,
     "gas_dynamics.solve: 1 -> 1.1": SEARCH,
     "gas_dynamics.solve: CLOSE + ROUNDING / lost -> CLOSE - ROUNDING / lost": SEARCH,
+    "integration._progress: 1 -> 1.1": SEARCH,
+    "integration._progress: rounds > 1 -> rounds >= 1": "the ratio to an infinite move is 0",
     "kinds._refusal: 1 -> 2": BEST_FIRST,
     "kinds.kinds_of: 1 -> 2": BEST_FIRST,
+    "labels.module: 'mL': 'milliliter' -> 'cm**3'": "a millilitre is a cubic centimetre",
     "line.line_drop: 1 - gas_dynamics.SONIC -> 1 + gas_dynamics.SONIC": ALLOWANCE,
-    "motion.too_hot: temperature <= found[0].high -> temperature < found[0].high": ASKED_ELSE,
     "motion.too_hot: 0 -> 1": ASKED_ELSE,
+    "motion.too_hot: temperature <= found[0].high -> temperature < found[0].high": ASKED_ELSE,
+    "pressure_rise._leak: width <= WIDEST * mean -> width < WIDEST * mean": NEVER_EQUAL,
+    "propagation.module: 0 -> 1": OTHER_DRAWS,
+    "propagation.module: 1 -> 2": "one row and two are both tried as often as any",
+    "propagation.module: 20000000 -> 20000001": "a trial more in tens of thousands",
+    "pumpdown.ultimate_pressure: load > curve.speeds[-1] * curve.pressures[-1] -> load >= "
+    "curve.speeds[-1] * curve.pressures[-1]": NEVER_EQUAL,
+    "purge.vent_fill_count: first > 0 -> first >= 0": SHOWN,
     "purge.vent_fill_count: wanted >= first -> wanted > first": MEETS,
+    "reconciling.Reconciled.suspects: self.tests >= (1 - SAME) * most -> self.tests > (1 "
+    "- SAME) * most": NEVER_EQUAL,
     "reservoir.reservoir_after: 0 -> 1 (2)": UNUSED,
     "reservoir.reservoir_after: 0 -> 1 (3)": UNUSED,
     "reservoir.reservoir_after: 0 -> 1 (4)": UNUSED,
     "reservoir.reservoir_after: 0.7 -> 0.77": UNUSED,
     "rise_curve._better: np.abs(move).max() < NEAR -> np.abs(move).max() <= NEAR": SEARCH,
     "rise_curve.module: 0.5 -> 0.55": SEARCH,
+    "rise_judging._of_few: high <= limit -> high < limit": NEVER_EQUAL,
+    "rise_judging.judged: 0 -> 1": "a temperature's tolerance in % is refused",
+    "rise_judging.judged: low > limit -> low >= limit": NEVER_EQUAL,
     "rise_models.Record.without_line: taken + again -> taken - again": ALLOWANCE,
     "rise_models._power_columns: abs(rest) < 0.0001 -> abs(rest) <= 0.0001": MEETS,
+    "rise_weighing.Weighed.wanders: squares <= count * self.finest ** 2 -> squares < "
+    "count * self.finest ** 2": NEVER_EQUAL,
     "safety.Nozzle.choked: 1e-07 -> 1.1e-07": SEARCH,
+    "sizing.drained: fills.FIRST_STEP * stored -> fills.FIRST_STEP / stored": SEARCH,
+    "sizing.module: 0.05 -> 0.055": SEARCH,
+    "smoothing._smoothing: 1 -> 2": OTHER_DRAWS,
     "supply.module: 1e-09 -> 1.1e-09": ALLOWANCE,
+    "tank_events._unusable: pressure > lowest -> pressure >= lowest": NEVER_EQUAL,
+    "tank_events.spikes: 3 -> 4": "of three the one that is off is itself the typical fall",
     "trends._cumulated: up >= down -> up > down": "both are nothing there",
+    "trends._rows: statistic < low -> statistic <= low": NEVER_EQUAL,
     "vacuum.pumpdown_time: _show_line(pumped, p_from, p_to) -> pass": SHOWN,
+    "vacuum_line.PumpedLine.pump_pressure: shortage(high) < 0 -> shortage(high) <= 0": NEVER_EQUAL,
+    "vacuum_line.PumpedLine.throughput: 1e-14 -> 1.1e-14": SEARCH,
+    "vacuum_line._integral: 1 -> 2": "SciPy asks only whether it is 0",
 }
 """By the key that a run prints, without the line."""
