@@ -225,7 +225,7 @@ BOOK = Book(
         *READ,
         Sheet(
             "Prices",
-            "Prices as they were quoted, and prices in effect from Supply offers.",
+            "Prices as quoted, or from Supply offers; two offers of one day are two rows.",
             TYPE_HERE,
             (PRICES,),
         ),

@@ -185,5 +185,5 @@ def sources_sheet(file: File, plan: Plan, size: int) -> None:
         texts = (found.usage.partition("(")[0], found.summary, found.equation, references)
         for at, text in enumerate(texts, 1):
             paper.write(row, at, text, "body")
-        lines = max(ceil(len(t) / w) for t, w in zip(texts, (24, 44, 44, 96), strict=True))
+        lines = max(ceil(len(t) / w) for t, w in zip(texts, (26, 50, 50, 106), strict=True))
         paper.ws.set_row(row, 15 * lines + 4)

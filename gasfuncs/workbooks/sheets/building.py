@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from gasfuncs.errors import UnreadableError
@@ -19,7 +20,7 @@ from gasfuncs.workbooks.sheets import (
     supply_offers,
     vent_fill_purity,
 )
-from gasfuncs.workbooks.sheets.kinds import METRIC
+from gasfuncs.workbooks.sheets.kinds import METRIC, US
 from gasfuncs.workbooks.sheets.parts import Book, Given
 from gasfuncs.workbooks.sheets.writing import write
 
@@ -42,6 +43,14 @@ BOOKS: dict[str, Book] = {
 Progress = Callable[[int, int, str], None]
 
 
+def demo(book: Book, units: str) -> Given:
+    """What the demo plant types; a US plant's costs are called dollars."""
+    given = book.demo()
+    if units != US:
+        return given
+    return replace(given, inputs={**given.inputs, "Currency": "USD"})
+
+
 def build(
     book: Book,
     path: Path,
@@ -55,7 +64,7 @@ def build(
 
     `rows` is the length of its logs. The path is replaced in one step.
     """
-    given = book.demo() if given is None else given
+    given = demo(book, units) if given is None else given
 
     with swapped_in(path) as made:
         made.write_bytes(write(book, units, given, rows))

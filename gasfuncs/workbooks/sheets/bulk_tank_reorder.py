@@ -119,7 +119,12 @@ WHAT_IF_INPUTS = Group(
             100,
         ),
         Input(
-            "Extra_gas", "Gas for one of its loads", "amount", "As on Users, for example 43", 0, 1e6
+            "Extra_gas",
+            "Gas for one of its loads",
+            "amount",
+            "As on Users, for example {43 amount}",
+            0,
+            1e6,
         ),
         Input(
             "Draw_tolerance",

@@ -10,6 +10,8 @@ from gasfuncs.workbooks.sheets.paper import Paper
 from gasfuncs.workbooks.sheets.parts import Chart, Series
 
 ROW_PIXELS = 20
+LINE_WIDTH, EDGE_WIDTH = 2.25, 1.25
+"""In points."""
 
 
 def insert_chart(
@@ -87,6 +89,7 @@ def _name(plan: Plan, name: str) -> str:
 def _series(plan: Plan, series: Series, kind: str, number: int) -> dict[str, Any]:
     values = plan.cells(series.values)
     colour = look.LIMIT_LINE if series.limit else look.SERIES[number % len(look.SERIES)]
+    colour = look.BAND_LINE if series.edge else colour
     made: dict[str, Any] = {
         "name": _name(plan, series.name),
         "categories": plan.cells(series.across).fixed,
@@ -100,7 +103,8 @@ def _series(plan: Plan, series: Series, kind: str, number: int) -> dict[str, Any
     else:
         dot = {"type": "circle", "size": 6, "fill": {"color": colour}, "border": {"none": True}}
         joined = series.joined and series.shown
-        line = {"color": colour, "width": 2.25} if joined else {"none": True}
+        width = EDGE_WIDTH if series.edge else LINE_WIDTH
+        line = {"color": colour, "width": width} if joined else {"none": True}
         marked = series.shown and series.dots
         made |= {"line": line, "marker": dot if marked else {"type": "none"}}
     if series.band:

@@ -8,7 +8,7 @@ from typing import Any
 
 from gasfuncs.definition.terms import serial
 from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, first_of, shown
-from gasfuncs.workbooks.sheets.kinds import kind_named, told
+from gasfuncs.workbooks.sheets.kinds import kind_named, prompt, told
 from gasfuncs.workbooks.sheets.parts import Choices, Column, Input, Table
 
 FIRST_DAY, LAST_DAY = dt.date(2000, 1, 1), dt.date(2099, 12, 31)
@@ -36,7 +36,7 @@ def _range_told(typed: Typed, system: str) -> str:
         return "a date such as 5 Oct 2026"
     low, high = limits(typed, system)
     unit = kind_named(typed.kind).unit(system)
-    words = f"{low:,g} or more" if high >= UNBOUND else f"from {low:,g} to {high:,g}"
+    words = f"{low:,.10g} or more" if high >= UNBOUND else f"from {low:,.10g} to {high:,.10g}"
     return f"a number, {words} {unit}".strip()
 
 
@@ -69,7 +69,7 @@ def validation(typed: Typed, system: str, source: Any = None) -> dict[str, Any]:
     """The validation of a cell with its prompt; `source` is the range of a list."""
     rule: dict[str, Any] = {
         "input_title": getattr(typed, "label", typed.name)[:32],
-        "input_message": typed.prompt[:255],
+        "input_message": prompt(typed.prompt, system)[:255],
         "error_title": "Not so",
         "error_message": f"Type {wanted(typed, system)}."[:255],
     }

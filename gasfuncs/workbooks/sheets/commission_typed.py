@@ -24,11 +24,19 @@ VESSEL = Group(
         Input("Length", "Length of the line", "length", "Along the pipe", 0.1, 2000),
         Row(
             "Space",
-            "Volume, line included",
+            "Volume, line included, for the formulas",
             "{Reservoir_volume as m3}+PI()/4*({Bore as mm}/1000)^2*{Length as m}",
             "number",
-            "m3",
-            number="three",
+            hidden=True,
+        ),
+        Row(
+            "Space_shown",
+            "Volume, line included",
+            "{Space}",
+            "volume",
+            "Reservoir and line",
+            answers="m3",
+            number="air",
         ),
         Input("Temperature", "Temperature", "temperature", "Of reservoir and gas", -40, 60),
         Input("Work", "Working pressure", "gauge", "What it is filled to", 0.1, 300),
@@ -190,10 +198,10 @@ PUMP = Table(
 SURFACES = Table(
     "Surfaces",
     (
-        Column("Part", prompt="What gives off gas, for example shell, mild steel", width=26),
+        Column("Part", prompt="What gives off gas, for example shell, mild steel", width=30),
         Column("Area", "area", "Its surface towards the vacuum"),
         *OUTGASSING,
-        Column("Source", prompt="Where the rate is from", width=32, required=False),
+        Column("Source", prompt="Where the rate is from", width=34, required=False),
     ),
     heading="What gives off gas in it",
     rows=MOST,
@@ -251,7 +259,11 @@ RISE = Table(
 HELIUM = Table(
     "Helium",
     (
-        Column("Point", prompt="Every joint, valve and flange, for example relief valve, thread"),
+        Column(
+            "Point",
+            prompt="Every joint, valve and flange, for example relief valve, thread",
+            width=30,
+        ),
         Column("Reading", "number", "As the detector shows it", low=0, number="rate"),
         Column("Unit", choices=LEAK_UNITS, prompt="The detector's unit"),
         helper("as read", '{Reading}&" "&{Unit}', "text"),

@@ -72,10 +72,10 @@ def _parities(gas: str) -> tuple[Row, ...]:
             "price",
             "none: even for nothing it would cost more; goods alone, as quoted",
         ),
-        Row(f"{gas}_parity_band", "its band", _parity_band(gas), "price"),
+        Row(f"{gas}_parity_band", "its 95 % band, half width", _parity_band(gas), "price"),
         Row(
             f"{gas}_parity_told",
-            "with its band",
+            "to the digits that its band allows",
             f"IF(ISNUMBER({{{gas}_parity}}),"
             + with_band(f"{{{gas}_parity}}", f"{{{gas}_parity_band}}")
             + ',"")',

@@ -85,7 +85,7 @@ LOAD = Group(
             "Settled",
             "Temperature of the settled gas",
             "temperature",
-            "Quenched load: near the water's; 20 degC where not known",
+            "Quenched load: near the water's; {20 temperature} where not known",
             -20,
             300,
         ),
@@ -140,7 +140,7 @@ def supply(gas: str) -> Group:
                 f"{name}_month",
                 "Gas bought a month for this tank",
                 "amount",
-                "All that shares its rent, with the loads compared, for example 3,600",
+                "All that shares its rent, with the loads compared, for example {3600 amount}",
                 1,
             ),
             Input(

@@ -82,7 +82,7 @@ PRICES = Table(
         helper("Latest", _latest()),
         helper("Holds", 'IF(AND({Check}="ok",{Latest},{Goes on}),{row},"")', number="whole"),
     ),
-    heading="Prices and offers; two offers of one gas on one day are two rows",
+    heading="Prices and offers",
     unique=("Gas", "Offer", "Valid from"),
     rules=(
         Rule(

@@ -324,7 +324,7 @@ def _share(column: str) -> str:
 RECENT = Table(
     "Recent",
     (
-        helper("Row", nth_last("Deliveries", "Judged at", SHOWN)),
+        helper("Row", nth_last("Deliveries", "Judged at", SHOWN), number="whole"),
         made("Date", "date", 'IFERROR(INDEX({Deliveries.Date},{Row}),"")'),
         made("Ticket", "text", 'IFERROR(INDEX({Deliveries.Ticket},{Row})&"","")'),
         made("Gas", "text", 'IFERROR(INDEX({Deliveries.Gas},{Row}),"")'),

@@ -6,35 +6,44 @@ from math import ceil
 
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.checking import is_good, list_of, validation, wanted
-from gasfuncs.workbooks.sheets.kinds import kind_named, told
+from gasfuncs.workbooks.sheets.kinds import kind_named, prompt, told
 from gasfuncs.workbooks.sheets.layout import Plan
-from gasfuncs.workbooks.sheets.paper import File, Paper
+from gasfuncs.workbooks.sheets.paper import File, Paper, room
 from gasfuncs.workbooks.sheets.parts import TYPE_HERE, Group, Input, Row
 
 SHEET = "Inputs"
 PURPOSE = "Type in the coloured cells. Blanks are marked until they are filled."
 HEADINGS = ("What", "Value", "Unit", "Check", "What to type")
 LABEL, VALUE, UNIT, CHECK, PROMPT = range(1, 6)
-WRAPS = 76
-"""Characters of a prompt on a line."""
+WIDTHS = [2, 36, 24, 9, 26, 61]
+LABEL_WRAPS, PROMPT_WRAPS = 42, 74
+"""Characters of a label and of a prompt on a line."""
+LINE, HEAD, TOP = 16.0, 45.0, 75.0
+"""Points of a line of an input, of a group besides its inputs, and above all groups."""
 
 
 def inputs_sheet(file: File, plan: Plan, size: int) -> None:
-    """Write the sheet; every input gets its name, its prompt and its check."""
-    paper = Paper(file, SHEET, TYPE_HERE, [2, 36, 20, 10, 26, 70], size)
+    """Write the sheet, upright where it is long; every input gets its name, prompt and check."""
+    heights = [_height(plan, group) for group in plan.book.groups]
+    heights[0] += TOP
+    landscape = sum(heights) <= room(WIDTHS, size, landscape=True)
+    paper = Paper(file, SHEET, TYPE_HERE, WIDTHS, size, landscape)
     paper.title(SHEET, PURPOSE)
     paper.write(2, LABEL, "Units of this book", "label")
     paper.write(2, VALUE, plan.system, "value", "text")
     paper.write(
         2,
         PROMPT,
-        "Fixed when the book was written, so that no number that is typed changes its meaning.",
+        "Fixed when the book was written: typed numbers keep their meaning.",
         "note",
     )
     file.name("Units", paper.at(2, VALUE, 2, VALUE))
     row = 4
+    tops = []
     for group in plan.book.groups:
+        tops.append(row)
         row = _group(paper, plan, group, row) + 1
+    paper.break_between(list(zip(tops, heights, strict=True)))
     asked = sum(isinstance(each, Input) for group in plan.book.groups for each in group.inputs)
     checks = paper.at(4, CHECK, row, CHECK)
     paper.write(1, CHECK, f'={asked}-COUNTIF({checks.local},"ok")', "check", "whole")
@@ -48,6 +57,10 @@ def inputs_sheet(file: File, plan: Plan, size: int) -> None:
     paper.ws.freeze_panes(4, 0)
 
 
+def _height(plan: Plan, group: Group) -> float:
+    return HEAD + LINE * sum(_lines(each, plan.system) for each in group.inputs)
+
+
 def _group(paper: Paper, plan: Plan, group: Group, row: int) -> int:
     for at in range(LABEL, PROMPT + 1):
         paper.write(row, at, group.heading if at == LABEL else None, "heading")
@@ -59,10 +72,18 @@ def _group(paper: Paper, plan: Plan, group: Group, row: int) -> int:
             _input(paper, plan, each, row)
         else:
             _row(paper, plan, each, row)
-        note = each.prompt if isinstance(each, Input) else each.note
-        paper.ws.set_row(row, 17 * max(1, ceil(len(note) / WRAPS)))
+        lines = _lines(each, plan.system)
+        paper.ws.set_row(row, LINE * lines or None, None, {"hidden": lines == 0})
         row += 1
     return row
+
+
+def _lines(each: Input | Row, system: str) -> int:
+    """The lines that an input takes, none where it is hidden."""
+    if isinstance(each, Row) and each.hidden:
+        return 0
+    note = prompt(each.prompt, system) if isinstance(each, Input) else each.note
+    return max(1, ceil(len(note) / PROMPT_WRAPS), ceil(len(each.label) / LABEL_WRAPS))
 
 
 def _input(paper: Paper, plan: Plan, each: Input, row: int) -> None:
@@ -71,7 +92,7 @@ def _input(paper: Paper, plan: Plan, each: Input, row: int) -> None:
     paper.write(row, LABEL, each.label, "label")
     paper.write(row, VALUE, value, "input", each.number or kind.number, align="left", indent=1)
     paper.write(row, UNIT, kind.unit(plan.system), "unit")
-    paper.write(row, PROMPT, each.prompt, "note")
+    paper.write(row, PROMPT, prompt(each.prompt, plan.system), "note")
     paper.file.name(each.name, paper.at(row, VALUE, row, VALUE))
     taken = list_of(each.choices)
     source = plan.cells(f"{taken[0]}.{taken[1]}").fixed if taken else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -25,6 +26,8 @@ class Kind:
         """The unit in a book of this system."""
         return self.us if system == US else self.metric
 
+
+EXAMPLE = re.compile(r"\{([\d.]+) (\w+)\}")
 
 KINDS = {
     "amount": Kind("Nm3", "scf", "whole"),
@@ -82,6 +85,14 @@ def told(value: Any, kind: str, system: str, digits: int = 4) -> Any:
         return value
     converted = worksheet_function_named("GAS_CONVERT")(value, metric, unit)
     return float(f"{converted:.{digits}g}")
+
+
+def prompt(text: str, system: str) -> str:
+    """A prompt with its examples, such as {210 length}, told in a book's unit."""
+    return EXAMPLE.sub(
+        lambda match: f"{told(float(match[1]), match[2], system, 2):,.10g}",
+        text,
+    )
 
 
 def in_unit(cell: str, kind: str, system: str, wanted: str) -> str:

@@ -122,6 +122,10 @@ class Plan:
         """The number of rows down to the end of the last part."""
         return max(place.top + self._size(place.part)[0] for place in self.placed(sheet))
 
+    def width_of(self, part: Part) -> int:
+        """The columns that a part takes."""
+        return self._size(part)[1]
+
     def _size(self, part: Part) -> tuple[int, int]:
         """Rows and columns that a part takes."""
         if isinstance(part, Table):

@@ -123,10 +123,10 @@ CURVE = Table(
 MATERIALS = Table(
     "Materials",
     (
-        Column("Part", prompt="What gives off gas, for example shell, cold wall", width=26),
+        Column("Part", prompt="What gives off gas, for example shell, cold wall", width=30),
         Column("Area", "area", "Its surface towards the vacuum"),
         *OUTGASSING,
-        Column("Source", prompt="Where the rate is from", width=30, required=False),
+        Column("Source", prompt="Where the rate is from", width=34, required=False),
         made(
             "Gives off",
             "leak",
@@ -159,7 +159,7 @@ def _mbar_litres(name: str, label: str, formula: str, note: str = "") -> Row:
 SOURCE = Block(
     "In numbers",
     (
-        Row("Long_space", "Its volume", "INDEX({Vessels.Space},{Long_row})", "number", "m3"),
+        Row("Long_volume", "Its volume", "{Long_space}", "volume", answers="m3", number="used"),
         Row("Long_limit", "Its limit", "INDEX({Vessels.Leak limit},{Long_row})", "leak"),
         _mbar_litres("Long_leak", "Leak", _judged(1)),
         _mbar_litres("Long_low", "at least", _judged(2)),
@@ -240,6 +240,7 @@ BEHIND_SOURCE = Block(
             version_of("Vessels", "{Long_vessel}", "{Long_day}"),
             "count",
         ),
+        Row("Long_space", "Its volume, m3", "INDEX({Vessels.Space},{Long_row})", "number"),
         Row("Long_limit_told", "as a text", '{Long_limit}&" "&{unit leak}'),
         *told("Long"),
         Row("Long_why", "why", _judged(6)),

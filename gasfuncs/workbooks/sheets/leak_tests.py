@@ -125,7 +125,11 @@ VESSELS = Table(
 PLACES = Table(
     "Places",
     (
-        Column("Place", prompt="Where the dew point is measured, for example N2 main, far end"),
+        Column(
+            "Place",
+            prompt="Where the dew point is measured, for example N2 main, far end",
+            width=22,
+        ),
         VALID_FROM,
         Column("Line pressure", "gauge", "Of the gas there in service", low=-1, high=100),
         Column(
@@ -288,7 +292,11 @@ HELIUM = Table(
     (
         DAY,
         VESSEL,
-        Column("Place", prompt="Where the detector found it, for example door seal, lower left"),
+        Column(
+            "Place",
+            prompt="Where the detector found it, for example door seal, lower left",
+            width=28,
+        ),
         Column("Reading", "number", "As the detector shows it", low=0, number="rate"),
         Column("Unit", choices=LEAK_UNITS, prompt="The detector's unit"),
         helper("Vessel row", version_of("Vessels", "{Vessel}", "{Date}")),

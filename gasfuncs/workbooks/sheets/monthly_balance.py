@@ -312,7 +312,11 @@ def _of_shown(column: str) -> str:
 MONTHS = Table(
     "Months",
     (
-        made("Month", "month", f"EDATE(Month_start,{{row}}-{MONTHS_BACK})"),
+        made(
+            "Month",
+            "month",
+            f'IF(N(Month_start)=0,"",EDATE(Month_start,{{row}}-{MONTHS_BACK}))',
+        ),
         made("Left the tank", "amount", _of_shown("Left")),
         made("Delivered", "amount", _of_shown("Delivered")),
         made("Cycles", "amount", _of_shown("Cycles")),

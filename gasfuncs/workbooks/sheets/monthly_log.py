@@ -114,7 +114,8 @@ STEPS = Table(
         Column(
             "From",
             "fine_vacuum",
-            "backfill: the pressure before it, for example 0.01; hold: the pressure that is held",
+            "backfill: the pressure before it, for example {0.01 fine_vacuum}; hold: the pressure "
+            "that is held",
             low=0,
             required=False,
         ),
@@ -357,14 +358,14 @@ DAYS = Table(
         made(
             "Day",
             "date",
-            'IF(Month_start+{row}-1<Report_end,Month_start+{row}-1,"")',
+            'IF(N(Month_start)=0,"",IF(Month_start+{row}-1<Report_end,Month_start+{row}-1,""))',
             number="day",
         ),
         *(
-            made(f"User {number}", "amount", _day_of(number), number="one")
+            made(f"User {number}", "amount", _day_of(number), number="daily")
             for number in range(1, TOPS + 1)
         ),
-        made("Others", "amount", "{All}-SUM({User 1:User 7})", number="one"),
+        made("Others", "amount", "{All}-SUM({User 1:User 7})", number="daily"),
         made(
             "All",
             "amount",

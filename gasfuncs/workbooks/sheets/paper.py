@@ -19,6 +19,11 @@ from gasfuncs.workbooks.sheets.layout import Cells
 CALC_ENGINE = 191029
 """The calculation engine told in the file: a current one, so that Excel keeps stored values."""
 
+PAGES = {9: (595, 842), 1: (612, 792)}
+"""Width and height of a page in points, by Excel's number of the paper: A4 and Letter."""
+SIDE, END = 0.5, 0.7
+"""Margins, in inches."""
+
 WIDTH, HEIGHT = 1280, 720
 """A window no larger than a laptop's screen, in pixels."""
 
@@ -88,6 +93,14 @@ class File:
         return self._made.getvalue()
 
 
+def room(widths: Sequence[float], paper: int, landscape: bool) -> float:
+    """The points of rows that a page takes when its columns are made to fit it."""
+    wide, high = reversed(PAGES[paper]) if landscape else PAGES[paper]
+    columns = sum(7 * width + 5 for width in widths) * 0.75
+    scale = min(1, (wide - 2 * 72 * SIDE) / columns)
+    return (high - 2 * 72 * END) / scale
+
+
 class Paper:
     """A sheet being written; rows and columns from 0."""
 
@@ -110,7 +123,9 @@ class Paper:
             self.ws.set_landscape()
         self.ws.set_paper(paper)
         self.ws.fit_to_pages(1, 0)
-        self.ws.set_margins(left=0.5, right=0.5, top=0.7, bottom=0.7)
+        self.ws.set_margins(left=SIDE, right=SIDE, top=END, bottom=END)
+        self.widths = list(widths)
+        self.room = room(widths, paper, landscape)
         self.ws.set_header(f"&L&10{file.title}&R&10&A")
         self.ws.set_footer("&L&9Estimates; local codes and licensed practice decide&R&9&P / &N")
         self.ws.protect("", {"format_columns": True, "format_rows": True})
@@ -164,6 +179,19 @@ class Paper:
         target = f"internal:'{sheet}'!A1"
         self.ws.write_url(row, column, target, self.file.style("link"), text, f"Go to {sheet}")
 
+    def break_between(self, groups: Sequence[tuple[int, float]]) -> None:
+        """Begin a new page before each group that would not end on its page.
+
+        A group is its first row and its height in points.
+        """
+        breaks, used = [], 0.0
+        for row, height in groups:
+            if used and used + height > self.room:
+                breaks.append(row)
+                used = 0
+            used += height
+        self.ws.set_h_pagebreaks(breaks)
+
     def not_printed(self) -> None:
         """Leave the sheet out of a print of the book: its print area is an empty cell."""
         self.ws.print_area(0, 0, 0, 0)
@@ -177,6 +205,11 @@ class Paper:
         fmt = self.file.mark(**properties)
         rule = {"type": "formula", "criteria": f"={formula}", "format": fmt}
         self.ws.conditional_format(cells.local, rule)
+
+    def plain_below_zero(self, cells: Cells) -> None:
+        """Show nothing and what is below it without a power of ten."""
+        first = self.at(cells.top, cells.left, cells.top, cells.left).local
+        self.when(cells, f"IF(ISNUMBER({first}),{first}<=0,FALSE)", num_format="0.00##")
 
     def hide_errors(self, cells: Cells) -> None:
         """Do not show errors, nor their texts in Excel: Check and Start say what is wrong.

@@ -25,7 +25,10 @@ ACT, WATCH, FINE, UNKNOWN = "act", "watch", "in order", "cannot tell"
 
 @dataclass(frozen=True)
 class Input:
-    """A value that the user types once. Limits are metric; `prompt` says what, with an example."""
+    """A value that the user types once. Limits are metric; `prompt` says what, with an example.
+
+    An example of a quantity is a place: `{210 length}` is told in the book's unit.
+    """
 
     name: str
     label: str
@@ -144,6 +147,8 @@ class Row:
     answers: str = ""
     array: bool = False
     number: str = ""
+    hidden: bool = False
+    """On Inputs, where another row shows the same in the book's unit."""
 
 
 @dataclass(frozen=True)
@@ -194,6 +199,8 @@ class Series:
     """Without points and line it only widens the axis, for the ends of a band."""
     kind: str = ""
     """Another kind of drawing than the chart's."""
+    edge: bool = False
+    """The end of a band, as a thin line."""
 
 
 @dataclass(frozen=True)

@@ -62,7 +62,7 @@ HOSES = (
     ("Tube at the panel", 6, 1, 2, 8, 90, 2, f"Polyethylene: {PRINTED}; water from memory"),
 )
 JOINTS = (
-    ("VF3 chamber and door", 0.00096, 1.3, "Rise test of October, leak_dewpoint_log"),
+    ("VF3 chamber and door", 0.00096, 1.3, "Rise test of October, Leak and dew point log"),
     ("Coupling at the hose", 0.0003, 2, "Helium detector, told as air"),
 )
 SURFACES = (

@@ -115,7 +115,9 @@ OTHER_WAYS = Group(
 ALLOWANCES = Group(
     "Leak, moisture and the gas that arrives",
     (
-        Input("Leak", "Air leaking into the vessel", "leak", "From leak_dewpoint_log", 0, 1000),
+        Input(
+            "Leak", "Air leaking into the vessel", "leak", "From Leak and dew point log", 0, 1000
+        ),
         Input("Leak_most", "at most (95 %)", "leak", "The end of its band, from there", 0, 1000),
         Input("Flow", "Gas flowing through it afterwards", "flow", "Process sheet", 0.001, 100_000),
         Input("Shut", "Time the vessel stands shut", "hours", "Where it waits filled", 0, 10_000),

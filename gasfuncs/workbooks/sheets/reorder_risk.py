@@ -93,12 +93,12 @@ RISK_CHART = Chart(
     "is safer, and costs more deliveries of smaller drops.",
     (Series("chance in a year", "Risk.Chance in a year", "Risk.Order at", band="Risk.Band"),),
     x={"num_format": "#,##0"},
-    y={"num_format": '0" %"', "min": 0},
+    y={"num_format": '0" %"', "min": 0, "max": 100},
 )
 
 COST_CHART = Chart(
     "line",
-    "Deliveries and emergency calls, a year",
+    "Cost of deliveries and emergency calls, a year",
     "Order at, {unit liquid}",
     "Cost a year",
     "Cost of deliveries and emergency calls in a year against the level that is ordered at.",

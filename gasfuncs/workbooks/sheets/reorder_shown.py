@@ -181,8 +181,8 @@ PLAN = Table(
 )
 
 
-def _line(name: str, column: str) -> Series:
-    return Series(name, f"Plan.{column}", "Plan.Day", dots=False)
+def _line(name: str, column: str, edge: bool = False) -> Series:
+    return Series(name, f"Plan.{column}", "Plan.Day", dots=False, edge=edge)
 
 
 LEVEL_CHART = Chart(
@@ -194,8 +194,8 @@ LEVEL_CHART = Chart(
     "them, the highest fill allowed, the level to order at and the reserve.",
     (
         _line("level", "Evening"),
-        _line("low", "Low"),
-        _line("high", "High"),
+        _line("low", "Low", edge=True),
+        _line("high", "High", edge=True),
         _line("order at", "Order at"),
         _line("highest fill", "Highest fill"),
         Series("reserve", "Plan.Reserve", "Plan.Day", limit=True),

@@ -46,6 +46,7 @@ from gasfuncs.workbooks.sheets.sizing_inputs import (
     TOPPED_UP,
 )
 from gasfuncs.workbooks.sheets.sizing_reservoir import (
+    BEHIND_RELIEF,
     FILLS_CHART,
     FILLS_TABLE,
     RELIEF_BLOCK,
@@ -221,7 +222,7 @@ SHEETS = (
         "Numbers",
         "Numbers that stand for themselves.",
         BACKGROUND,
-        (TAKEN, BEHIND, TOLERANCES, ARGUMENTS, ENDS, LEGEND, TRIED, SIZES),
+        (TAKEN, BEHIND, BEHIND_RELIEF, TOLERANCES, ARGUMENTS, ENDS, LEGEND, TRIED, SIZES),
     ),
 )
 
@@ -231,7 +232,7 @@ OTHERS = (
         "Gas of one fill, as it is controlled",
         "{Gas_fill}",
         "amount",
-        "monthly_gas_usage, argon_nitrogen_cost: gas of a backfill",
+        "Monthly gas use, Argon or nitrogen: gas of a backfill",
         number="one",
     ),
     Row(
@@ -239,14 +240,14 @@ OTHERS = (
         "Flow that refills the reservoir",
         "{Supply_flow}",
         "flow",
-        "bulk_tank_reorder: the largest hourly draw",
+        "Bulk tank reorder: the largest hourly draw",
     ),
     Row(
         "For_volume",
         "Volume of the reservoir",
         "{Reservoir_volume}",
         "volume",
-        "reservoir_commissioning: what is evacuated and filled",
+        "Reservoir commissioning: what is evacuated and filled",
     ),
 )
 

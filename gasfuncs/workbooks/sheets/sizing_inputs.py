@@ -18,7 +18,7 @@ FURNACE = Group(
             "Vessel_volume",
             "Free volume",
             "volume",
-            "Chamber less the load, from the maker's sheet, for example 4.2",
+            "Chamber less the load, from the maker's sheet, for example {4.2 volume}",
             0.01,
             1000,
         ),
@@ -26,7 +26,7 @@ FURNACE = Group(
             "Vessel_allowed",
             "Highest pressure that it may bear",
             "gauge",
-            "From its nameplate, for example 6",
+            "From its nameplate, for example {6 gauge}",
             0,
             100,
         ),
@@ -67,7 +67,7 @@ TEMPERATURES = Group(
             "Room",
             "Reservoir and supply",
             "temperature",
-            "That of the room, for example 20",
+            "That of the room, for example {20 temperature}",
             -40,
             60,
         ),
@@ -106,7 +106,7 @@ RESERVOIR = Group(
             "Reservoir_volume",
             "Volume",
             "volume",
-            "From its nameplate, for example 12",
+            "From its nameplate, for example {12 volume}",
             0.01,
             10_000,
         ),
@@ -134,7 +134,7 @@ LINE = Group(
     "Line from the reservoir to the furnace",
     (
         Input("Bore", "Bore", "bore", "Inner diameter, not the nominal size", 3, 1000),
-        Input("Length", "Length", "length", "Along the pipe, for example 35", 0, 2000),
+        Input("Length", "Length", "length", "Along the pipe, for example {35 length}", 0, 2000),
         Input(
             "Valve",
             "Quench valve: flow coefficient",
@@ -164,7 +164,7 @@ RELIEF = Group(
     (
         Input(
             "Relief_allowed",
-            "Highest pressure that the reservoir may bear",
+            "Highest pressure the reservoir may bear",
             "gauge",
             "From its nameplate",
             0.1,

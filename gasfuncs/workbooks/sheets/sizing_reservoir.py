@@ -123,24 +123,18 @@ RELIEF_BLOCK = Block(
     "Estimate, to be confirmed by a licensed person",
     (
         Row(
-            "Relief_missing",
-            "Inputs that are missing",
-            "6-COUNT({Relief_allowed},{Relief_set},{Relief_over},{Relief_bore},"
-            "{Relief_discharge},{Relief_inflow})",
-            "count",
-        ),
-        Row(
             "Set_verdict",
             "Set no higher than the reservoir may bear?",
             'IF({Relief_missing}>0,"",GAS_CONFORMS({Relief_set},0,{Relief_allowed},"at most"))',
         ),
         Row(
-            "Relieving_bar",
-            "Pressure at which it is fully open, bar(a)",
-            "({Relief_set as bar(a)}-{Site_bar})*(1+{Relief_over}/100)+{Site_bar}",
-            "number",
+            "Relieving",
+            "Pressure at which it is fully open",
+            "{Relieving_bar}-{Site_bar}",
+            "gauge",
             "The set pressure with its overpressure",
-            number="two",
+            answers="bar(g)",
+            number="one",
         ),
         Row(
             "Relief_capacity",
@@ -176,6 +170,26 @@ RELIEF_BLOCK = Block(
                 "{Relief_needed}",
                 "at least",
             ),
+        ),
+    ),
+)
+
+BEHIND_RELIEF = Block(
+    "The relief valve, in the background",
+    (
+        Row(
+            "Relief_missing",
+            "Inputs that are missing",
+            "6-COUNT({Relief_allowed},{Relief_set},{Relief_over},{Relief_bore},"
+            "{Relief_discharge},{Relief_inflow})",
+            "count",
+        ),
+        Row(
+            "Relieving_bar",
+            "Relief valve fully open at, bar(a)",
+            "({Relief_set as bar(a)}-{Site_bar})*(1+{Relief_over}/100)+{Site_bar}",
+            "number",
+            number="two",
         ),
         Row(
             "Relief_bad",

@@ -52,9 +52,10 @@ def start_sheet(file: File, plan: Plan, size: int, version: str) -> None:
 
 
 def _top(paper: Paper, plan: Plan, version: str) -> None:
-    paper.merged(paper.at(1, LEFT, 1, MIDDLE - 1), f'="{plan.book.title}  ·  "&Plant', "title")
-    period = plan.scope.text(plan.book.period)
-    told = f'={period}&"  ·  gasfuncs {version}  ·  prepared by "&IF(Prepared_by="","____",'
+    title = f'="{plan.book.title}"&IF(Plant="","","  ·  "&Plant)'
+    paper.merged(paper.at(1, LEFT, 1, MIDDLE - 1), title, "title")
+    period = f'IF(Inputs_wrong>0,"",{plan.scope.text(plan.book.period)}&"  ·  ")'
+    told = f'={period}&"gasfuncs {version}  ·  prepared by "&IF(Prepared_by="","____",'
     paper.merged(paper.at(1, MIDDLE, 1, RIGHT), f"{told}Prepared_by)", "top")
 
 
@@ -78,12 +79,12 @@ def _number(paper: Paper, plan: Plan, each: Number, row: int) -> None:
     value, band = each.value, each.band
     paper.ws.set_row(row, 24)
     paper.ws.set_row(row + 1, 16)
-    paper.merged(paper.at(row, LEFT, row, LEFT + 2), f"={plan.scope.text(each.label)}", "label")
+    paper.merged(paper.at(row, LEFT, row, LEFT + 2), f"={_label(plan, each.label)}", "label")
     shown = to_band(value, band) if band else value
     number = each.number or kind.number
     known = f'=IF(ISNUMBER({value}),{shown},"-")' if kind.number != "text" else f'={value}&""'
     paper.merged(paper.at(row, LEFT + 3, row, LEFT + 4), known, "big", number)
-    unit = "=Currency" if each.kind == "money" else kind.unit(plan.system)
+    unit = '=Currency&""' if each.kind == "money" else kind.unit(plan.system)
     paper.write(row, LEFT + 5, unit, "small")
     if band:
         told = f'=IF(ISNUMBER({band}),IF({band}>0,"± "&{told_to_band(band, band)},""),"")'
@@ -93,6 +94,14 @@ def _number(paper: Paper, plan: Plan, each: Number, row: int) -> None:
     paper.merged(paper.at(row + 1, LEFT, row + 1, LEFT + 2), None, "ruled")
     paper.merged(paper.at(row + 1, LEFT + 3, row + 1, LEFT + 4), told, "band")
     paper.write(row + 1, LEFT + 5, None, "ruled")
+
+
+def _label(plan: Plan, label: str) -> str:
+    """An expression for a label; a name in it that is not there yet is three dots."""
+    told = plan.scope.text(label)
+    for name in plan.scope.texts(label):
+        told = told.replace(name, f'IF({name}="","...",{name})')
+    return told
 
 
 def _digits_of(paper: Paper, cells: Cells, band: str) -> None:

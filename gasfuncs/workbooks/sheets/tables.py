@@ -56,13 +56,23 @@ def _head(paper: Paper, plan: Plan, table: Table, top: int, left: int) -> None:
     names = plan.columns(table)
     for at, name in enumerate(names, left):
         kind = next((each.kind for each in table.columns if each.name == name), "text")
+        shown = at < left + plan.shown_columns(table)
         paper.write(top, at, table.heading if at == left else None, "heading")
-        paper.write(top + 1, at, kind_named(kind).unit(plan.system), "unit")
+        paper.write(top + 1, at, kind_named(kind).unit(plan.system) if shown else None, "unit")
     if table.typed:
-        paper.write(top, left + 2, f'={table.name}_free&" rows free"', "heading")
+        at = _past(paper, table.heading, left)
+        paper.write(top, at, f'={table.name}_free&" rows free"', "heading")
     paper.ws.set_row(top + 2, HEAD_HEIGHT)
     if table.log:
         paper.ws.freeze_panes(top + HEAD_ROWS, left + 1)
+
+
+def _past(paper: Paper, heading: str, left: int) -> int:
+    """The first column, of those after two, that a heading does not reach."""
+    at = left + 2
+    while at < len(paper.widths) and sum(paper.widths[left:at]) < 1.05 * len(heading):
+        at += 1
+    return at
 
 
 def _formulas(plan: Plan, table: Table) -> dict[str, tuple[str, bool]]:
@@ -107,6 +117,8 @@ def _calculated(
             paper.write(row, at, made, style, number)
     cells = paper.at(top, at, top + count - 1, at)
     paper.hide_errors(cells)
+    if number == "rate":
+        paper.plain_below_zero(cells)
     if not column:
         first = paper.at(top, at, top, at).local
         wrong = f'AND({first}<>"",{first}<>"ok")'

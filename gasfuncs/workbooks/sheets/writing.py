@@ -31,7 +31,8 @@ from gasfuncs.workbooks.sheets.words import words_sheet
 A4, LETTER = 9, 1
 BLOCK_WIDTHS = (42, 22, 11, 60)
 CHART_PIXELS = 760
-ROWS_OF_A_PAGE, ROWS_UPRIGHT = 60, 75
+ROWS_OF_A_PAGE, ROWS_UPRIGHT = 60, 95
+"""Rows that are made to fit one page. Print titles would do, but Calc then draws page breaks."""
 NOT_PRINTED = "Not printed with the book: select rows and print the selection."
 
 
@@ -83,14 +84,17 @@ def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
 
 def _hide_helpers(paper: Paper, plan: Plan, sheet: Sheet) -> None:
     """Hide the columns in which no part shows anything."""
-    ends = [
-        place.left + len(plan.columns(place.part))
-        for place in plan.placed(sheet)
-        if isinstance(place.part, Table)
-    ]
-    shown, last = len(_widths(plan, sheet)), max(ends, default=0)
-    if last > shown:
-        paper.ws.set_column(shown, last - 1, 11, None, {"level": 1, "hidden": True})
+    helpers: set[int] = set()
+    shown: set[int] = set()
+    for place in plan.placed(sheet):
+        if isinstance(place.part, Table):
+            first = place.left + plan.shown_columns(place.part)
+            shown.update(range(place.left, first))
+            helpers.update(range(first, place.left + len(plan.columns(place.part))))
+        elif not isinstance(place.part, Chart):
+            shown.update(range(place.left, place.left + plan.width_of(place.part)))
+    for at in helpers - shown:
+        paper.ws.set_column(at, at, 11, None, {"level": 1, "hidden": True})
 
 
 def _widths(plan: Plan, sheet: Sheet) -> list[float]:
@@ -125,6 +129,8 @@ def _block(paper: Paper, plan: Plan, block: Block, top: int, left: int) -> None:
         paper.write(row, left + 2, kind_named(each.kind).unit(plan.system), "unit")
         paper.write(row, left + 3, each.note, "note")
         paper.ws.set_row(row, 15 * max(1, ceil(len(each.note) / 66), ceil(len(each.label) / 44)))
+        if number == "rate":
+            paper.plain_below_zero(paper.at(row, left + 1, row, left + 1))
         paper.file.name(each.name, paper.at(row, left + 1, row, left + 1))
     paper.hide_errors(paper.at(top + 1, left + 1, top + len(block.rows), left + 1))
 
