@@ -121,6 +121,14 @@ def test_what_was_kept_is_read_again(tmp_path: Path) -> None:
         )  # fmt: skip
 
 
+@pytest.mark.parametrize("level", ["level0", "level1"])
+def test_a_file_with_one_series_cut_short_is_not_read(level: str, tmp_path: Path) -> None:
+    packed = dict(motion.KEEPING.pack(motion.levels(ARGON)))
+    packed[level] = packed[level][:-1]
+    np.savez(tmp_path / "cut.npz", **packed)  # type: ignore[arg-type]
+    assert motion.KEEPING.read(tmp_path / "cut.npz") is None
+
+
 @pytest.mark.skipif(version("CoolProp") != pinned(), reason="another CoolProp than the pinned one")
 def test_the_series_of_the_pinned_coolprop_come_with_the_package() -> None:
     """Written anew by `gasfuncs build series gasfuncs/properties/series` where this fails."""

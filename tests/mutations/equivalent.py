@@ -41,6 +41,7 @@ EQUIVALENT: dict[str, str] = {
     "kinds.kinds_of: 1 -> 2": BEST_FIRST,
     "labels.module: 'mL': 'milliliter' -> 'cm**3'": "a millilitre is a cubic centimetre",
     "line.line_drop: 1 - gas_dynamics.SONIC -> 1 + gas_dynamics.SONIC": ALLOWANCE,
+    "motion.module: True -> False (2)": "a series is made of states that are gas",
     "motion.too_hot: 0 -> 1": ASKED_ELSE,
     "motion.too_hot: temperature <= found[0].high -> temperature < found[0].high": ASKED_ELSE,
     "pressure_rise._leak: width <= WIDEST * mean -> width < WIDEST * mean": NEVER_EQUAL,
