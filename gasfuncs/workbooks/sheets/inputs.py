@@ -8,7 +8,7 @@ from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.checking import is_good, list_of, validation, wanted
 from gasfuncs.workbooks.sheets.kinds import kind_named, prompt, told
 from gasfuncs.workbooks.sheets.layout import Plan
-from gasfuncs.workbooks.sheets.paper import File, Paper, room
+from gasfuncs.workbooks.sheets.paper import File, Paper, landscape_room
 from gasfuncs.workbooks.sheets.parts import TYPE_HERE, Group, Input, Row
 
 SHEET = "Inputs"
@@ -23,11 +23,10 @@ LINE, HEAD, TOP = 16.0, 45.0, 75.0
 
 
 def inputs_sheet(file: File, plan: Plan, size: int) -> None:
-    """Write the sheet, upright where it is long; every input gets its name, prompt and check."""
-    heights = [_height(plan, group) for group in plan.book.groups]
-    heights[0] += TOP
-    landscape = sum(heights) <= room(WIDTHS, size, landscape=True)
-    paper = Paper(file, SHEET, TYPE_HERE, WIDTHS, size, landscape)
+    """Write the sheet, one page, upright where it is long; every input gets name, prompt, check."""
+    high = TOP + sum(_height(plan, group) for group in plan.book.groups)
+    paper = Paper(file, SHEET, TYPE_HERE, WIDTHS, size, high <= landscape_room(WIDTHS, size))
+    paper.ws.fit_to_pages(1, 1)
     paper.title(SHEET, PURPOSE)
     paper.write(2, LABEL, "Units of this book", "label")
     paper.write(2, VALUE, plan.system, "value", "text")
@@ -39,11 +38,8 @@ def inputs_sheet(file: File, plan: Plan, size: int) -> None:
     )
     file.name("Units", paper.at(2, VALUE, 2, VALUE))
     row = 4
-    tops = []
     for group in plan.book.groups:
-        tops.append(row)
         row = _group(paper, plan, group, row) + 1
-    paper.break_between(list(zip(tops, heights, strict=True)))
     asked = sum(isinstance(each, Input) for group in plan.book.groups for each in group.inputs)
     checks = paper.at(4, CHECK, row, CHECK)
     paper.write(1, CHECK, f'={asked}-COUNTIF({checks.local},"ok")', "check", "whole")

@@ -230,7 +230,7 @@ BOOK = Book(
     sentences=(*SAID, *SENTENCES),
     numbers=(
         Number("Vessels and lines proved tight", "Tight", kind="count"),
-        Number("Leak more than they may", "Over", kind="count"),
+        Number("Leaking over their limit", "Over", kind="count"),
         Number("Highest share of a limit", "Highest", "Highest_band", "share", "whole"),
         Number("Tests overdue", "Overdue", kind="count"),
     ),
@@ -242,7 +242,8 @@ BOOK = Book(
         Step("{Growing}>0", "Look at the seals of {Growing_first}", "One vessel"),
         Step("{Overdue}+{Untested}>0", "Make the tests that are due", "State"),
         Step("{Unsure}>0", "Test {Unsure_first} for longer, or with a finer gauge", "State"),
-        Step("", "Log the next test: {Next_first}, {Next_day:date}", "Rise tests"),
+        Step('{Next_first}<>""', "Log the next test: {Next_first}, {Next_day:date}", "Rise tests"),
+        Step('{Next_first}=""', "Log the tests as they are made", "Rise tests"),
     ),
     tests=(
         Test(

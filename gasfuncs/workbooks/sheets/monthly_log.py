@@ -371,7 +371,7 @@ DAYS = Table(
             "amount",
             'IF({Day}="",0,SUMIFS({Log.Use},{Log.Check},"ok",{Log.Date},">="&{Day},'
             '{Log.Date},"<"&{Day}+1))',
-            number="one",
+            number="of_day",
         ),
     ),
     heading="Use by day; users in the order of Use",

@@ -93,9 +93,9 @@ class File:
         return self._made.getvalue()
 
 
-def room(widths: Sequence[float], paper: int, landscape: bool) -> float:
-    """The points of rows that a page takes when its columns are made to fit it."""
-    wide, high = reversed(PAGES[paper]) if landscape else PAGES[paper]
+def landscape_room(widths: Sequence[float], paper: int) -> float:
+    """The points of rows that a page takes across when its columns are made to fit it."""
+    high, wide = PAGES[paper]
     columns = sum(7 * width + 5 for width in widths) * 0.75
     scale = min(1, (wide - 2 * 72 * SIDE) / columns)
     return (high - 2 * 72 * END) / scale
@@ -125,7 +125,6 @@ class Paper:
         self.ws.fit_to_pages(1, 0)
         self.ws.set_margins(left=SIDE, right=SIDE, top=END, bottom=END)
         self.widths = list(widths)
-        self.room = room(widths, paper, landscape)
         self.ws.set_header(f"&L&10{file.title}&R&10&A")
         self.ws.set_footer("&L&9Estimates; local codes and licensed practice decide&R&9&P / &N")
         self.ws.protect("", {"format_columns": True, "format_rows": True})
@@ -178,19 +177,6 @@ class Paper:
         """A link to a sheet of the book."""
         target = f"internal:'{sheet}'!A1"
         self.ws.write_url(row, column, target, self.file.style("link"), text, f"Go to {sheet}")
-
-    def break_between(self, groups: Sequence[tuple[int, float]]) -> None:
-        """Begin a new page before each group that would not end on its page.
-
-        A group is its first row and its height in points.
-        """
-        breaks, used = [], 0.0
-        for row, height in groups:
-            if used and used + height > self.room:
-                breaks.append(row)
-                used = 0
-            used += height
-        self.ws.set_h_pagebreaks(breaks)
 
     def not_printed(self) -> None:
         """Leave the sheet out of a print of the book: its print area is an empty cell."""
