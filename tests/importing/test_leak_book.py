@@ -131,7 +131,8 @@ def test_what_is_no_rise_is_left_out(
     table.to_csv(tmp_path / "rise.csv", index=False)
     result = imported("rise", tmp_path / "rise.csv", book)
     assert sentence in result.output
-    assert f"{len(pressures)} rows read: 0 added to Rises" in result.output
+    rows = "row" if len(pressures) == 1 else "rows"
+    assert f"{len(pressures)} {rows} read: 0 added to Rises" in result.output
     assert f"{len(pressures)} left out" in result.output
 
 

@@ -136,7 +136,7 @@ READ = (
         READ_HERE,
         (GASES_NOW, BALANCE_CHART, MONTHS),
     ),
-    Sheet("Days", "Use by day and furnace.", READ_HERE, (DAYS_CHART, DAYS)),
+    Sheet("Days", "Use by day and furnace.", READ_HERE, (DAYS_CHART, DAYS), landscape=False),
     Sheet(
         "Use",
         "By furnace and recipe, month and year to date.",

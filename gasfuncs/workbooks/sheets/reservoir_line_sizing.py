@@ -193,7 +193,13 @@ SHEETS = (
         READ_HERE,
         (CASES, BUDGET),
     ),
-    Sheet("Course", "From the opening of the valve to the end.", READ_HERE, (COURSE_CHART, COURSE)),
+    Sheet(
+        "Course",
+        "From the opening of the valve to the end.",
+        READ_HERE,
+        (COURSE_CHART, COURSE),
+        landscape=False,
+    ),
     Sheet(
         "Length",
         "Time over the length of the line, for three bores.",
