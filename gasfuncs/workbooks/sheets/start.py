@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.charts import insert_chart
-from gasfuncs.workbooks.sheets.formulas import to_band, told_to_band
+from gasfuncs.workbooks.sheets.formulas import to_band
 from gasfuncs.workbooks.sheets.kinds import kind_named
 from gasfuncs.workbooks.sheets.layout import Cells, Plan
 from gasfuncs.workbooks.sheets.paper import File, Paper
@@ -87,7 +87,8 @@ def _number(paper: Paper, plan: Plan, each: Number, row: int) -> None:
     unit = '=Currency&""' if each.kind == "money" else kind.unit(plan.system)
     paper.write(row, LEFT + 5, unit, "small")
     if band:
-        told = f'=IF(ISNUMBER({band}),IF({band}>0,"± "&{told_to_band(band, band)},""),"")'
+        digits = f"MAX(1-INT(LOG10({band})),-15)"  # Calc takes no fewer
+        told = f'=IF(ISNUMBER({band}),IF({band}>0,"± "&FIXED({band},{digits}),""),"")'
         _digits_of(paper, paper.at(row, LEFT + 3, row, LEFT + 4), band)
     else:
         told = None

@@ -138,11 +138,14 @@ def code(given: str) -> float:
 
 @native("FIXED", "n i? b?")
 def fixed(number: float, digits: int = 2, plain: bool = False) -> str:
-    """A number as text with so many digits, in groups of three unless `plain`."""
+    """A number as text with so many digits, in groups of three unless `plain`.
+
+    No more than fifteen that are not 0, as spreadsheet programs tell them.
+    """
     if digits > MOST_DIGITS:
         raise FailedError("#VALUE!")
     rounded = round_half_up(number, digits) + 0.0
-    return f"{Decimal(repr(rounded)):{'' if plain else ','}.{max(digits, 0)}f}"
+    return f"{Decimal(f'{rounded:.15g}'):{'' if plain else ','}.{max(digits, 0)}f}"
 
 
 @native("VALUE", "v")
