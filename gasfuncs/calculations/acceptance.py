@@ -16,6 +16,9 @@ PASSED, FAILED, REPEAT, CANNOT_TELL = "passed", "failed", "repeat", "cannot tell
 LEVEL = 0.975
 """Of the upper end of a 95 % band."""
 
+LAST_DIGITS = 1e-12
+"""Of a limit: what reaches it, but for the rounding of an addition, keeps it."""
+
 NEGATIVE = "no gas holds less than nothing of another; zero the analyser and read again"
 TOO_CLEAN = (
     "the reading is below what the supply itself brings, more than its tolerance; look for an "
@@ -75,7 +78,8 @@ def purge_verdict(
     low = 0.0 if reading.below else max(reading.value - half, 0.0)
     high = reading.value + half
     step("half of the band", "1.96 u", half, "1")
-    verdict, why = _verdict(reading, (low, high), float(target), tolerance, supply)
+    limit = float(target) * (1 + LAST_DIGITS)
+    verdict, why = _verdict(reading, (low, high), limit, tolerance, supply)
     known = bool(tolerance) or reading.below
     return [[reading.value, low if known else None, high if known else None, verdict, why]]
 
