@@ -41,7 +41,7 @@ TESTS = ROOT / "tests"
 STUBS = ROOT / "gasfuncs" / "__init__.pyi"
 OF_PACKAGE = {
     "units": ["test_units.py"],
-    "properties": ["test_tables.py", "test_motion.py", "test_mixtures.py"],
+    "properties": ["test_states.py", "test_tables.py", "test_motion.py", "test_mixtures.py"],
 }
 IMPORTED_ANEW = ("gasfuncs", "tests.checks", "tests.capillary", "tests.test_", "tests.calculations")
 
