@@ -50,6 +50,19 @@ def test_a_table_is_the_equation_of_state(gas: properties.Gas) -> None:
     np.testing.assert_allclose(one, made.molar_density(p, t), rtol=1e-12)
 
 
+@pytest.mark.parametrize("gas", PURE, ids=str)
+def test_one_state_is_answered_at_the_very_ends_of_a_table(gas: properties.Gas) -> None:
+    """Where rounding may leave the ends of a series by a last digit."""
+    made = tables.table(gas)
+    assert made is not None
+    for series in (made.cold, made.warm):
+        for kelvin in (series.low, series.high):
+            for pressure in (0.0, tables.MOST_PRESSURE):
+                alone = made.one_molar_density(pressure, kelvin)
+                [column] = made.molar_density(np.array([pressure]), np.array([kelvin]))
+                assert alone == pytest.approx(column, rel=1e-12)
+
+
 def test_outside_the_table_the_equation_is_asked_without_a_seam() -> None:
     argon = properties.gas("argon")
     p = np.array([349.999e5, 350.001e5, 50e5, 50e5, 0.0])
