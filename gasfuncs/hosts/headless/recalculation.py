@@ -146,7 +146,7 @@ def _edits(text: SheetText, book: Book, report: Report) -> list[Edit]:
     children: dict[tuple[int, int], CellValue] = {}
     arrays: dict[tuple[int, int], str] = {}
     edits: list[Edit] = []
-    for cell in text.formula_cells():
+    for cell in text.formula_cells(known=grid.columns):
         value = grid.columns[cell.column].get(cell.row)
         if isinstance(value, Unknown):
             continue

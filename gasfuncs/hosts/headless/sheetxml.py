@@ -12,6 +12,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from typing import Any
 from xml.etree import ElementTree
 
 from gasfuncs.hosts.headless.addresses import (
@@ -93,6 +94,15 @@ class _Row:
     tag_end: int
     end: int
     closed: bool
+
+
+def _is_known(match: re.Match[str], known: Mapping[int, Mapping[int, Any]]) -> bool:
+    letters, digits, attributes, _, special, formula, text, _ = match.groups()
+    if not letters or special or not formula:
+        return False
+    value = known[column_number(letters)].get(int(digits))
+    kind = _attributes(attributes).get("t", "") if attributes else ""
+    return isinstance(value, float | str | bool) and is_stored(kind, text, value)
 
 
 class SheetText:
@@ -194,8 +204,13 @@ class SheetText:
             r"\s*(<~f\b([^>]*?)(?:/>|>([^<]*)</~f>))(?:<~v>([^<]*)</~v></~c>|(.*?)</~c>)"
         )
 
-    def formula_cells(self) -> Iterator[FormulaCell]:
+    def formula_cells(
+        self, known: Mapping[int, Mapping[int, Any]] | None = None
+    ) -> Iterator[FormulaCell]:
+        """The cells with formulas, without plain ones that store the value known of them."""
         for match in self._formula.finditer(self.text, self.data_start, self.data_end):
+            if known is not None and _is_known(match, known):
+                continue
             cell = self._formula_of(match)
             if cell.formulated:
                 yield cell
