@@ -35,12 +35,8 @@ def print_month(path: Path, units: str) -> None:
         for row in zip(*(column(f"Gases.{each.name}") for each in columns), strict=True)
         if row[0]
     ]
-    rows = [
-        [each.name, *(_told(gas, each.name) for gas in gases), kind_named(each.kind).unit(units)]
-        for name in SHOWN
-        for each in columns
-        if each.name == name
-    ]
+    kinds = {each.name: kind_named(each.kind) for each in columns}
+    rows = [[name, *(_told(gas, name) for gas in gases), kinds[name].unit(units)] for name in SHOWN]
     print_table([["Balance", *(gas["Gas"] for gas in gases), ""], *rows])
     used = zip(column("ByFurnace.Furnace"), column("ByFurnace.Month"), strict=True)
     unit = kind_named("amount").unit(units)
@@ -53,14 +49,18 @@ def _told(gas: dict[str, Any], name: str) -> str:
     """A number of a gas, with its band where it has one."""
     value = gas["About" if name == "To order" else name]
     lost, band = gas["Unaccounted"], gas["Need band" if name == "Need" else "Band"]
-    if name in OF_WHAT_IS_LOST and lost and isinstance(band, float):
+    if name in OF_WHAT_IS_LOST and lost and _are_numbers(value, lost, band):
         band *= abs(value / lost)
     elif name != "Need":
         band = None
-    if not isinstance(band, float) or band <= 0:
+    if not _are_numbers(value, band) or band <= 0:
         return _whole(value)
     digits = 1 - math.floor(math.log10(band))
     return " ± ".join(f"{round(each, digits):,.{max(0, digits)}f}" for each in (value, band))
+
+
+def _are_numbers(*values: Any) -> bool:
+    return all(isinstance(each, float) for each in values)
 
 
 def _whole(value: Any) -> str:

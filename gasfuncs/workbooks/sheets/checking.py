@@ -197,9 +197,8 @@ def _not_begun(table: Table) -> str:
     """That what is asked for first is missing; the first piece says so, and no other need look."""
     needed = [column for column in table.typed if column.required]
     texts = [column for column in needed if not is_number(column)]
-    return "".join(
-        f'{table.name}[[#This Row],[{column.name}]]=""' for column in (texts or needed)[:1]
-    )
+    asked_first = (texts or needed)[:1]
+    return "".join(f'{table.name}[[#This Row],[{each.name}]]=""' for each in asked_first)
 
 
 def list_of(choices: Choices) -> tuple[str, str] | None:

@@ -6,6 +6,8 @@ afterwards makes another number, and the release no longer counts.
 
 from __future__ import annotations
 
+from xlsxwriter.utility import xl_col_to_name
+
 from gasfuncs.workbooks.sheets.commission_typed import (
     FURNACE,
     HELIUM,
@@ -52,7 +54,7 @@ def _letters(text: str) -> str:
 
     Letters beyond ASCII have other codes on other machines, and are left out.
     """
-    places = "COLUMN($A:$CV)"
+    places = f"COLUMN($A:${xl_col_to_name(LETTERS - 1)})"
     letter = f'CODE(MID({text}&REPT(" ",{LETTERS}),{places},1))'
     return f"({letter}<128)*{letter}*{places}"
 
