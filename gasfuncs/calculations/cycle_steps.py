@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, get_args
 
-from gasfuncs.definition.ranges import rows_of
-from gasfuncs.definition.reading import HandedOnError, is_blank
-from gasfuncs.definition.rows import is_heading
+from gasfuncs.definition.reading import is_blank
+from gasfuncs.definition.rows import filled_rows, read_in_row
 from gasfuncs.definition.terms import Cell, Choice, Count, Term
 from gasfuncs.definition.vocabulary import (
     Duration,
@@ -18,13 +17,7 @@ from gasfuncs.definition.vocabulary import (
     PumpingSpeed,
     Temperature,
 )
-from gasfuncs.errors import (
-    CellError,
-    GasFuncsError,
-    OutOfRangeError,
-    ShapeError,
-    UnreadableError,
-)
+from gasfuncs.errors import OutOfRangeError, UnreadableError
 from gasfuncs.properties import Gas
 
 COLUMNS = ("kind", "from", "to", "temperature", "rate", "duration", "repeats", "control")
@@ -122,30 +115,15 @@ class Steps(Term):
 
 def read_steps(value: Cell, gas: Gas | None) -> Cycle:
     """The steps of a range; blank rows and a row of headings are passed over."""
-    rows = _rows(value)
-    filled = [(number, row) for number, row in enumerate(rows, 1) if not all(map(is_blank, row))]
-    if filled and is_heading(filled[0][1][0], COLUMNS[0]):
-        filled = filled[1:]
-    if len(filled) > MOST_STEPS:
-        raise ShapeError(f"the range holds {len(filled)} steps, more than {MOST_STEPS}")
+    filled = filled_rows(value, COLUMNS, MOST_STEPS)
     if not filled:
         raise UnreadableError(f"the range holds no step; its columns are {', '.join(COLUMNS)}")
     return Cycle(tuple(_step(number, row, gas) for number, row in filled))
 
 
-def _rows(value: Cell) -> list[list[Cell]]:
-    rows = rows_of(value)
-    width = len(rows[0]) if rows else 0
-    if width > len(COLUMNS):
-        raise ShapeError(
-            f"the range is {width} columns wide; a step has {len(COLUMNS)}: {', '.join(COLUMNS)}"
-        )
-    return [row + [None] * (len(COLUMNS) - width) for row in rows]
-
-
 def _step(number: int, row: list[Cell], gas: Gas | None) -> CycleStep:
     cells = dict(zip(COLUMNS, row, strict=True))
-    kind = str(_read(number, "kind", cells.pop("kind"), _KIND, gas))
+    kind = str(read_in_row(number, "kind", _KIND, cells.pop("kind"), gas))
     for column in NEEDED[kind]:
         if is_blank(cells[column]):
             raise UnreadableError(
@@ -154,23 +132,13 @@ def _step(number: int, row: list[Cell], gas: Gas | None) -> CycleStep:
     terms = _terms(kind)
     _refuse_given(number, kind, cells)
     values = {
-        column: _read(number, column, cell, terms[column], gas)
+        column: read_in_row(number, column, terms[column], cell, gas)
         for column, cell in cells.items()
         if not is_blank(cell)
     }
     _refuse_pressures(number, kind, values)
     named = {"from": "pressure_from", "to": "pressure_to"}
     return CycleStep(number, kind, **{named.get(c, c): value for c, value in values.items()})
-
-
-def _read(number: int, column: str, cell: Cell, term: Term, gas: Gas | None) -> Any:
-    if isinstance(cell, CellError):
-        raise HandedOnError(cell)
-    try:
-        return term.read("" if is_blank(cell) else cell, gas)
-    except GasFuncsError as error:
-        error.sentence = f"row {number}, {column}: {error.sentence}"
-        raise
 
 
 def _refuse_given(number: int, kind: str, cells: dict[str, Cell]) -> None:

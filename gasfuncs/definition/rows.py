@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import KW_ONLY, dataclass
 from typing import Any
 
@@ -52,30 +52,31 @@ class Rows(Term):
 
     def read(self, value: Cell, gas: Gas | None = None) -> Records:
         """The rows; raises a GasFuncsError that names the row and the column."""
-        rows = list(enumerate(self._cells(value), 1))
-        filled = [(number, row) for number, row in rows if not all(map(is_blank, row))]
-        if filled and is_heading(filled[0][1][0], self.fields[0].name):
-            filled = filled[1:]
-        if len(filled) > MOST_ROWS:
-            raise ShapeError(f"the range holds {len(filled)} rows, more than {MOST_ROWS}")
+        names = [field.name for field in self.fields]
+        filled = filled_rows(value, names, MOST_ROWS)
         return Records(tuple(self._record(number, row, gas) for number, row in filled))
 
     def allowed(self) -> str:
-        return f"rows of {self._named()}"
-
-    def _named(self) -> str:
-        return ", ".join(f.name if f.needed else f"[{f.name}]" for f in self.fields)
-
-    def _cells(self, value: Cell) -> list[list[Cell]]:
-        rows = rows_of(value)
-        width = len(rows[0]) if rows else 0
-        if width > len(self.fields):
-            raise ShapeError(f"the range is {width} columns wide; its columns are {self._named()}")
-        return [row + [None] * (len(self.fields) - width) for row in rows]
+        return "rows of " + ", ".join(f.name if f.needed else f"[{f.name}]" for f in self.fields)
 
     def _record(self, number: int, row: list[Cell], gas: Gas | None) -> dict[str, Any]:
         cells = zip(self.fields, row, strict=True)
         return {"row": number} | {f.name: _read(number, f, cell, gas) for f, cell in cells}
+
+
+def filled_rows(value: Cell, columns: Sequence[str], most: int) -> list[tuple[int, list[Cell]]]:
+    """The rows that hold anything, by number, all columns wide; a row of headings is left out."""
+    rows = rows_of(value)
+    width = len(rows[0]) if rows else 0
+    if width > len(columns):
+        raise ShapeError(f"the range is {width} columns wide; its columns are {', '.join(columns)}")
+    blanks = [None] * (len(columns) - width)
+    filled = [(n, row + blanks) for n, row in enumerate(rows, 1) if not all(map(is_blank, row))]
+    if filled and is_heading(filled[0][1][0], columns[0]):
+        filled = filled[1:]
+    if len(filled) > most:
+        raise ShapeError(f"the range holds {len(filled)} rows, more than {most}")
+    return filled
 
 
 def is_heading(cell: Cell, word: str) -> bool:
@@ -84,12 +85,20 @@ def is_heading(cell: Cell, word: str) -> bool:
 
 
 def _read(number: int, field: Field, cell: Cell, gas: Gas | None) -> Any:
+    blank = NEEDED if field.needed else field.blank
+    return read_in_row(number, field.name, field.term, cell, gas, blank=blank)
+
+
+def read_in_row(
+    number: int, column: str, term: Term, cell: Cell, gas: Gas | None, *, blank: Any = NEEDED
+) -> Any:
+    """One cell by its term; what refuses it says in which row and column."""
     try:
-        return read_cell(field.term, cell, gas, blank=NEEDED if field.needed else field.blank)
+        return read_cell(term, cell, gas, blank=blank)
     except HandedOnError:
         raise
     except GasFuncsError as error:
-        error.sentence = f"row {number}, {field.name}: {error.sentence}"
+        error.sentence = f"row {number}, {column}: {error.sentence}"
         raise
 
 
