@@ -47,7 +47,7 @@ def read_cell(term: Term, cell: Any, gas: Gas | None = None, *, blank: Any = NEE
     if not is_blank(cell):
         return term.read(cell, gas)
     if blank is NEEDED:
-        raise UnreadableError(f"is blank; write {term.allowed()}")
+        raise UnreadableError("is blank")
     return blank
 
 
