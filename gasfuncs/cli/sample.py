@@ -44,8 +44,9 @@ def write_sample(folder: Path, units: str, *, force: bool) -> list[Path]:
 
 
 def _write_book(folder: Path, units: str, given: Given, rows: int, *, force: bool) -> Path:
-    from gasfuncs.workbooks.sheets.building import BOOKS, build
+    from gasfuncs.workbooks.sheets.building import BOOKS, as_typed, build
 
+    given = as_typed(BOOKS[NAME], given, units)
     folder.mkdir(parents=True, exist_ok=True)
     path = folder / f"{NAME}.xlsx"
     with tempfile.TemporaryDirectory() as aside:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from gasfuncs.workbooks.sheets.building import BOOKS, build
+from gasfuncs.workbooks.sheets.building import BOOKS, build, demo
 from gasfuncs.workbooks.sheets.kinds import METRIC
 from gasfuncs.workbooks.sheets.parts import Given
 from tests.shared import once
@@ -20,8 +20,8 @@ def built_once(name: str, units: str = METRIC, *, filled: bool = True) -> Path:
     """A book by name, units and whether it is filled with the demo."""
 
     def make(made: Path) -> None:
-        demo = BOOKS[name].demo()
-        build(short(BOOKS[name], demo), made, units, demo if filled else Given())
+        given = demo(BOOKS[name], units)
+        build(short(BOOKS[name], given), made, units, given if filled else Given())
 
     return once(f"{name}-{units}-{filled}.xlsx", make)
 

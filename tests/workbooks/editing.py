@@ -10,7 +10,7 @@ import hashlib
 import re
 import shutil
 import zipfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 from functools import cache
 from html import escape, unescape
@@ -240,12 +240,18 @@ class Cells(NamedTuple):
     """What is typed in the cells that are not locked, dates as serial numbers."""
     prompted: set[Place]
     """The cells that say what to type when they are chosen."""
+    prompts: set[str]
+    formats: set[str]
+    """Number formats in use."""
+    hidden: set[tuple[str, int]]
+    """Sheets and columns."""
+    hidden_rows: set[tuple[str, int]]
 
 
 @cache
 def cells_of(path: Path) -> Cells:
     """The cells of a built book."""
-    found = Cells({}, {}, set())
+    found = Cells({}, {}, set(), set(), set(), set(), set())
     for sheet in openpyxl.load_workbook(path):
         for row in sheet.iter_rows():
             for cell in row:
@@ -253,15 +259,43 @@ def cells_of(path: Path) -> Cells:
                 text = getattr(value, "text", value)
                 if isinstance(text, str) and text.startswith("="):
                     found.formulas[place] = text
+                found.formats.add(cell.number_format)
                 if not cell.protection.locked:
                     is_date = isinstance(value, dt.date)
                     found.unlocked[place] = to_excel(value) if is_date else value
         for rule in sheet.data_validations.dataValidation:
             if rule.prompt:
+                found.prompts.add(rule.prompt)
                 for cells in str(rule.sqref).split():
                     for row_of_places in rows_from_range(cells):
                         found.prompted.update((sheet.title, place) for place in row_of_places)
+        _note_hidden(sheet, found)
     return found
+
+
+def _note_hidden(sheet: Any, found: Cells) -> None:
+    for dimension in sheet.column_dimensions.values():
+        if dimension.hidden:
+            columns = range(dimension.min, dimension.max + 1)
+            found.hidden.update((sheet.title, column) for column in columns)
+    for row, dimension in sheet.row_dimensions.items():
+        if dimension.hidden:
+            found.hidden_rows.add((sheet.title, row))
+
+
+def shown_texts(path: Path, sheets: Collection[str]) -> set[str]:
+    """What these sheets show in words, with the prompts and number formats of the book."""
+    found = cells_of(path)
+    values = read_values(path)
+    texts = {
+        value
+        for sheet in sheets
+        for (row, column), value in values[sheet].items()
+        if isinstance(value, str)
+        and (sheet, column) not in found.hidden
+        and (sheet, row) not in found.hidden_rows
+    }
+    return texts | found.prompts | found.formats
 
 
 def input_cells(path: Path) -> dict[Place, Any]:

@@ -467,7 +467,7 @@ def test_a_price_with_its_point_misplaced_is_asked_about(edited: Edited) -> None
 
 def test_us_units_tell_the_same(book: Path, tmp_path: Path) -> None:
     path = tmp_path / "us.xlsx"
-    build(BOOK, path, US)
+    build(BOOK, path, US, GIVEN)
     metric, us = Computed(book), Computed(path)
     for name in ("Argon_cost", "Nitrogen_cost", "Year_difference", "Year_band"):
         assert us[name] == pytest.approx(metric[name], rel=2e-3), name

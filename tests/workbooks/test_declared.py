@@ -14,13 +14,32 @@ from openxml_audit import OpenXmlValidator
 from gasfuncs.hosts.headless import read_values
 from gasfuncs.registry import worksheet_function_named, worksheet_functions
 from gasfuncs.workbooks.sheets import look
-from gasfuncs.workbooks.sheets.building import BOOKS, build
+from gasfuncs.workbooks.sheets.building import BOOKS, build, demo
+from gasfuncs.workbooks.sheets.checking import is_number
 from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, shown
-from gasfuncs.workbooks.sheets.kinds import KINDS, METRIC, SYSTEMS, US, in_unit
+from gasfuncs.workbooks.sheets.kinds import (
+    KINDS,
+    METRIC,
+    SYSTEMS,
+    US,
+    day_format,
+    days_told,
+    in_unit,
+    told,
+)
 from gasfuncs.workbooks.sheets.layout import Plan
-from gasfuncs.workbooks.sheets.parts import ACT, FINE, Case, Column, Sentence, Table, made
+from gasfuncs.workbooks.sheets.parts import (
+    ACT,
+    BACKGROUND,
+    FINE,
+    Case,
+    Column,
+    Sentence,
+    Table,
+    made,
+)
 from tests.workbooks.conftest import Built
-from tests.workbooks.editing import cells_of, sheet_parts
+from tests.workbooks.editing import cells_of, sheet_parts, shown_texts
 from tests.workbooks.test_templates import TEMPLATES, alike, parts
 
 EVERY = pytest.mark.parametrize("name", list(BOOKS))
@@ -123,7 +142,63 @@ def test_a_us_value_as_a_function_takes_it(kind: str, unit: str) -> None:
     convert = worksheet_function_named("GAS_CONVERT")
     wanted = "bar(a)" if unit == "bar(g)" else unit
     expression = in_unit("50", kind, US, wanted).replace("Site_bar", "1.01325")
-    assert eval(expression) == pytest.approx(convert(50, KINDS[kind].us, wanted), rel=1e-9)
+    unit_there = KINDS[kind].us
+    value = convert(50, unit_there, wanted)
+    if kind == "kelvins":
+        value -= convert(0, unit_there, wanted)
+    assert eval(expression) == pytest.approx(value, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("number", "there"),
+    [
+        ("d mmm yyyy", "mmm d, yyyy"),
+        ("ddd d mmm", "ddd mmm d"),
+        ("d mmm yy", "mmm d, yy"),
+        ("mmmm yyyy", "mmmm yyyy"),
+        ("mmm yy", "mmm yy"),
+    ],
+)
+def test_days_are_written_as_in_the_us(number: str, there: str) -> None:
+    assert day_format(number, US) == there
+    assert day_format(number, METRIC) == number
+    assert days_told("from 27 Oct 2026 to 3 Nov, 12 h", US) == "from Oct 27, 2026 to Nov 3, 12 h"
+
+
+@EVERY
+def test_a_us_demo_is_typed_as_in_the_us(name: str) -> None:
+    """Short numbers and units of the US; what is 20 degC is 68 degF."""
+    given = demo(BOOKS[name], US)
+    tables = Plan(BOOKS[name], US, given).tables
+    typed = [
+        (value, column)
+        for table, rows in given.tables.items()
+        for row in rows
+        for column, value in zip(tables[table].typed, row, strict=True)
+    ]
+    shown = [told(value, column.kind, US) for value, column in typed if is_number(column)]
+    numbers = [value for value in shown if isinstance(value, float)]
+    assert [value for value in numbers if value != float(f"{value:.5g}")] == []
+    texts = [value for value in given.inputs.values() if isinstance(value, str)]
+    texts += [value for value, _ in typed if isinstance(value, str)]
+    assert [text for text in texts if re.search(r"Nm3|L\(liq\)|kg|mbar|DN", text)] == []
+
+
+WRITTEN_ELSEWHERE = re.compile(
+    r"\b\d{1,2} (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\b|\bd mmm"
+    r"|\bNm3|mbar|\bbar\b|degC|\bK\b|litre"
+)
+KEPT = ("Harden", "coefficient K", "Sources", "Pascal", "unit of that price", "Liquid at")
+"""Names of recipes, and what tells of units."""
+
+
+@EVERY
+def test_us_books_say_nothing_as_it_is_written_elsewhere(name: str, built: Built) -> None:
+    """Days, prompts, units and number formats, wherever they are shown."""
+    sheets = [each.name for each in BOOKS[name].sheets if each.role != BACKGROUND]
+    texts = shown_texts(built(name, US), ["Start", "Inputs", *sheets, "Checks"])
+    told = [text for text in texts if WRITTEN_ELSEWHERE.search(text)]
+    assert not [text for text in told if not any(kept in text for kept in KEPT)]
 
 
 @EVERY

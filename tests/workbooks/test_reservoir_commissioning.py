@@ -570,7 +570,7 @@ def test_an_empty_book_says_what_to_do(tmp_path: Path) -> None:
 
 def test_us_units_give_the_same_answer(demo: Computed, tmp_path: Path) -> None:
     path = tmp_path / "us.xlsx"
-    build(BOOK, path, "US")
+    build(BOOK, path, "US", DEMO)
     us = Computed(path)
     air_left = re.compile(r"Air left: [0-9.]+ ")
     assert air_left.sub("", us["Answer"]) == air_left.sub("", demo["Answer"])

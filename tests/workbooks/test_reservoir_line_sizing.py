@@ -400,7 +400,7 @@ def test_wrong_inputs_are_told(demo: Path, tmp_path: Path, wrong: dict[str, Any]
 
 def test_us_units_give_the_same_answer(demo: Path, tmp_path: Path) -> None:
     path = tmp_path / "us.xlsx"
-    build(BOOK, path, "US")
+    build(BOOK, path, "US", BOOK.demo())
     us, metric = Computed(path), Computed(demo)
     for name, factor in (
         ("Time_now", 1), ("Time_band", 1), ("Bore_needed", 1 / 25.4), ("Bore_band", 1 / 25.4),

@@ -409,7 +409,7 @@ def test_an_empty_book_says_what_to_do(tmp_path: Path) -> None:
 
 
 def test_us_units_give_the_same_answer(book: Path, tmp_path: Path) -> None:
-    build(BOOK, tmp_path / "us.xlsx", US, rows=ROWS)
+    build(BOOK, tmp_path / "us.xlsx", US, DEMO, rows=ROWS)
     us, metric = Computed(tmp_path / "us.xlsx"), Computed(book)
     for name in ("Left_planned", "Left_most", "Oxygen_total", "Water_total", "Oxygen_band"):
         assert us[name] == pytest.approx(metric[name], rel=0.01)

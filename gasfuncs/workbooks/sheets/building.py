@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 from gasfuncs.errors import UnreadableError
@@ -22,6 +21,7 @@ from gasfuncs.workbooks.sheets import (
 )
 from gasfuncs.workbooks.sheets.kinds import METRIC, US
 from gasfuncs.workbooks.sheets.parts import Book, Given
+from gasfuncs.workbooks.sheets.us_demo import in_us
 from gasfuncs.workbooks.sheets.writing import write
 
 BOOKS: dict[str, Book] = {
@@ -44,11 +44,13 @@ Progress = Callable[[int, int, str], None]
 
 
 def demo(book: Book, units: str) -> Given:
-    """What the demo plant types; a US plant's costs are called dollars."""
-    given = book.demo()
-    if units != US:
-        return given
-    return replace(given, inputs={**given.inputs, "Currency": "USD"})
+    """What the demo plant types, in metric units."""
+    return as_typed(book, book.demo(), units)
+
+
+def as_typed(book: Book, given: Given, units: str) -> Given:
+    """What the plant types, as a US plant would in a US book; in metric units all the same."""
+    return in_us(book, given) if units == US else given
 
 
 def build(

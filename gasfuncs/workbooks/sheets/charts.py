@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from gasfuncs.workbooks.sheets import look
+from gasfuncs.workbooks.sheets.kinds import day_format
 from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.paper import Paper
 from gasfuncs.workbooks.sheets.parts import Chart, Series
@@ -40,7 +41,7 @@ def insert_chart(
         "name_font": _font(12, bold=True),
     }
     made.set_title(title if titled else {"none": True})
-    made.set_x_axis(_axis(plan.scope.fixed(chart.across), chart.x))
+    made.set_x_axis(_axis(plan.scope.fixed(chart.across), _dated(chart.x, plan.system)))
     grid = {"major_gridlines": {"visible": True, "line": {"color": look.MIST}}}
     made.set_y_axis(_axis(plan.scope.fixed(chart.up), grid | chart.y))
     told = sum(series.shown for series in chart.series) > 1
@@ -60,6 +61,13 @@ def insert_chart(
             "object_position": 2,
         },
     )
+
+
+def _dated(axis: dict[str, Any], system: str) -> dict[str, Any]:
+    """The axis with its days as this system writes them."""
+    if "num_format" not in axis:
+        return axis
+    return {**axis, "num_format": day_format(axis["num_format"], system)}
 
 
 def _of_kind(paper: Paper, kind: str, subtype: str) -> Any:

@@ -8,7 +8,7 @@ from typing import Any
 
 from gasfuncs.definition.terms import serial
 from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, first_of, shown
-from gasfuncs.workbooks.sheets.kinds import kind_named, prompt, told
+from gasfuncs.workbooks.sheets.kinds import days_told, kind_named, prompt, told
 from gasfuncs.workbooks.sheets.parts import Choices, Column, Input, Table
 
 FIRST_DAY, LAST_DAY = dt.date(2000, 1, 1), dt.date(2099, 12, 31)
@@ -26,14 +26,14 @@ def limits(typed: Typed, system: str) -> tuple[float, float]:
     """The least and the most that may be typed, in the book's unit."""
     if typed.kind in ("date", "month"):
         return int(serial(FIRST_DAY)), int(serial(LAST_DAY))
-    low = 0 if typed.low is None else told(typed.low, typed.kind, system)
-    high = UNBOUND if typed.high is None else told(typed.high, typed.kind, system)
+    low = 0 if typed.low is None else told(typed.low, typed.kind, system, 4)
+    high = UNBOUND if typed.high is None else told(typed.high, typed.kind, system, 4)
     return low, high
 
 
 def _range_told(typed: Typed, system: str) -> str:
     if typed.kind in ("date", "month"):
-        return "a date such as 5 Oct 2026"
+        return days_told("a date such as 5 Oct 2026", system)
     low, high = limits(typed, system)
     unit = kind_named(typed.kind).unit(system)
     words = f"{low:,.10g} or more" if high >= UNBOUND else f"from {low:,.10g} to {high:,.10g}"

@@ -150,7 +150,7 @@ FILLED = (
             60,
         ),
         "{Dew_limit}",
-        conforms("{Dew_read as degC}", f"{{Dew_step}}/{NORMAL}", "{Dew_limit as degC}"),
+        conforms("{Dew_read as degC}", f"{{Dew_step as K}}/{NORMAL}", "{Dew_limit as degC}"),
     ),
 )
 

@@ -129,7 +129,7 @@ CYCLES = Group(
         ),
         Input("Supply_pressure", "Pressure of the supply", "gauge", "At its regulator", 0.1, 400),
         Input("Price", "Price of the gas", "price", "Supply contract, for example 0.95", 0, 1e5),
-        Input("Per", "for one", "text", "The price's unit, for example Nm3", choices=PRICED_IN),
+        Input("Per", "for one", "text", "The price's unit, for example 100 scf", choices=PRICED_IN),
         Input(
             "Hour_cost",
             "An hour of the furnace and its pumps",
@@ -160,7 +160,8 @@ FURNACE = Group(
             "Dew_step",
             "Dew point meter",
             "kelvins",
-            "95 % of its readings are this close; 2 for a meter that was calibrated this year",
+            "95 % of its readings are this close; {2 kelvins} for a meter that was calibrated "
+            "this year",
             0,
             20,
         ),
@@ -168,7 +169,7 @@ FURNACE = Group(
             "Gauge_step",
             "Pressure gauge of the reservoir",
             "difference",
-            "95 % of its readings are this close, for example 100 mbar (1.5 psi)",
+            "95 % of its readings are this close, for example {100 difference}",
             0,
             5000,
         ),

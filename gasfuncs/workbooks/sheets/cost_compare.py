@@ -71,7 +71,7 @@ TIED = Table(
             _all(
                 _off("Volume_off", "free volume"),
                 _off("To_off", "backfill pressure"),
-                _off("100*Settled_off/({Settled as degC}+273.15)", "gas temperature"),
+                _off("100*{Settled_off as K}/({Settled as degC}+273.15)", "gas temperature"),
                 "{Of loss}",
             ),
             width=60,

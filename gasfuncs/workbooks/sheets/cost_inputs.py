@@ -93,7 +93,7 @@ LOAD = Group(
             "Settled_off",
             "Temperature known within",
             "kelvins",
-            "95 % band, half width: for example 5",
+            "95 % band, half width: for example {5 kelvins}",
             0,
             100,
         ),

@@ -33,8 +33,8 @@ TYPED = (
     ),
     Column(
         "Liquid at",
-        prompt="What a litre or gallon counts: blank for liquid at its boiling point at 1 atm, "
-        '"3 bar(a)" for liquid saturated there',
+        prompt="What liquid by volume counts: blank for liquid at its boiling point at 1 atm, "
+        '"{3 absolute} {unit absolute}" for liquid saturated there',
         required=False,
         width=10,
     ),

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from gasfuncs.errors import DefinitionError
-from gasfuncs.workbooks.sheets.kinds import in_unit, kind_named
+from gasfuncs.workbooks.sheets.kinds import day_format, in_unit, kind_named
 from gasfuncs.workbooks.sheets.parts import Case, Table
 
 PLACE = re.compile(r"\{([^{}]+)\}")
@@ -31,7 +31,8 @@ class Scope:
 
     def formula(self, template: str) -> str:
         """An expression without its "=": every place replaced."""
-        return PLACE.sub(lambda match: self._place(match[1]), template)
+        made = PLACE.sub(lambda match: self._place(match[1]), template)
+        return made.replace('"d mmm yyyy"', f'"{day_format("d mmm yyyy", self.system)}"')
 
     def texts(self, template: str) -> list[str]:
         """The named cells among its places that hold a text."""
@@ -88,7 +89,7 @@ class Scope:
         if number == "date":
             number = "d mmm yyyy"
         if "mmm" in number:
-            return _date_told(self._place(reference), number)
+            return _date_told(self._place(reference), day_format(number, self.system))
         value, _, band = reference.partition(" ± ")
         if band:
             return with_band(self._place(value), self._place(band))

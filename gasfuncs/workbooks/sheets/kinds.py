@@ -27,7 +27,12 @@ class Kind:
         return self.us if system == US else self.metric
 
 
-EXAMPLE = re.compile(r"\{([\d.]+) (\w+)\}")
+EXAMPLE = re.compile(r"\{(-?[\d.]+) (\w+)\}")
+UNIT = re.compile(r"\{unit (\w+)\}")
+TOLD_DAY = re.compile(
+    r"\b(\d{1,2}) (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)\b(?: (\d{4}))?"
+)
+DAY_FORMAT = re.compile(r"(?<!d)d mmm(?: (yy+))?(?!m)")
 
 KINDS = {
     "amount": Kind("Nm3", "scf", "whole"),
@@ -57,14 +62,14 @@ KINDS = {
     "count": Kind(number="whole", width=9),
     "share": Kind("%", "%", "one"),
     "ppm": Kind("ppm", "ppm", "ppm"),
-    "kelvins": Kind("K", "K", "used"),
+    "kelvins": Kind("K", "degF", "used"),
     "days": Kind("d", "d", "one"),
     "hours": Kind("h", "h", "used"),
     "minutes": Kind("min", "min", "used"),
     "permeability": Kind("barrer", "barrer", "used", 13),
     "seconds": Kind("s", "s", "used"),
     "valve": Kind("Kv", "Cv", "used"),
-    "conductance": Kind("W/K", "W/K", "whole"),
+    "conductance": Kind("W/K", "Btu/(h degF)", "whole"),
     "money": Kind(number="money", width=12),
     "price": Kind(number="price", width=12),
 }
@@ -78,21 +83,50 @@ def kind_named(name: str) -> Kind:
     return KINDS[name]
 
 
-def told(value: Any, kind: str, system: str, digits: int = 4) -> Any:
+def told(value: Any, kind: str, system: str, digits: int = 10) -> Any:
     """A metric value told in a book's unit, to so many digits."""
     unit, metric = kind_named(kind).unit(system), KINDS[kind].metric
     if unit == metric or isinstance(value, bool) or not isinstance(value, int | float):
         return value
-    converted = worksheet_function_named("GAS_CONVERT")(value, metric, unit)
+    if kind == "kelvins":
+        converted = DEGREES_F * value
+    else:
+        converted = worksheet_function_named("GAS_CONVERT")(value, metric, unit)
     return float(f"{converted:.{digits}g}")
+
+
+def metric(value: float, kind: str) -> float:
+    """A US value of this kind in its metric unit."""
+    if kind == "kelvins":
+        return value / DEGREES_F
+    convert = worksheet_function_named("GAS_CONVERT")
+    return float(convert(value, KINDS[kind].us, KINDS[kind].metric))
 
 
 def prompt(text: str, system: str) -> str:
     """A prompt with its examples, such as {210 length}, told in a book's unit."""
-    return EXAMPLE.sub(
+    made = EXAMPLE.sub(
         lambda match: f"{told(float(match[1]), match[2], system, 2):,.10g}",
         text,
     )
+    made = UNIT.sub(lambda match: kind_named(match[1]).unit(system), made)
+    return days_told(made, system).replace("EUR", "USD" if system == US else "EUR")
+
+
+def days_told(text: str, system: str) -> str:
+    """A text with its days, such as 27 Oct 2026, as this system writes them."""
+    if system != US:
+        return text
+    return TOLD_DAY.sub(
+        lambda match: f"{match[2]} {match[1]}" + (f", {match[3]}" if match[3] else ""), text
+    )
+
+
+def day_format(number: str, system: str) -> str:
+    """A number format with its days as this system writes them: "d mmm yyyy" or "mmm d, yyyy"."""
+    if system != US:
+        return number
+    return DAY_FORMAT.sub(lambda match: "mmm d" + (f", {match[1]}" if match[1] else ""), number)
 
 
 def in_unit(cell: str, kind: str, system: str, wanted: str) -> str:
@@ -105,10 +139,15 @@ def in_unit(cell: str, kind: str, system: str, wanted: str) -> str:
         return cell
     if wanted == "degC":
         return f"(({cell}-32)/1.8)"
+    if wanted == "K":
+        return f"({cell}/{DEGREES_F})"
     if kind == "gauge" and wanted == "bar(a)":
         return f"({_times(cell, ABSOLUTE[unit], wanted)}+Site_bar)"
     return _times(cell, unit, wanted)
 
+
+DEGREES_F = 1.8
+"""In a kelvin, of a difference."""
 
 ABSOLUTE = {"bar(g)": "bar(a)", "psig": "psia"}
 """The absolute unit of the same size."""

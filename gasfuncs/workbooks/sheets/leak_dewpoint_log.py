@@ -70,7 +70,7 @@ TOLERANCES = Block(
             '"±"&{Vacuum_share}&" %; ±"&{Vacuum_step}&" "&{unit fine_vacuum}',
         ),
         Row("Decay_tolerance", "Pressure gauge", '"±"&{Gauge_step}&" "&{unit difference}'),
-        Row("Warm_tolerance", "Thermometer", '"±"&{Thermometer_step}&" K"'),
+        Row("Warm_tolerance", "Thermometer", '"±"&{Thermometer_step}&" "&{unit kelvins}'),
     ),
 )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from gasfuncs.workbooks.sheets.kinds import METRIC, day_format
 from gasfuncs.workbooks.sheets.parts import (
     ACT,
     BACKGROUND,
@@ -104,7 +105,7 @@ NUMBERS = {
 """Number formats by name."""
 
 
-def properties(style: str, number: str = "general") -> dict[str, Any]:
+def properties(style: str, number: str = "general", system: str = METRIC) -> dict[str, Any]:
     """A style's properties with a number format."""
     aligned = {"align": "left", "indent": 1} if number == "text" and style != "column" else {}
-    return {**BASE, **aligned, **STYLES[style], "num_format": NUMBERS[number]}
+    return {**BASE, **aligned, **STYLES[style], "num_format": day_format(NUMBERS[number], system)}

@@ -131,7 +131,7 @@ STEPS = Table(
         Column(
             "Temperature",
             "temperature",
-            "Of the gas when the pressure is reached; blank for 20 degC",
+            "Of the gas when the pressure is reached; blank for {20 temperature}",
             low=-100,
             high=1500,
             required=False,

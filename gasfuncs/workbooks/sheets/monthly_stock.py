@@ -105,8 +105,9 @@ DELIVERIES = Table(
         ),
         Column(
             "Liquid at",
-            prompt="What the ticket's litre counts: blank for its boiling point at 1 atm, \"3 "
-            'bar(a)" for liquid saturated there, "-190 degC" for colder liquid',
+            prompt='What the ticket counts: blank for liquid boiling at 1 atm, "{3 absolute} '
+            '{unit absolute}" for liquid saturated there, "{-190 temperature} '
+            '{unit temperature}" for colder',
             required=False,
         ),
         made("Gas", "text", "INDEX({Tanks.Gas},{Tank row})"),

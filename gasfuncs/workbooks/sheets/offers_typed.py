@@ -64,8 +64,8 @@ OFFERED = (
     Column("Per", prompt="The unit of that price, for example Nm3, 100 scf, kg, L(liq)", width=9),
     Column(
         "Liquid at",
-        prompt="What a litre or gallon counts: blank for liquid at its boiling point at 1 atm, "
-        '"3 bar(a)" for liquid saturated there',
+        prompt="What liquid by volume counts: blank for liquid at its boiling point at 1 atm, "
+        '"{3 absolute} {unit absolute}" for liquid saturated there',
         required=False,
         width=10,
     ),

@@ -56,7 +56,8 @@ class LongSheet(Worksheet):  # type: ignore[misc]  # it has no types
 class File:
     """A workbook file being written."""
 
-    def __init__(self, title: str, subject: str, created: dt.datetime) -> None:
+    def __init__(self, title: str, subject: str, created: dt.datetime, system: str) -> None:
+        self.system = system
         self._made = io.BytesIO()
         self.workbook = xlsxwriter.Workbook(self._made, {"in_memory": True})
         self.workbook.set_properties(
@@ -72,7 +73,7 @@ class File:
         """The format of a style with a number format."""
         key = (style, number, *more.items())
         if key not in self._formats:
-            properties = {**look.properties(style, number), **more}
+            properties = {**look.properties(style, number, self.system), **more}
             self._formats[key] = self.workbook.add_format(properties)
         return self._formats[key]
 

@@ -38,7 +38,7 @@ SWING = Group(
             "Plan_low",
             "Vented or evacuated to",
             "vacuum",
-            "Absolute, for example 100 mbar (75 torr); a vent valve ends at the air's pressure",
+            "Absolute, for example {100 vacuum}; a vent valve ends at the air's pressure",
             0.001,
             50_000,
         ),
@@ -150,7 +150,8 @@ ALLOWANCES = Group(
             "Room_dew",
             "Dew point of the air in the shop",
             "temperature",
-            "Its moisture comes through hoses and leaks: 10 degC (50 degF) at 22 degC and 46 %",
+            "Its moisture comes through hoses and leaks: {10 temperature} at {22 temperature} "
+            "and 46 %",
             -40,
             40,
         ),

@@ -274,7 +274,8 @@ EQUIPMENT = Table(
         Column(
             "Coldest gas",
             "temperature",
-            "Lowest gas temperature allowed behind it; carbon steel bears -20 to -29 degC at most",
+            "Lowest gas temperature allowed behind it; carbon steel bears {-20 temperature} to "
+            "{-29 temperature} at most",
             low=-60,
             high=40,
         ),
@@ -286,7 +287,7 @@ EQUIPMENT = Table(
             low=0.001,
             high=50,
         ),
-        Column("Full", "gauge", "Its pressure when full, at 15 degC", low=1, high=400),
+        Column("Full", "gauge", "Its pressure when full, at {15 temperature}", low=1, high=400),
         Column("Empty", "gauge", "Pressure at which it serves no more", low=0, high=300),
         made("Draw", "flow", 'SUMIFS({Users.Largest draw},{Users.Tank},{Tank},{Users.Check},"ok")'),
         made("Draw share", "share", "100*{Draw}/{Rating}", number="whole"),

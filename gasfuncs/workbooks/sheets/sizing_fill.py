@@ -46,7 +46,7 @@ COURSE = Table(
             'GAS_CONVERT({Out C},"degC",{unit temperature})',
             number="whole",
         ),
-        made("Heat", "conductance", _course(10)),
+        made("Heat", "conductance", _course(10), answers="W/K"),
         helper("Wanted", "{Pressure_to}"),
     ),
     heading="From the opening of the valve until the gauge first reads the pressure",
@@ -84,7 +84,7 @@ KNOWN_ROWS = (
     ("furnace's gauge", 6, '"±"&{Gauge_within}&" % 95%"'),
     ("bore", 7, '"±"&{Bore_within}&" % 95%"'),
     ("fittings", 9, '"±"&{Fittings_within}&" % 95%"'),
-    ("temperature of the walls", 15, '"±"&{Walls_within}&" K 95%"'),
+    ("temperature of the walls", 15, '"±"&{Walls_within}&" "&{unit kelvins}&" 95%"'),
     ("heat to the walls", 16, '"±"&ROUND(100*LN({Heat_within}),1)&" % 95%"'),
     ("quench valve", 20, 'IF({Kv}="","","±"&{Valve_within}&" % 95%")'),
 )
@@ -138,7 +138,7 @@ ENDS = Table(
     "Ends",
     (
         helper("Passes", "{Heat_told}*IF({row}=1,{Heat_within},1)"),
-        helper("Warm", "{Walls_C}+IF({row}=2,{Walls_within},0)"),
+        helper("Warm", "{Walls_C}+IF({row}=2,{Walls_within as K},0)"),
         made(
             "End C",
             "number",
@@ -291,7 +291,8 @@ BEHIND = Block(
     (
         Row("Points", "Points of the course", f"{POINTS}", "count"),
         Row("End_C", "Gas at the end of the fill, degC", "INDEX({Course.In C},{Points})", "number"),
-        Row("Heat_told", "Mean conductance, W/K", "AVERAGE({Course.Heat})", "conductance"),
+        Row("Heat", "Mean conductance", "AVERAGE({Course.Heat})", "conductance"),
+        Row("Heat_told", "Mean conductance, W/K", "{Heat as W/K}", "number"),
         Row("Mean_time", "Time with it, s", f"INDEX({BAND_CALL},2,3)", "number"),
         Row("Mean_u", "Its standard uncertainty, s", f"INDEX({BAND_CALL},2,4)", "number"),
         Row("Method_u", "Of the equations", f"{{Method_within}}/100/{NORMAL}", "number"),

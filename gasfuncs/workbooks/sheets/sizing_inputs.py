@@ -219,7 +219,13 @@ KNOWN = Group(
         _within("Bore_within", "Bore of the pipe", "For example 1"),
         _within("Fittings_within", "Loss coefficients", "Handbooks differ by 20", high=100),
         _within("Valve_within", "Flow coefficient of the valve", "For example 10"),
-        _within("Walls_within", "Temperature of walls and load", "For example 50", "kelvins", 500),
+        _within(
+            "Walls_within",
+            "Temperature of walls and load",
+            "For example {50 kelvins}",
+            "kelvins",
+            500,
+        ),
         Input(
             "Heat_within",
             "Heat to walls and load, within a factor of",
@@ -304,7 +310,10 @@ TAKEN = Block(
         _as("Settled_C", "Gas once settled, degC", "Settled as degC"),
         Row("Kv", "Quench valve, Kv or blank", 'IF({Valve}="","",{Valve as Kv})', "number"),
         Row(
-            "Heat_given", "Conductance, W/K or blank", 'IF({Vessel_ha}="","",{Vessel_ha})', "number"
+            "Heat_given",
+            "Conductance, W/K or blank",
+            'IF({Vessel_ha}="","",{Vessel_ha as W/K})',
+            "number",
         ),
         Row(
             "Line_k",

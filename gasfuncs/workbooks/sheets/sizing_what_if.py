@@ -15,7 +15,7 @@ NAMES = (
     "That one, twice as long",
     "No refill meanwhile",
     "Walls cold",
-    "Walls 200 K hotter",
+    "Walls hotter",
     "Reservoir 10 % lower",
 )
 

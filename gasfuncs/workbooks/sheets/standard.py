@@ -30,7 +30,7 @@ VACUUM_GAUGE = (
         "Vacuum_step",
         "Vacuum gauge, each reading",
         "fine_vacuum",
-        "What its last digit and its scatter leave open, for example 0.0003 mbar (0.2 micron)",
+        "What its last digit and its scatter leave open, for example {0.0003 fine_vacuum}",
         0.0000001,
         10,
     ),

@@ -105,14 +105,12 @@ PURGE_SAID = Sentence(
     ),
 )
 
+AND_MORE = " {unit amount}, {Hours_needed:0.0} h, {Currency} {Cost_needed:#,##0}"
 COMES_TO = Sentence(
     "Comes_to",
     (
-        Case(
-            "",
-            "{Gas_needed:#,##0.0} {unit amount}, {Hours_needed:0.0} h, {Currency} "
-            "{Cost_needed:#,##0}",
-        ),
+        Case("{Gas_needed}>=100", "{Gas_needed:#,##0}" + AND_MORE),
+        Case("", "{Gas_needed:0.0}" + AND_MORE),
     ),
 )
 PLAN_SAID = Sentence(

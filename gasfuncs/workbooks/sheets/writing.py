@@ -40,7 +40,7 @@ def write(book: Book, system: str, given: Given, rows: int = 0) -> bytes:
     """The file of a book with what is given typed in it; `rows` is the length of its logs."""
     plan = Plan(book, system, given, rows)
     created = given.created or dt.datetime.now(tz=dt.UTC).replace(tzinfo=None)
-    file = File(book.title, book.question, created)
+    file = File(book.title, book.question, created, system)
     paper = LETTER if system == US else A4
     start_sheet(file, plan, paper, __version__)
     inputs_sheet(file, plan, paper)

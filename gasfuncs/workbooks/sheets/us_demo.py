@@ -1,0 +1,144 @@
+"""The demo plant as a US shop would have typed it: round numbers, prices for 100 scf, gallons."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Any
+
+from gasfuncs.registry import worksheet_function_named
+from gasfuncs.workbooks.sheets.kinds import KINDS, US, days_told, metric, told
+from gasfuncs.workbooks.sheets.parts import Book, Form, Given, Input, Table
+
+READ, CHOSEN = 0.0005, 0.005
+"""How far a number may be rounded: one that was read, one that somebody chose."""
+READ_KINDS = ("bore", "liquid")
+"""Kinds whose numbers are not chosen round."""
+
+AMOUNTS = {"Nm3": "scf", "L(liq)": "gal(liq)", "kg": "lb", "mbar L/s": "atm cc/s"}
+PRICED = {"Nm3": "100 scf", "L(liq)": "gal(liq)", "kg": "lb"}
+"""The unit in the US for a unit here."""
+
+COUNTED_IN = {
+    "Deliveries": ("Unit", ("Quantity", "Billed quantity")),
+    "Offers": ("Amounts in", ("Drop", "Least take")),
+    "Vessels": ("In", ("Limit",)),
+    "Helium": ("Unit", ("Reading",)),
+    "Tiers": ("Amounts in", ("From",)),
+}
+PRICED_FOR = {
+    "Prices": ("Per", ("Price", "Price band")),
+    "Contracts": ("Per", ("Price",)),
+    "Offers": ("Per", ("Price", "Shortfall price", "Cap", "Floor")),
+    "Tiers": ("Per", ("Price",)),
+}
+"""By table: the column that names the unit, and those that are told in it."""
+
+NOTHING: tuple[str, tuple[str, ...]] = ("", ())
+
+NAMES = {"by the litre": "by the gallon", "per kg": "per lb", "DN 125": "5 in", "DN 100": "4 in",
+         "DN 32": "1 1/4 in", "DN 40": "1 1/2 in", "DN 50": "2 in", "DN 65": "2 1/2 in",
+         "DN 80": "3 in"}  # fmt: skip
+WITH_UNIT = re.compile(r"([\d.]+) (Nm3|L\(liq\)|kg)")
+
+Row = dict[str, Any]
+
+
+def in_us(book: Book, given: Given) -> Given:
+    """What is given, told in metric units, as it is typed in a US book."""
+    kinds = {each.name: each.kind for each in _inputs(book)}
+    inputs = {
+        name: _usual(value, kinds.get(name, "text"), CHOSEN) for name, value in given.inputs.items()
+    }
+    per = "Price_per" if "Price_per" in inputs else "Per"
+    inputs = _priced(inputs, per, ("Price",))
+    tables = {part.name: part for sheet in book.sheets for part in sheet.parts
+              if isinstance(part, Table)}  # fmt: skip
+    offers = {row[0]: row for row in given.tables.get("Offers", ())}
+    rows: dict[str, Sequence[Sequence[Any]]] = {
+        name: [_row(tables[name], row, offers) for row in typed]
+        for name, typed in given.tables.items()
+    }
+    return replace(given, inputs={**inputs, "Currency": "USD"}, tables=rows)
+
+
+def _inputs(book: Book) -> Iterator[Input]:
+    for group in book.groups:
+        yield from (each for each in group.inputs if isinstance(each, Input))
+    for sheet in book.sheets:
+        for part in sheet.parts:
+            points = part.points if isinstance(part, Form) else ()
+            yield from (each.found for each in points if isinstance(each.found, Input))
+
+
+def _row(table: Table, values: Sequence[Any], offers: dict[str, Sequence[Any]]) -> tuple[Any, ...]:
+    """A row of a table; the tiers of an offer are told in its units."""
+    names = [column.name for column in table.typed]
+    row: Row = dict(zip(names, values, strict=True))
+    if table.name == "Tiers":
+        offer = offers[row["Offer"]]
+        row |= {"Per": offer[3], "Amounts in": offer[5]}
+    row = _priced(row, *PRICED_FOR.get(table.name, NOTHING))
+    row = _counted(row, *COUNTED_IN.get(table.name, NOTHING))
+    within = READ if table.log else CHOSEN
+    return tuple(_usual(row[each.name], each.kind, within) for each in table.typed)
+
+
+def _priced(row: Row, per: str, columns: Sequence[str]) -> Row:
+    unit = row.get(per)
+    if unit not in PRICED:
+        return row
+    factor = 1 / _convert(1, unit, AMOUNTS[unit]) * (100 if unit == "Nm3" else 1)
+    return row | {per: PRICED[unit]} | _times(row, columns, factor)
+
+
+def _counted(row: Row, counted: str, columns: Sequence[str]) -> Row:
+    unit = row.get(counted)
+    if unit not in AMOUNTS:
+        return row
+    factor = _convert(1, unit, AMOUNTS[unit])
+    return row | {counted: AMOUNTS[unit]} | _times(row, columns, factor)
+
+
+def _times(row: Row, columns: Sequence[str], factor: float) -> Row:
+    """These columns in another unit, to four digits."""
+    told_in = {name: row[name] for name in columns if row.get(name) is not None}
+    return {name: float(f"{value * factor:.4g}") for name, value in told_in.items()}
+
+
+def _convert(value: float, unit: str, wanted: str) -> float:
+    return float(worksheet_function_named("GAS_CONVERT")(value, unit, wanted))
+
+
+def _usual(value: Any, kind: str, within: float) -> Any:
+    """A value that is round in US units, in metric ones; texts with the units in them."""
+    if isinstance(value, str):
+        return _text(value)
+    if isinstance(value, bool | dt.date | None) or KINDS[kind].metric == KINDS[kind].us:
+        return value
+    shown = told(value, kind, US)
+    if kind == "temperature":
+        return metric(round(shown, 1 if within == READ else 0), kind)
+    return metric(_round(shown, READ if kind in READ_KINDS else within), kind)
+
+
+def _round(value: float, within: float) -> float:
+    """The shortest number that is this near, of four digits at most."""
+    for digits in (1, 2, 3):
+        short = float(f"{value:.{digits}g}")
+        if math.isclose(short, value, rel_tol=within):
+            return short
+    return float(f"{value:.4g}")
+
+
+def _text(text: str) -> str:
+    for here, there in NAMES.items():
+        text = text.replace(here, there)
+    made = WITH_UNIT.sub(
+        lambda found: f"{_convert(float(found[1]), found[2], AMOUNTS[found[2]]):.3g}"
+        f" {AMOUNTS[found[2]]}", text
+    )  # fmt: skip
+    return days_told(made, US)
