@@ -35,9 +35,14 @@ def month_numbers(serials: Any) -> NDArray[np.int64]:
     return np.asarray(dates(serials).astype("datetime64[M]").astype(np.int64))
 
 
-def month_text(number: int) -> str:
+def first_days(months: NDArray[np.int64]) -> NDArray[np.float64]:
+    """The serial numbers of the first days of months by their numbers."""
+    return serials(months.astype("datetime64[M]"))
+
+
+def month_text(number: Any) -> str:
     """A month's number as 2026-03."""
-    return str(np.datetime64(number, "M"))
+    return str(np.datetime64(int(number), "M"))
 
 
 def day_text(serial: float) -> str:

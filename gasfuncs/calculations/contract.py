@@ -10,7 +10,8 @@ from typing import Annotated, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from gasfuncs.calculations.calendar import month_numbers, month_text, serials
+from gasfuncs.calculations.calendar import first_days, month_numbers, month_text
+from gasfuncs.calculations.grouping import by_word, or_nan
 from gasfuncs.calculations.invoice import CONTRACT, LINES, TICKETS, check
 from gasfuncs.calculations.tiers import TIERS, Goods, read_tiers
 from gasfuncs.definition import Column, Columns, Symbol, refuse, step, worksheet_function
@@ -198,86 +199,105 @@ def contract_cost(
     missing or twice, tiers that overlap or leave a gap, a delivery charge without a drop, and for
     whole-amount tiers or a least take where the last period is not complete.
     """
-    numbers, taken, index = _taken(months, amounts, price_index)
-    charges = surcharges or Records()
+    numbers, taken, index = _taken(months, amounts, or_nan(price_index))
+    charges, drop = surcharges or Records(), or_nan(drop)
     refuse(
-        drop is None and (np.any(delivery_charge) or any(s["per delivery"] for s in charges)),
+        np.isnan(drop) & ((delivery_charge > 0) | np.any(charges.column("per delivery") > 0)),
         "drop",
         "is blank; deliveries that are charged need the mean amount of one",
     )
-    length = PERIODS[period]
-    whole = bool(tiers) and tier_kind == "whole"
+    length = by_word(period, PERIODS)
+    by_tier = read_tiers(tiers or Records(), price)
+    cost = Goods(by_tier, bool(tiers) and tier_kind == "whole", numbers - numbers[0], length)
+    settled = (least_take > 0) | (cost.whole & (np.size(by_tier.begins) > 0))
     refuse(
-        len(taken) % length and (least_take > 0 or whole),
+        (np.size(taken) % length > 0) & settled,
         "months",
-        f"hold {len(taken)} months, not whole periods of a {period}, so that tiers and least take "
-        "are not settled; give whole periods",
+        f"hold {np.size(taken)} months, not whole periods of a {period}, so that tiers and least "
+        "take are not settled; give whole periods",
     )
-    cost = Goods(read_tiers(tiers, float(price)), whole, length)
-    cost.refuse_unpriced(np.append(cost.counted(taken), least_take))
+    by_tier.refuse_unpriced(np.maximum(np.max(cost.counted(taken)), least_take))
     goods = cost.by_month(taken) * index
-    deliveries = taken / drop if drop is not None else np.zeros(len(taken))
+    deliveries = np.where(np.isnan(drop), 0.0, taken / drop)
     step("deliveries", "Σ q / q_d", deliveries.sum())
-    parts = np.column_stack(
-        [
-            goods,
-            deliveries * delivery_charge,
-            np.full(len(taken), float(rent)),
-            _surcharges(charges, goods, deliveries, taken),
-            cost.shortfall(taken, index, float(least_take), shortfall_rate),
-        ]
+    parts = [
+        goods,
+        deliveries * delivery_charge,
+        np.full_like(taken, rent),
+        _surcharges(charges, goods, deliveries, taken),
+        cost.shortfall(taken, index, least_take, or_nan(shortfall_rate)),
+    ]
+    return _cost_rows(first_days(numbers), taken, parts)
+
+
+def _cost_rows(days: Array, taken: Array, parts: list[Array]) -> list[list[Any]]:
+    """A row of all months, then one for each month."""
+    totals = parts[0] + parts[1] + parts[2] + parts[3] + parts[4]
+    months = zip(
+        *(each.tolist() for each in (days, taken, *parts, totals, _in_effect(totals, taken))),
+        strict=True,
     )
-    first_days = serials(numbers.astype("datetime64[M]")).tolist()
-    rows = zip(first_days, taken.tolist(), parts, strict=True)
-    total = _row("all months", float(taken.sum()), parts.sum(axis=0))
-    return [total, *(_row(*row) for row in rows)]
+    amount, total = taken.sum(), totals.sum()
+    sums = [amount, *(part.sum() for part in parts), total]
+    first = ["all months", *map(float, sums), _in_effect(total, amount).item()]
+    return [first, *map(list, months)]
 
 
-def _row(month: float | str, amount: float, parts: Array) -> list[Any]:
-    total = float(parts.sum())
-    return [month, amount, *parts.tolist(), total, total / amount if amount else None]
+def _in_effect(totals: Any, amounts: Any) -> Any:
+    """The price of a unit, none where nothing was taken."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return np.where(amounts > 0, totals / amounts, None)
 
 
 def _taken(
-    months: Array, amounts: Array, price_index: Array | None
+    months: Array, amounts: Array, price_index: Any
 ) -> tuple[NDArray[np.int64], Array, Array]:
     """Months by number, what was taken in each and the factor of each, in the months' order."""
-    index = np.ones(len(months))
-    if price_index is not None and not np.isnan(price_index).all():
-        index = price_index
-    for argument, values in (("amounts", amounts), ("price_index", index)):
-        if len(values) != len(months):
-            raise ShapeError(f"holds {len(values)} values for {len(months)} months", argument)
+    none = np.all(np.isnan(price_index))
+    for argument, values, left_out in (
+        ("amounts", amounts, False),
+        ("price_index", price_index, none),
+    ):
+        if (np.size(values) != np.size(months)) & ~np.asarray(left_out):
+            raise ShapeError(
+                f"holds {np.size(values)} values for {np.size(months)} months", argument
+            )
+    index = np.where(none, 1.0, np.resize(price_index, np.shape(months)))
     filled = ~(np.isnan(months) & np.isnan(amounts))
-    if not filled.any():
+    if not np.any(filled):
         raise UnreadableError("holds no month", "months")
-    places = np.flatnonzero(filled) + 1
     for argument, values in (("months", months), ("amounts", amounts), ("price_index", index)):
-        blank = np.flatnonzero(np.isnan(values[filled]))
-        if len(blank):
-            raise UnreadableError(f"is blank (item {places[blank[0]]} of the range)", argument)
+        blank = filled & np.isnan(values)
+        if np.any(blank):
+            item = np.flatnonzero(blank)[0] + 1
+            raise UnreadableError(f"is blank (item {item} of the range)", argument)
     numbers = month_numbers(months[filled])
     order = np.argsort(numbers, kind="stable")
-    _refuse_months(numbers[order], places[order])
+    _refuse_months(numbers[order], np.flatnonzero(filled)[order] + 1)
     return numbers[order], amounts[filled][order], index[filled][order]
 
 
 def _refuse_months(numbers: NDArray[np.int64], places: NDArray[np.intp]) -> None:
     """Refuse a month that stands twice or is missing."""
-    for at in np.flatnonzero(np.diff(numbers) != 1).tolist():
-        month, items = month_text(int(numbers[at])), f"items {places[at]} and {places[at + 1]}"
-        twice = numbers[at] == numbers[at + 1]
-        refuse(twice, "months", f"{month} stands twice ({items} of the range)")
-        refuse(True, "months", f"the month after {month} is missing; give its amount, 0 for none")
+    steps = np.diff(numbers)
+    if not np.any(steps != 1):
+        return
+    at = np.flatnonzero(steps != 1)[0]
+    month, items = month_text(numbers[at]), f"items {places[at]} and {places[at + 1]}"
+    refuse(steps[at] == 0, "months", f"{month} stands twice ({items} of the range)")
+    refuse(True, "months", f"the month after {month} is missing; give its amount, 0 for none")
 
 
 def _surcharges(charges: Records, goods: Array, deliveries: Array, taken: Array) -> Array:
-    total = np.zeros(len(taken))
     for each in charges:
         added = each["share of goods"] * goods + each["per delivery"] * deliveries
         added += each["per month"] + each["per unit"] * taken
         step(f"surcharge {each['surcharge']}", "s", added.sum())
-        total += added
+    share, per_delivery, per_month, per_unit = (
+        charges.column(name).sum()
+        for name in ("share of goods", "per delivery", "per month", "per unit")
+    )
+    total: Array = share * goods + per_delivery * deliveries + per_month + per_unit * taken
     return total
 
 

@@ -6,6 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import KW_ONLY, dataclass
 from typing import Any
 
+import numpy as np
+from numpy.typing import NDArray
+
 from gasfuncs.definition.ranges import rows_of
 from gasfuncs.definition.reading import NEEDED, HandedOnError, is_blank, read_cell
 from gasfuncs.definition.terms import Cell, Term
@@ -40,6 +43,10 @@ class Records:
 
     def __str__(self) -> str:
         return f"{len(self)} rows"
+
+    def column(self, name: str) -> NDArray[np.float64]:
+        """The numbers of a column."""
+        return np.array([row[name] for row in self.rows], dtype=float)
 
 
 @dataclass(frozen=True)

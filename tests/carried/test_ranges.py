@@ -70,6 +70,32 @@ TABLES = (
 """Tables with a row for each of their ranges', and ranges that make none."""
 
 
+MONTHS = '{"2026-03-01";"";"2026-01-15";46063},{30;"";10;20},2'
+SHUFFLED = '{"from","to","price";50,100,1;"","","";20,50,1.5;100,"",0.5}'
+EXTRAS = '{"surcharge","share","","","";"a","10 %","","","";2,"",3,4,5}'
+TWO = "{46023.75;46054},{1;2},2"
+COSTS = (
+    f"{MONTHS},{SHUFFLED}", f'{MONTHS},{SHUFFLED},"whole",5,7,100,{EXTRAS},15,"month"',
+    f'{MONTHS},{SHUFFLED},,5,7,100,{EXTRAS},200,"quarter",,{{1.5;"";1;1.2}}',
+    f'{MONTHS},{{20,50,1.5;50,60,1}},"whole",,,,,,"quarter"',
+    f'{MONTHS},{{20,50,1.5;50,60,1}},,,,,,61,"quarter"', f'{MONTHS},{{20,50,1.5;50,55,1}}',
+    f'{TWO},{{"from","to","price"}},"whole"', f'{TWO},,,,,,{{"","","","","",""}}',
+    f'{TWO},,,,,,{{"",0.1}}', f'{TWO},,,,,,{{1.5,0.1}}', f'{TWO},,,,,,{{"x","","3 EUR"}}',
+    f'{TWO},,,,,,{{"x","",3}}', f"{TWO},{{-1,2,3}}", f'{TWO},,"all"', f"{TWO},,,3,0",
+    f'{TWO},,,,,,,,,,{{"";"";""}}', f'{TWO},,,,,,,,,,{{"";1}}', f"{TWO},,,,,,,,,,{{1;1;1}}",
+    *(f'{{"{day}";"2026-02-01"}},{{1;2}},2' for day in (
+      "2026-03-32", "2026-13-01", "2026-3-1", "March", "1776-03-01", "20260X01", "2026-0,-01")),
+    '{"";""},{"";""},2', '"","",2', '{-5;46054},{1;2},2', "{46023,46054;46082,46113},{1;2},2",
+    '{46023;46054;46082},{0.1;0.2;0},1,{0.3,"",0.5},"whole",,,,,,"quarter"',
+)  # fmt: skip
+"""Contracts with rows in any order, gaps, and what cannot be."""
+
+
+def test_contracts(tmp_path: Path) -> None:
+    formulas = [f"GAS_CONTRACT_COST({each})" for each in COSTS]
+    assert not apart(formulas, by_names(formulas, tmp_path))
+
+
 def test_ranges_that_are_taken_whole(tmp_path: Path) -> None:
     formulas = [*WHOLE, *TABLES, *(f'GAS_CYCLE("argon",2.5,{{{each}}})' for each in CYCLES)]
     assert not apart(formulas, by_names(formulas, tmp_path))

@@ -15,10 +15,12 @@ from gasfuncs.definition.censored import Measured, MeasuredTerm
 from gasfuncs.definition.limits import Limit, LimitTerm
 from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
 from gasfuncs.definition.record import REQUIRED, Parameter
+from gasfuncs.definition.rows import Rows
 from gasfuncs.definition.series import Series
 from gasfuncs.definition.terms import (
     Choice,
     Count,
+    Date,
     GasName,
     Number,
     Quantity,
@@ -30,10 +32,11 @@ from gasfuncs.definition.terms import (
 from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, option
-from gasfuncs.hosts.carried.columns import column
+from gasfuncs.hosts.carried.columns import Column, column
 from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error, variable
+from gasfuncs.hosts.carried.records import RecordedRecords
 from gasfuncs.hosts.carried.rows import RecordedRange, RecordedRows, added_up
-from gasfuncs.hosts.carried.substances import RecordedGas, RecordedText, gas_node
+from gasfuncs.hosts.carried.substances import RecordedGas, RecordedText, RecordedWord, gas_node
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.properties import LiquidState
 from gasfuncs.units import Kind, kinds
@@ -48,6 +51,8 @@ class Arguments:
     """Arguments as they are read, and what of them may be an error, in order."""
 
     tables: Tables
+    left_open: frozenset[str] = frozenset()
+    """Arguments that no way of its own is recorded for."""
     values: dict[str, Any] = field(default_factory=dict)
     checked: list[Node] = field(default_factory=list)
     rows: Node | None = None
@@ -68,15 +73,23 @@ class Arguments:
         if parameter.name == "unit" and isinstance(parameter.term, Text):
             return here
         nothing = call("GF_NOTHING", here) if parameter.whole else blank(here)
-        if parameter.default is None and decide(nothing):
+        if parameter.default is None and not self.takes_blank(parameter) and decide(nothing):
             return None
         for kind, reader in READERS:
             if isinstance(parameter.term, kind):
                 return reader(self, parameter, here)
         raise NotRecordedError(f"{parameter.name} is read in a way of its own")
 
+    def takes_blank(self, parameter: Parameter) -> bool:
+        """Whether an argument that is left out is read like one that is given."""
+        return parameter.name in self.left_open or isinstance(parameter.term, Rows)
+
     def told(self, parameter: Parameter, own: Node, known: Callable[[Any], Node]) -> Node:
         """What a cell tells, or the default where it is blank; noted as what may be an error."""
+        if parameter.name in self.left_open and parameter.default is None:
+            nothing = blank(variable(parameter.name))
+            self.checked.append(chosen(nothing, constant(0), own))
+            return chosen(nothing, error("#NUM!"), own)
         if parameter.default is REQUIRED:
             own = chosen(blank(variable(parameter.name)), error("#VALUE!"), own)
         elif parameter.default is not None:
@@ -90,6 +103,8 @@ class Arguments:
 
     def number(self, here: Node, term: Number) -> Node:
         """A number in SI, as its term reads it."""
+        if isinstance(term, Date):
+            return call("GF_DATE", here, constant(self.tables.term(term)))
         return call("GF_READ", here, constant(self.tables.term(term)), self.gas_of(term))
 
 
@@ -101,6 +116,8 @@ def _word(of: Arguments, parameter: Parameter, here: Node) -> Any:
     term: Any = parameter.term
     own = call("GF_CHOICE", here, Node("words", term.words))
     place = of.told(parameter, own, lambda word: constant(1 + term.words.index(word)))
+    if parameter.name in of.left_open:
+        return RecordedWord(place, term.words)
     return term.words[option(place, len(term.words), joining.joined)]
 
 
@@ -236,8 +253,10 @@ def _in_cell(of: Arguments, term: Any, cell: Node) -> Any:
 
 def _series(of: Arguments, parameter: Parameter, here: Node) -> Any:
     term: Any = parameter.term
-    if type(term) is not Series or (term.blank is not None and not math.isfinite(term.blank)):
+    if type(term) is not Series:
         raise NotRecordedError(f"{parameter.name} is read in a way of its own")
+    if term.blank is not None and math.isnan(term.blank):
+        return _with_gaps(of, parameter, here)
 
     def one(item: Node) -> Node:
         own = of.number(item, term.each)
@@ -246,6 +265,35 @@ def _series(of: Arguments, parameter: Parameter, here: Node) -> Any:
     read = column(here, one)
     of.checked.append(read.sum().node)
     return read
+
+
+def _with_gaps(of: Arguments, parameter: Parameter, here: Node) -> Column:
+    """A range of which a blank cell is not a number."""
+    term: Any = parameter.term
+    nothing = constant("")
+    cells = column(here, lambda cell: chosen(blank(cell), nothing, of.number(cell, term.each)))
+    cells = cells.kept()
+    if parameter.default is REQUIRED:
+        missing = chosen(call("GF_NOTHING", here), error("#VALUE!"), constant(0))
+        of.checked.append(missing)
+    of.checked.append(cells.sum().node)
+
+    def one(item: Node) -> Node:
+        cell = cells.at(item)
+        return chosen(Node("=", cell, nothing), error("#NUM!"), cell)
+
+    return Column(one, cells.count)
+
+
+def _records(of: Arguments, parameter: Parameter, here: Node) -> RecordedRecords:
+    """The rows of a range, whose columns are ranges of numbers."""
+    term: Any = parameter.term
+    if parameter.default is REQUIRED:
+        missing = chosen(call("GF_NOTHING", here), error("#VALUE!"), constant(0))
+        of.checked.append(missing)
+    made = RecordedRecords(here, term.fields, of.number)
+    of.checked.append(made.problem())
+    return made
 
 
 def _number(of: Arguments, parameter: Parameter, here: Node) -> Any:
@@ -316,6 +364,7 @@ READERS: tuple[tuple[type[Term], Callable[[Arguments, Parameter, Node], Any]], .
     (Read, _own_way),
     (LiquidOrGas, _liquid_or_gas),
     (AmountOrMass, _amount_or_mass),
+    (Rows, _records),
     (Series, _series),
     (Number, _number),
 )

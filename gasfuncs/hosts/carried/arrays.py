@@ -181,8 +181,13 @@ UFUNCS: dict[str, Callable[..., Node]] = {
 """Of the arrays' own functions, what each is in a formula."""
 
 
+def cell(value: Any) -> Any:
+    """A value, or a blank cell where there is none."""
+    return constant("") if value is None else value
+
+
 def _where(condition: Any, yes: Any, no: Any) -> Recorded:
-    return Recorded(chosen(node_of(condition), node_of(yes), node_of(no)))
+    return Recorded(chosen(node_of(condition), node_of(cell(yes)), node_of(cell(no))))
 
 
 def _clip(value: Any, low: Any, high: Any) -> Recorded:

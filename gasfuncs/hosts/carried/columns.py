@@ -8,16 +8,32 @@ from typing import Any
 import numpy as np
 
 from gasfuncs.hosts.carried import several
-from gasfuncs.hosts.carried.arrays import UFUNCS, NotRecordedError, Recorded, node_of, number, whole
-from gasfuncs.hosts.carried.nodes import Node, call, chosen, variable
+from gasfuncs.hosts.carried.arrays import (
+    ONE,
+    UFUNCS,
+    ZERO,
+    NotRecordedError,
+    Recorded,
+    cell,
+    node_of,
+    number,
+    whole,
+)
+from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, variable
 from gasfuncs.hosts.carried.rows import ROW, added_up, is_of_row, places, standing_for
 from gasfuncs.hosts.carried.several import Several
 
 At = Callable[[Node], Node]
 """What an item is, by its place in the range."""
 
-_sums: dict[Node, int] = {}
-"""Each sum has a variable of its own, so that what depends on it stays in the sum."""
+ENDLESS = constant(1e300)
+"""What stands for infinity in a formula."""
+
+CONDITIONS = {"=", "<>", "<", ">", "<=", ">=", "logical"}
+CONDITION_CALLS = {"AND", "OR", "NOT", "ISERROR", "ISNUMBER", "EXACT"}
+
+_items: dict[Node, int] = {}
+"""Each loop over items has a variable of its own, so that what depends on it stays within."""
 
 
 class Column(Recorded):
@@ -25,8 +41,10 @@ class Column(Recorded):
 
     ndim = 1
 
-    def __init__(self, at: At, count: Node) -> None:
-        self.at, self.count = at, count
+    def __init__(
+        self, at: At, count: Node, *, may_be_empty: bool = False, array: Node | None = None
+    ) -> None:
+        self.at, self.count, self.may_be_empty, self.array = at, count, may_be_empty, array
 
     def __getattr__(self, name: str) -> Any:
         raise NotRecordedError(f"a range has no {name} in a formula")
@@ -43,9 +61,66 @@ class Column(Recorded):
     def __array_function__(
         self, function: Callable[..., Any], types: Any, args: Any, kwargs: Any
     ) -> Any:
-        if function is np.where:
-            return lifted(chosen, *args)
+        own = ON_COLUMNS.get(function.__name__)
+        if own is not None:
+            return own(*args, **kwargs)
         return super().__array_function__(function, types, args, kwargs)
+
+    def __getitem__(self, place: Any) -> Any:
+        if isinstance(place, Column):
+            return self._taken(_places(place) if place.is_condition else place)
+        if isinstance(place, slice):
+            return self._part(place.start or 0, place.stop)
+        if isinstance(place, tuple):
+            return Grid(lambda down, _: self.at(down), self, self)
+        before: Any = Recorded(self.count) if isinstance(place, int) and place < 0 else 0
+        return Recorded(self.at(node_of(before + place + 1)))
+
+    def _taken(self, order: Column) -> Column:
+        """The items at some places, counted from 0."""
+        return Column(
+            lambda item: self.at(_next(order.at(item))), order.count,
+            may_be_empty=order.may_be_empty,
+        )  # fmt: skip
+
+    def _part(self, start: int, stop: Any) -> Column:
+        size: Any = Recorded(self.count)
+        if stop is not None:
+            size = size + stop if isinstance(stop, int) and stop < 0 else np.minimum(size, stop)
+        return Column(
+            lambda item: self.at(node_of(Recorded(item) + start)), node_of(size - start),
+            may_be_empty=True,
+        )  # fmt: skip
+
+    @property
+    def is_condition(self) -> bool:
+        """Whether the items are true or false."""
+        return _is_condition(self.at(variable("item")))
+
+    @property
+    def places(self) -> Node:
+        """The numbers of the items; of none the number 1."""
+        count = call("MAX", constant(1), self.count) if self.may_be_empty else self.count
+        return call("_xlfn.SEQUENCE", count)
+
+    def kept(self) -> Column:
+        """The same with its items worked out once, for what asks for each of them often."""
+        if self.array is not None:
+            return self
+        array = Node("kept", self.each())
+        return Column(
+            lambda item: call("INDEX", array, item), self.count, may_be_empty=self.may_be_empty,
+            array=array,
+        )  # fmt: skip
+
+    def each(self) -> Node:
+        """The items as an array."""
+        return self._loop("each")
+
+    def _loop(self, op: str) -> Node:
+        alike = Node(op, self.places, self.at(variable("item")))
+        item = variable(f"item_{_items.setdefault(alike, len(_items) + 1)}")
+        return Node(op, self.places, self.at(item), item.args[0])
 
     def tolist(self) -> list[Recorded]:
         """One item, which stands for each."""
@@ -54,16 +129,72 @@ class Column(Recorded):
 
     def sum(self, **_: Any) -> Recorded:
         """The sum over the range."""
-        number = _sums.setdefault(self.at(variable("item")), len(_sums) + 1)
-        item = variable(f"item_{number}")
-        places = call("_xlfn.SEQUENCE", self.count)
-        return Recorded(Node("sum", places, self.at(item), item.args[0]))
+        if self.array is not None:
+            return Recorded(self._of_all("SUM", ZERO))
+        return Recorded(self._unless_empty(self._loop("sum"), ZERO))
+
+    def mean(self, **_: Any) -> Any:
+        """The mean over the range."""
+        return self.sum() / Recorded(self.count)
+
+    def _of_all(self, function: str, of_none: Node) -> Node:
+        """A native function of all items."""
+        return self._unless_empty(call(function, self.array or self.each()), of_none)
+
+    def _unless_empty(self, node: Node, of_none: Node) -> Node:
+        filled = Node(">", self.count, ZERO)
+        return chosen(filled, node, of_none) if self.may_be_empty else node
+
+
+def _next(place: Node) -> Node:
+    """The number of the item at a place that is counted from 0."""
+    counted_down = place.op == "-" and place.args[1] is ONE
+    return place.args[0] if counted_down else Node("+", place, ONE)
+
+
+class Grid(Recorded):
+    """Values by two places: down, as in `column[:, None]`, and across."""
+
+    ndim = 2
+
+    def __init__(self, at: Callable[[Node, Node], Node], down: Column, across: Column) -> None:
+        self.at_both, self.down, self.across = at, down, across
+
+    def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **_: Any) -> Any:
+        if ufunc is np.matmul:
+            return _product(*inputs)
+        return lifted(UFUNCS[ufunc.__name__], *inputs)
+
+    def __array_function__(
+        self, function: Callable[..., Any], types: Any, args: Any, kwargs: Any
+    ) -> Any:
+        return ON_COLUMNS[function.__name__](*args, **kwargs)
+
+
+def _is_condition(node: Node) -> bool:
+    if node.op == "if":
+        return _is_condition(node.args[1])
+    return node.op in CONDITIONS or (node.op == "call" and node.args[0] in CONDITION_CALLS)
+
+
+def _product(grid: Grid, values: Column) -> Column:
+    """For each place down the sum across of the grid's values times those of a column."""
+
+    def at(down: Node) -> Node:
+        return Column(
+            lambda item: Node("*", grid.at_both(down, item), values.at(item)), values.count,
+            may_be_empty=values.may_be_empty,
+        ).sum().node  # fmt: skip
+
+    return Column(at, grid.down.count, may_be_empty=grid.down.may_be_empty).kept()
 
 
 def lifted(made: Callable[..., Node], *values: Any) -> Any:
     """A formula of values, for each item where some of them are ranges."""
     if any(isinstance(value, Several) for value in values):
         return several.each(made, *values)
+    if any(isinstance(value, Grid) for value in values):
+        return _on_grid(made, *values)
     columns = [each for each in values if isinstance(each, Column)]
     if not columns:
         return Recorded(made(*map(node_of, values)))
@@ -71,12 +202,121 @@ def lifted(made: Callable[..., Node], *values: Any) -> Any:
     def at(item: Node) -> Node:
         return made(*(v.at(item) if isinstance(v, Column) else node_of(v) for v in values))
 
-    return Column(at, columns[0].count)
+    return Column(at, columns[0].count, may_be_empty=columns[0].may_be_empty)
+
+
+def _on_grid(made: Callable[..., Node], *values: Any) -> Grid:
+    def of(value: Any, down: Node, across: Node) -> Node:
+        if isinstance(value, Grid):
+            return value.at_both(down, across)
+        return value.at(across) if isinstance(value, Column) else node_of(value)
+
+    grid = next(each for each in values if isinstance(each, Grid))
+    across = next((each for each in values if isinstance(each, Column)), grid.across)
+    return Grid(lambda *at: made(*(of(each, *at) for each in values)), grid.down, across)
 
 
 def column(here: Node, read: At) -> Column:
     """The cells of a range, each as it is read."""
     return Column(lambda item: read(call("GF_ITEM", here, item)), call("GF_ITEMS", here))
+
+
+def _where(condition: Any, yes: Any, no: Any) -> Any:
+    return lifted(chosen, condition, cell(yes), cell(no))
+
+
+def _clip(values: Any, low: Any, high: Any) -> Any:
+    return lifted(
+        lambda at, least, most: call("MAX", least, call("MIN", most, at)), values, low, high
+    )
+
+
+def _any(of: Column, **_: Any) -> Any:
+    return _where(of, 1, 0).sum() > 0
+
+
+def _all(of: Column, **_: Any) -> Any:
+    return _where(of, 0, 1).sum() < 1
+
+
+def _extreme(function: str) -> Callable[..., Recorded]:
+    def of(values: Column, *, initial: Any = None, **_: Any) -> Recorded:
+        of_none = ENDLESS if initial == np.inf else node_of(initial or 0.0)
+        return Recorded(values._of_all(function, of_none))
+
+    return of
+
+
+def _places(mask: Column) -> Column:
+    """The places, counted from 0, of the items that are true."""
+    found = Node("kept", call("_xlfn._xlws.FILTER", mask.places, mask.each()))
+    count = node_of(_where(mask, 1, 0).sum())
+    return Column(lambda item: Node("-", call("INDEX", found, item), ONE), count, may_be_empty=True)
+
+
+def _order(keys: Column, **_: Any) -> Column:
+    """The places of the items, counted from 0, by rising value, alike ones as they stand."""
+    found = Node("kept", call("_xlfn.SORTBY", keys.places, keys.array or keys.each()))
+    return Column(
+        lambda item: Node("-", call("INDEX", found, item), ONE), keys.count,
+        may_be_empty=keys.may_be_empty,
+    )  # fmt: skip
+
+
+def _among(edges: Column, values: Any, side: str = "left") -> Any:
+    """The number of edges that are below each value, or with it."""
+    sign = "<=" if side == "right" else "<"
+
+    def one(value: Node) -> Node:
+        return node_of(_where(lifted(lambda e: Node(sign, e, value), edges), 1, 0).sum())
+
+    return lifted(one, values)
+
+
+def _differences(values: Column) -> Any:
+    return values[1:] - values[:-1]
+
+
+def _filled_with(values: Column, value: Any) -> Any:
+    return lifted(lambda _: node_of(value), values)
+
+
+def _resized(values: Any, _: Any) -> Any:
+    return values
+
+
+ON_COLUMNS: dict[str, Callable[..., Any]] = {
+    "where": _where, "clip": _clip, "any": _any, "all": _all, "flatnonzero": _places,
+    "max": _extreme("MAX"), "min": _extreme("MIN"), "argsort": _order, "searchsorted": _among,
+    "diff": _differences, "resize": _resized, "zeros_like": lambda of: of * 0,
+    "full_like": _filled_with,
+}  # fmt: skip
+"""Of the functions on arrays, what each does to ranges."""
+
+
+def sums_of(groups: Column, values: Column) -> Column:
+    """Of each item the sum of its whole group."""
+    return _in_groups(groups, values, lambda same, *_: same)
+
+
+def sums_before(groups: Column, values: Column) -> Column:
+    """Of each item the sum of those before it in its group."""
+    return _in_groups(groups, values, lambda same, at, item: call("AND", same, Node("<", at, item)))
+
+
+def _in_groups(
+    groups: Column, values: Column, counts: Callable[[Node, Node, Node], Node]
+) -> Column:
+    known, alike = values.kept(), groups.kept()
+
+    def at(item: Node) -> Node:
+        def one(other: Node) -> Node:
+            same = Node("=", alike.at(other), alike.at(item))
+            return chosen(counts(same, other, item), known.at(other), ZERO)
+
+        return Column(one, known.count).sum().node
+
+    return Column(at, known.count).kept()
 
 
 def total(values: Iterable[Any], start: Any = 0) -> Any:

@@ -30,7 +30,7 @@ from gasfuncs.hosts.carried.nodes import (
     variable,
 )
 from gasfuncs.hosts.carried.parts import PARTS
-from gasfuncs.hosts.carried.reasons import PARTLY
+from gasfuncs.hosts.carried.reasons import LEFT_OPEN, PARTLY
 from gasfuncs.hosts.carried.recording import recording
 from gasfuncs.hosts.carried.rows import ROW, added_up, in_own_rows, places, standing_for
 from gasfuncs.hosts.carried.tables import Tables
@@ -58,7 +58,7 @@ def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:
 
 def _one_way(definition: Definition, tables: Tables) -> Node:
     """The answer for arguments of one kind each: blank or not, one of a choice's words."""
-    read = Arguments(tables)
+    read = Arguments(tables, LEFT_OPEN.get(definition.name, frozenset()))
     for parameter in definition.gas_first:
         read.values[parameter.name] = read.read(parameter)
     told = _told(definition, read)

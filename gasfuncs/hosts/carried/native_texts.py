@@ -133,6 +133,40 @@ TEXTS: dict[str, tuple[str, str]] = {
         "x row column",
         """IF(@column>COLUMNS(@x),"",IF(ROWS(@x)*COLUMNS(@x)=1,@x,INDEX(@x,@row,@column)))""",
     ),
+    # How many rows of a range hold anything, without a row of headings.
+    "GF_ROW_COUNT": (
+        "x heading columns",
+        """LET(@f,MMULT(--(LEN(TRIM(@x))>0),SEQUENCE(COLUMNS(@x),1,1,0)),@n,SUM(SIGN(@f)),
+        IF(COLUMNS(@x)>@columns,#VALUE!,IF(ISERROR(@n),@n,IF(@n=0,0,
+        @n-IF(LOWER(TRIM(GF_CELL(@x,MATCH(TRUE,@f>0,0),1)))=@heading,1,0)))))""",
+    ),
+    # The name of something, or its number as text.
+    "GF_NAME": (
+        "x",
+        """IF(ISTEXT(@x),TRIM(@x),IF(ISNUMBER(@x),
+        IF(AND(@x=INT(@x),ABS(@x)<1000000000000000),FIXED(@x,0,TRUE),#VALUE!),
+        IF(ISERROR(@x),@x,#VALUE!)))""",
+    ),
+    # A day as a number or as text such as 2026-03-05; none before March 1900 where it is a text,
+    # when spreadsheets have a day that never was. Other ways to write one are not read.
+    "GF_DATE": (
+        "x term",
+        """IF(ISTEXT(@x),LET(@s,TRIM(@x),@d,LEFT(@s,4)&MID(@s,6,2)&MID(@s,9,2),
+        IF(AND(LEN(@s)=10,MID(@s,5,1)="-",MID(@s,8,1)="-",LEN(@d)=8,GF_RUN(@d)=8,
+        LEN(SUBSTITUTE(SUBSTITUTE(@d,".",""),",",""))=8),
+        GF_CHECKED(GF_DAY(VALUE(LEFT(@d,4)),VALUE(MID(@d,5,2)),VALUE(RIGHT(@d,2))),@term),
+        IF(OR(AND(LEN(@s)>10,MID(@s,5,1)="-",MID(@s,8,1)="-"),GF_RUN(@s)>7,MID(@s,5,1)="W",
+        MID(@s,6,1)="W"),#N/A,#VALUE!))),GF_READ(@x,@term,0))""",
+    ),
+    "GF_DAY": (
+        "year month day",
+        """IF(OR(@year<1,@month<1,@month>12,@day<1,@day>31),#VALUE!,
+        IF(@year*100+@month<190003,#NUM!,
+        LET(@n,DATE(@year,@month,@day),IF(DAY(@n)=@day,@n,#VALUE!))))""",
+    ),
+    # The month of a day, counted from January 1970, and its first day.
+    "GF_MONTH": ("day", "IF(@day<61,#NUM!,12*YEAR(@day)+MONTH(@day)-23641)"),
+    "GF_FIRST_DAY": ("month", "DATE(1970,1+@month,1)"),
     # The numbers of the rows of a range that hold anything, without a row of headings.
     "GF_FILLED_ROWS": (
         "x heading columns most",

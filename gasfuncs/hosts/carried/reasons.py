@@ -27,7 +27,6 @@ REASONS: dict[str, str] = {
     "GAS_RISE_FIT": FITS,
     "GAS_RISE_CURVE": FITS,
     "GAS_RISE_VERDICT": FITS,
-    "GAS_CONTRACT_COST": ORDER,
     "GAS_INVOICE_CHECK": ORDER,
     "GAS_REORDER_DATE": SIMULATES,
     "GAS_TANK_PLAN": SIMULATES,
@@ -59,3 +58,8 @@ PARTLY: dict[str, str] = {
     "GAS_DECAY_VERDICT": TOLERANCE,
 }
 """Functions of which some calls are carried; the others show #N/A."""
+
+LEFT_OPEN: dict[str, frozenset[str]] = {
+    "GAS_CONTRACT_COST": frozenset({"drop", "shortfall_rate", "price_index", "period"}),
+}
+"""Arguments that no way of its own is recorded for: not a number where blank, or any word."""

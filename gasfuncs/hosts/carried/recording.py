@@ -6,6 +6,7 @@ import math
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import ExitStack, contextmanager
+from functools import partial
 from types import ModuleType
 from typing import Any
 from unittest.mock import patch
@@ -14,12 +15,12 @@ import numpy as np
 from fluids import geometry
 
 from gasfuncs import properties
-from gasfuncs.calculations import cost, impurity_sources, vacuum
+from gasfuncs.calculations import calendar, cost, grouping, impurity_sources, vacuum
 from gasfuncs.definition import ranges, reading, rows, terms
-from gasfuncs.hosts.carried import arrays
+from gasfuncs.hosts.carried import arrays, columns
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide
-from gasfuncs.hosts.carried.columns import BUILT_IN
+from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
 from gasfuncs.hosts.carried.nodes import blank as nothing
 from gasfuncs.hosts.carried.nodes import call, chosen, constant, error
 from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
@@ -32,6 +33,8 @@ from gasfuncs.hosts.carried.substances import (
     RecordedReference,
     RecordedText,
     RecordedUnit,
+    RecordedWord,
+    by_word,
     gas_node,
     kinds_of,
     missing,
@@ -42,7 +45,7 @@ from gasfuncs.units import Kind, kinds
 
 UNKNOWN = (
     Recorded, RecordedText, RecordedGas, RecordedReference, RecordedUnit, RecordedCell,
-    RecordedRange,
+    RecordedRange, RecordedWord,
 )  # fmt: skip
 
 
@@ -144,6 +147,12 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield ranges, "rows_of", RecordedRange.rows
     yield rows, "is_heading", lambda *_: False
     yield reading, "read_cell", _cell_or_blank
+    yield calendar, "month_numbers", lambda days: lifted(partial(call, "GF_MONTH"), days)
+    yield calendar, "first_days", lambda months: lifted(partial(call, "GF_FIRST_DAY"), months)
+    yield calendar, "month_text", lambda _: "the month"
+    yield grouping, "by_word", by_word
+    yield grouping, "sums_of", columns.sums_of
+    yield grouping, "sums_before", columns.sums_before
     yield impurity_sources, "filled_rows", lambda of: [(1, of.rows()[0])]
     yield impurity_sources, "name_of", _named_source
 

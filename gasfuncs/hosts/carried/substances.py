@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
@@ -92,6 +92,22 @@ class RecordedText:
 
     def __str__(self) -> str:
         return "the unit"
+
+
+@dataclass(frozen=True)
+class RecordedWord:
+    """One of a few words, by its place among them."""
+
+    node: Node
+    words: tuple[str, ...]
+
+    def __str__(self) -> str:
+        return "the word"
+
+
+def by_word(word: RecordedWord, numbers: Mapping[str, float]) -> Recorded:
+    """The number that goes with a word."""
+    return Recorded(Node("column", word.node, tuple(numbers[each] for each in word.words)))
 
 
 def kinds_of(text: RecordedText) -> tuple[Kind, ...]:

@@ -33,6 +33,9 @@ STRENGTH = {
 }  # fmt: skip
 ATOM = 9
 VARIABLE = re.compile(r"_xlpm\.(\w+)")
+LOOPS = frozenset({"sum", "each", "rows"})
+"""What makes a formula for each item of a range, whose variable is the last argument."""
+
 LEAVES = frozenset({"number", "text", "logical", "variable", "error", "words"})
 """What no variable is made of."""
 
@@ -87,12 +90,13 @@ class _Writer:
         self.scopes: dict[Node, Scope] = {root: ()}
         self.uses: dict[Node, int] = defaultdict(int)
         self.order = list(from_the_top(root))
+        self.loops = {id(node): node.args[-1] for node in self.order if node.op in LOOPS}
         for node in self.order:
             self._place_children(node)
         self.bound: dict[Scope, list[Node]] = defaultdict(list)
         self.names: dict[Node, str] = {}
         for node in reversed(self.order):
-            if self.uses[node] > 1 and node.op not in LEAVES:
+            if (self.uses[node] > 1 or node.op == "kept") and node.op not in LEAVES:
                 self.names[node] = own(f"x_{len(self.names) + 1}")
                 self.bound[self.scopes[node]].append(node)
         self.bound_in = {name: self.scopes[node] for node, name in self.names.items()}
@@ -123,13 +127,26 @@ class _Writer:
 
     def _place_children(self, node: Node) -> None:
         here = self.scopes[node]
-        branches = node.op in ("if", "sum", "rows")
+        branches = node.op in ("if", *LOOPS)
         for place, child in enumerate(node.children):
             way = min(place, 1) if node.op == "rows" else place
             inside = (*here, (id(node), way)) if branches and place else here
+            if child.op == "kept":
+                inside = self._outside(child, inside)
             self.uses[child] += 1
             known = self.scopes.get(child)
             self.scopes[child] = inside if known is None else _common(known, inside)
+
+    def _outside(self, kept: Node, scope: Scope) -> Scope:
+        """The scope without the innermost loops that what is kept does not depend on."""
+        used = {node.args[0] for node in from_the_top(kept) if node.op == "variable"}
+        loops = [(at, self.loops[node]) for at, (node, _) in enumerate(scope) if node in self.loops]
+        free = len(scope)
+        for at, item in reversed(loops):
+            if item in used:
+                break
+            free = at
+        return scope[:free]
 
     def _branch(self, node: Node, scope: Scope) -> str:
         return self._cut_off(self._variables(scope), self._shown(node, scope)[0], scope)
@@ -147,11 +164,8 @@ class _Writer:
         """The variables of a branch's text that it has from outside."""
         for name in dict.fromkeys(VARIABLE.findall(text)):
             inside = self.bound_in.get(name, ())[: len(scope)] == scope
-            if (
-                not inside
-                and f"LAMBDA(_xlpm.{name}," not in text
-                and f"LET(_xlpm.{name},INDEX" not in text
-            ):
+            bound = rf"(LAMBDA\((_xlpm\.\w+,)*|LET\()_xlpm\.{name},"
+            if not inside and not re.search(bound, text):
                 yield name
 
     def _variables(self, scope: Scope) -> list[tuple[str, str]]:
@@ -171,14 +185,20 @@ class _Writer:
             left = self._within(args[0], scope, strength)
             right = self._within(args[1], scope, strength + (op not in "+*"))
             return f"{left}{op}{right}", strength
-        made = {"sum": self._sum, "rows": self._rows}.get(op, self._whole)
+        if op == "kept":
+            return self._shown(args[0], scope)
+        made = {"sum": self._sum, "each": self._each, "rows": self._rows}.get(op, self._whole)
         return made(node, scope), ATOM
 
     def _sum(self, node: Node, scope: Scope) -> str:
         """The sum of a formula over the places of a range."""
+        return f"SUM({self._each(node, scope)})"
+
+    def _each(self, node: Node, scope: Scope) -> str:
+        """A formula for each of the places of a range."""
         places, each, item = node.args
         over = self._branch(each, (*scope, (id(node), 1)))
-        return f"SUM(_xlfn.MAP({self._shown(places, scope)[0]},_xlfn.LAMBDA(_xlpm.{item},{over})))"
+        return f"_xlfn.MAP({self._shown(places, scope)[0]},_xlfn.LAMBDA(_xlpm.{item},{over}))"
 
     def _rows(self, node: Node, scope: Scope) -> str:
         """A row of cells for each of the places of a range."""
