@@ -131,15 +131,19 @@ def workbooks() -> None:
 @click.argument("name")
 @click.argument("path", type=click.Path(path_type=Path), required=False)
 @click.option("--demo", "filled", is_flag=True, help="Fill it with the demo plant.")
+@click.option(
+    "--from", "source", type=click.Path(dir_okay=False, path_type=Path),
+    help="A filled one: take what is typed in it, with more rows or in other units.",
+)  # fmt: skip
 @UNITS
 @click.option("--rows", type=click.IntRange(1, 20_000), help="Rows of its logs  [default: 2000]")
 @click.option("--carried", is_flag=True, help="With its functions as native formulas.")
 @click.option("--force", is_flag=True, help="Replace a file that is there already.")
 def workbook(
-    name: str, path: Path | None, filled: bool, units: str, rows: int | None, carried: bool,
-    force: bool,
+    name: str, path: Path | None, filled: bool, source: Path | None, units: str, rows: int | None,
+    carried: bool, force: bool,
 ) -> None:  # fmt: skip
-    """Write the workbook NAME, empty or with the demo plant.
+    """Write the workbook NAME, empty, with the demo plant, or with what is typed in another.
 
     PATH is a file or a folder, NAME.xlsx here if it is left out. A file that ends in .xlsm has the
     functions for Excel in it.
@@ -148,6 +152,8 @@ def workbook(
     from gasfuncs.workbooks.building import build, known
 
     book = known(name)
+    if filled and source is not None:
+        raise click.ClickException("--demo and --from do not go together; choose one of them")
     target = path or Path(f"{book}.xlsx")
     if target.is_dir():
         target = target / f"{book}.xlsx"
@@ -156,7 +162,9 @@ def workbook(
 
     def written(place: Path) -> None:
         with progress_bar() as progress:
-            build(book, place, units, filled=filled, rows=rows or 0, progress=progress)
+            build(
+                book, place, units, filled=filled, source=source, rows=rows or 0, progress=progress
+            )
 
     if carried:
         from gasfuncs.cli.carrying import run_carried

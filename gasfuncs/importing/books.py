@@ -78,7 +78,7 @@ def plan(
             if place is None:
                 raise ImportingError(
                     f"the table {table.name} has no free row left for line {line}; write the book "
-                    "anew with more rows (gasfuncs workbook NAME --rows N)"
+                    "anew with more rows (gasfuncs workbook NAME NEW.xlsx --from OLD.xlsx --rows N)"
                 )
             known[key] = place
             _put(entered, entered.added, line, place, table, cells)

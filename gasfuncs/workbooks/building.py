@@ -8,6 +8,7 @@ from gasfuncs.errors import UnreadableError
 from gasfuncs.units import shown
 from gasfuncs.workbooks.sheets import building
 from gasfuncs.workbooks.sheets.kinds import METRIC
+from gasfuncs.workbooks.sheets.moving import typed_in
 from gasfuncs.workbooks.sheets.parts import Given
 
 
@@ -30,12 +31,17 @@ def build(
     units: str = METRIC,
     *,
     filled: bool = True,
+    source: Path | None = None,
     rows: int = 0,
     progress: building.Progress | None = None,
 ) -> None:
     """Write a workbook to a path, with every value stored; the path is replaced in one step.
 
-    `rows` is the length of its logs, where it is not to be the usual one.
+    `source` is a filled one, in these units or in others, whose typed cells it takes. `rows` is the
+    length of its logs, where it is not to be the usual one.
     """
+    book = building.BOOKS[known(name)]
     given = None if filled else Given()
-    building.build(building.BOOKS[known(name)], path, units, given, rows=rows, progress=progress)
+    if source is not None:
+        given = typed_in(book, source, units)
+    building.build(book, path, units, given, rows=rows, progress=progress)

@@ -250,6 +250,8 @@ def test_workbook_never_overwrites_unasked(tmp_path: Path) -> None:
     [
         (["workbook", "vent_fill_purity", "b.ods"], "its name ends in .xlsx"),
         (["workbook", "vent_fill_purity", "b"], "its name ends in .xlsx"),
+        (["workbook", "delivery_check", "b.xlsx", "--demo", "--from", "a.xlsx"], "choose one"),
+        (["workbook", "delivery_check", "b.xlsx", "--from", "none.xlsx"], "no file none.xlsx"),
         (["build", "calc", "addin.zip"], "its name ends in .oxt"),
         (["build", "calc", "none/addin.oxt"], "there is no folder"),
         (["install", "word"], "'HOST': 'word' is not one of 'calc', 'excel'"),

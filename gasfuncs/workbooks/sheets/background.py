@@ -78,7 +78,7 @@ def _of_table(name: str, sheet: str) -> list[Test]:
         Test(
             f"{name}: rows are free",
             f"OR({name}_free=0,{name}_below>0)",
-            full + "(gasfuncs workbook, --rows)",
+            full + "(gasfuncs workbook, --from and --rows)",
             sheet,
         ),
     ]

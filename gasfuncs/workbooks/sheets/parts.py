@@ -9,7 +9,7 @@ places too, with a number format where a number is told: `{Lost:#,##0} {unit amo
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -337,3 +337,13 @@ class Book:
     period: str = ""
     """A text with places: what the numbers stand for."""
     cautions: tuple[str, ...] = ()
+
+
+def inputs_of(book: Book) -> Iterator[Input]:
+    """What is typed in a book outside of its tables."""
+    for group in book.groups:
+        yield from (each for each in group.inputs if isinstance(each, Input))
+    for sheet in book.sheets:
+        for part in sheet.parts:
+            points = part.points if isinstance(part, Form) else ()
+            yield from (each.found for each in points if isinstance(each.found, Input))

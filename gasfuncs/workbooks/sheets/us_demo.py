@@ -5,13 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.workbooks.sheets.kinds import KINDS, US, days_told, metric, told
-from gasfuncs.workbooks.sheets.parts import Book, Form, Given, Input, Table
+from gasfuncs.workbooks.sheets.parts import Book, Given, Table, inputs_of
 
 READ, CHOSEN = 0.0005, 0.005
 """How far a number may be rounded: one that was read, one that somebody chose."""
@@ -49,7 +49,7 @@ Row = dict[str, Any]
 
 def in_us(book: Book, given: Given) -> Given:
     """What is given, told in metric units, as it is typed in a US book."""
-    kinds = {each.name: each.kind for each in _inputs(book)}
+    kinds = {each.name: each.kind for each in inputs_of(book)}
     inputs = {
         name: _usual(value, kinds.get(name, "text"), CHOSEN) for name, value in given.inputs.items()
     }
@@ -63,15 +63,6 @@ def in_us(book: Book, given: Given) -> Given:
         for name, typed in given.tables.items()
     }
     return replace(given, inputs={**inputs, "Currency": "USD"}, tables=rows)
-
-
-def _inputs(book: Book) -> Iterator[Input]:
-    for group in book.groups:
-        yield from (each for each in group.inputs if isinstance(each, Input))
-    for sheet in book.sheets:
-        for part in sheet.parts:
-            points = part.points if isinstance(part, Form) else ()
-            yield from (each.found for each in points if isinstance(each.found, Input))
 
 
 def _row(table: Table, values: Sequence[Any], offers: dict[str, Sequence[Any]]) -> tuple[Any, ...]:
