@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import Annotated, Any, get_args
 
 import numpy as np
@@ -10,6 +11,7 @@ import numpy as np
 from gasfuncs import properties
 from gasfuncs.calculations.cycle_steps import COLUMNS, KINDS, ROOM, CycleStep, Steps
 from gasfuncs.calculations.furnace import CHARGING, fill_temperature
+from gasfuncs.calculations.grouping import by_row
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE, REFERENCE_CONDITIONS
 from gasfuncs.definition import Column, Columns, Symbol, refuse, step, worksheet_function
 from gasfuncs.definition.vocabulary import (
@@ -250,29 +252,29 @@ def cycle_steps(
     Takes m³ and the steps; gives rows of step number, kind, mol, mol so far and share. Raises
     GasFuncsError naming the row of a step that is refused.
     """
-    steps = tuple(steps)
+    kinds: Any = np.array(by_row(steps, lambda _, each: each.kind))
     amounts = np.array(_amounts(gas, volume, steps), dtype=float)
-    so_far = np.cumsum(amounts)
-    shares = amounts / (so_far[-1] or 1.0)
-    return [
-        [float(number), each.kind, *row]
-        for number, (each, *row) in enumerate(zip(steps, amounts, so_far, shares, strict=True), 1)
-    ]
+    total = amounts.sum()
+    shares = amounts / np.where(total > 0, total, 1.0)
+    columns = (each.tolist() for each in (kinds, amounts, np.cumsum(amounts), shares))
+    rows = enumerate(zip(*columns, strict=True), 1)
+    return [[float(number), *row] for number, row in rows]
 
 
 def _amounts(gas: Gas, volume: Numbers, steps: Iterable[CycleStep]) -> list[Numbers]:
     """mol of every step with its repeats."""
-    amounts = []
-    for number, each in enumerate(steps, 1):
-        try:
-            amount = each.repeats * _amount(gas, volume, each)
-        except GasFuncsError as error:
-            error.sentence = f"row {each.row}: {error.sentence}"
-            error.argument = "steps"
-            raise
-        step(f"gas of step {number}, {each.kind}", f"n_{number}", amount, "mol")
-        amounts.append(amount)
-    return amounts
+    return by_row(steps, partial(_step_amount, gas, volume))
+
+
+def _step_amount(gas: Gas, volume: Numbers, number: int, each: CycleStep) -> Numbers:
+    try:
+        amount = each.repeats * _amount(gas, volume, each)
+    except GasFuncsError as error:
+        error.sentence = f"row {each.row}: {error.sentence}"
+        error.argument = "steps"
+        raise
+    step(f"gas of step {number}, {each.kind}", f"n_{number}", amount, "mol")
+    return amount
 
 
 def _amount(gas: Gas, volume: Numbers, each: CycleStep) -> Numbers:

@@ -1,14 +1,17 @@
-"""Sums of items by group, such as months by the period that they lie in."""
+"""Items worked out one by one, added up by group, or each with those before it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Callable, Iterable, Mapping
+from itertools import accumulate
+from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 Array = NDArray[np.float64]
+Row = TypeVar("Row")
+Made = TypeVar("Made")
 
 
 def sums_of(groups: NDArray[np.int64], values: Array) -> Array:
@@ -33,3 +36,13 @@ def or_nan(value: Any) -> Any:
 def by_word(word: str, numbers: Mapping[str, int]) -> int:
     """The number that goes with a word."""
     return numbers[word]
+
+
+def by_row(rows: Iterable[Row], make: Callable[[int, Row], Made]) -> list[Made]:
+    """What comes of each row by its number, counted from 1."""
+    return [make(number, row) for number, row in enumerate(rows, 1)]
+
+
+def accumulated(values: Array, step: Callable[[Any, Any], Any], start: Any) -> Array:
+    """What a step makes of each value and of what it made of those before, from a start."""
+    return np.array(list(accumulate(values.tolist(), step, initial=start))[1:])

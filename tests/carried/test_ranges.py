@@ -52,6 +52,12 @@ CYCLES = (
 """Steps as people write them, and as nobody should."""
 
 
+STEPS = (
+    CYCLES[1], CYCLES[2], f'{FILL};"hold","5 mbar","",20,"800 m3/h","90 min",3;{FILL}',
+    '"flow","","","","10 Nm3/h",0', '"backfill",1,2;"backfill",1,"y"', '"soak",1,2',
+)  # fmt: skip
+
+
 TABLES = (
     *(f'GAS_POINT_OF_USE(1,10,{{"hose","0.003 mbar L/s",1;"leak",0.001,0.2095}}{more})'
       for more in ("", ",8", ',8,"water"', ',8,"ice","argon"', ',"x"')),
@@ -97,7 +103,8 @@ def test_contracts(tmp_path: Path) -> None:
 
 
 def test_ranges_that_are_taken_whole(tmp_path: Path) -> None:
-    formulas = [*WHOLE, *TABLES, *(f'GAS_CYCLE("argon",2.5,{{{each}}})' for each in CYCLES)]
+    steps = (f'GAS_CYCLE_STEPS("argon",2.5,{{{each}}})' for each in STEPS)
+    formulas = [*WHOLE, *TABLES, *(f'GAS_CYCLE("argon",2.5,{{{each}}})' for each in CYCLES), *steps]
     assert not apart(formulas, by_names(formulas, tmp_path))
 
 

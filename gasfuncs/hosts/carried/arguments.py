@@ -29,11 +29,21 @@ from gasfuncs.definition.terms import (
     Term,
     Text,
 )
+from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
-from gasfuncs.hosts.carried.branches import decide, option
+from gasfuncs.hosts.carried.branches import decide, every_way, option
 from gasfuncs.hosts.carried.columns import Column, column
-from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error, variable
+from gasfuncs.hosts.carried.nodes import (
+    Node,
+    blank,
+    call,
+    chosen,
+    constant,
+    error,
+    from_the_top,
+    variable,
+)
 from gasfuncs.hosts.carried.records import RecordedRecords
 from gasfuncs.hosts.carried.rows import RecordedRange, RecordedRows, added_up
 from gasfuncs.hosts.carried.substances import RecordedGas, RecordedText, RecordedWord, gas_node
@@ -53,10 +63,10 @@ class Arguments:
     tables: Tables
     left_open: frozenset[str] = frozenset()
     """Arguments that no way of its own is recorded for."""
+    partly: bool = False
+    """Whether a way that no formula carries shows #N/A."""
     values: dict[str, Any] = field(default_factory=dict)
     checked: list[Node] = field(default_factory=list)
-    rows: Node | None = None
-    """The rows that the calculation is the sum of, by their numbers."""
     standing_for: Node | None = None
     """The rows that one stands for in a table, by their numbers."""
     in_rows: list[Node] = field(default_factory=list)
@@ -79,6 +89,27 @@ class Arguments:
             if isinstance(parameter.term, kind):
                 return reader(self, parameter, here)
         raise NotRecordedError(f"{parameter.name} is read in a way of its own")
+
+    def answered(self, run: Callable[[], Any]) -> Node:
+        """What a run answers, or the error that it is refused with."""
+        try:
+            return node_of(run())
+        except GasFuncsError as refusal:
+            return error(refusal.code)
+        except NotRecordedError:
+            if self.partly:
+                return error("#N/A")
+            raise
+
+    def of_row(self, run: Callable[[], Any]) -> Node:
+        """What a run answers for a row, with the errors of cells that it does not ask for."""
+        self.in_rows = []
+        answer = self.answered(run)
+        used = set(from_the_top(answer))
+        for each in self.in_rows:
+            if each not in used:
+                answer = chosen(call("ISERROR", each), each, answer)
+        return answer
 
     def takes_blank(self, parameter: Parameter) -> bool:
         """Whether an argument that is left out is read like one that is given."""
@@ -225,9 +256,13 @@ def _part(of: Arguments, piece: Node, about: list[Node]) -> Any:
 def _steps(of: Arguments, _: Parameter, here: Node) -> Any:
     """The steps of a cycle, one of which stands for each."""
     given = RecordedRange(here, len(cycle_steps.COLUMNS), partial(_in_cell, of))
-    of.rows = given.filled(cycle_steps.COLUMNS[0], cycle_steps.MOST_STEPS)
+    filled = given.filled(cycle_steps.COLUMNS[0], cycle_steps.MOST_STEPS)
     rows: Any = given
-    return RecordedRows(lambda: cycle_steps.read_steps(rows, None))
+
+    def answer(run: Callable[[], Any]) -> Node:
+        return every_way(partial(of.of_row, run))
+
+    return RecordedRows(filled, lambda: cycle_steps.read_steps(rows, None), answer)
 
 
 def _sources(of: Arguments, _: Parameter, here: Node) -> Any:

@@ -25,7 +25,6 @@ class Recorded(NDArrayOperatorsMixin):
     shape: tuple[int, ...] = ()
     ndim = 0
     size = 1
-    is_total = False
 
     def __init__(self, node: Node) -> None:
         self.node = node

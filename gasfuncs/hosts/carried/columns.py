@@ -19,8 +19,8 @@ from gasfuncs.hosts.carried.arrays import (
     number,
     whole,
 )
-from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, variable
-from gasfuncs.hosts.carried.rows import ROW, added_up, is_of_row, places, standing_for
+from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, replaced, variable
+from gasfuncs.hosts.carried.rows import ROW, RecordedRows, added_up, is_of_row, places, standing_for
 from gasfuncs.hosts.carried.several import Several
 
 At = Callable[[Node], Node]
@@ -285,15 +285,6 @@ def _resized(values: Any, _: Any) -> Any:
     return values
 
 
-ON_COLUMNS: dict[str, Callable[..., Any]] = {
-    "where": _where, "clip": _clip, "any": _any, "all": _all, "flatnonzero": _places,
-    "max": _extreme("MAX"), "min": _extreme("MIN"), "argsort": _order, "searchsorted": _among,
-    "diff": _differences, "resize": _resized, "zeros_like": lambda of: of * 0,
-    "full_like": _filled_with,
-}  # fmt: skip
-"""Of the functions on arrays, what each does to ranges."""
-
-
 def sums_of(groups: Column, values: Column) -> Column:
     """Of each item the sum of its whole group."""
     return _in_groups(groups, values, lambda same, *_: same)
@@ -302,6 +293,40 @@ def sums_of(groups: Column, values: Column) -> Column:
 def sums_before(groups: Column, values: Column) -> Column:
     """Of each item the sum of those before it in its group."""
     return _in_groups(groups, values, lambda same, at, item: call("AND", same, Node("<", at, item)))
+
+
+def by_row(rows: RecordedRows, make: Callable[[Any, Any], Any]) -> Column:
+    """What comes of each row, on every way through for each of them."""
+    numbers = Node("kept", rows.numbers)
+
+    def of_one() -> Any:
+        [row] = rows
+        return make(Recorded(ROW), row)
+
+    made = rows.answer(of_one)
+    return Column(
+        lambda item: replaced(made, ROW, call("INDEX", numbers, item)), call("ROWS", numbers)
+    ).kept()
+
+
+def accumulated(values: Column, step: Callable[[Any, Any], Any], start: Any) -> Column:
+    """What a step makes of each value and of what it made of those before."""
+    known = values.array or values.each()
+    state, value = variable("state"), variable("value")
+    made = node_of(step(Recorded(state), Recorded(value)))
+    number = _items.setdefault(made, len(_items) + 1)
+    names = [variable(f"{each}_{number}") for each in ("state", "value")]
+    made = replaced(replaced(made, state, names[0]), value, names[1])
+    scan = Node("scan", node_of(start), known, made, *(each.args[0] for each in names))
+    found = Node("kept", scan)
+    return Column(
+        lambda item: call("INDEX", found, item), values.count, may_be_empty=values.may_be_empty,
+        array=found,
+    )  # fmt: skip
+
+
+def _cumulated(values: Column) -> Column:
+    return accumulated(values, lambda state, value: state + value, 0.0)
 
 
 def _in_groups(
@@ -319,18 +344,25 @@ def _in_groups(
     return Column(at, known.count).kept()
 
 
-def total(values: Iterable[Any], start: Any = 0) -> Any:
-    """`sum`, which of a row that stands for each is the sum over all of them.
+ON_COLUMNS: dict[str, Callable[..., Any]] = {
+    "where": _where, "clip": _clip, "any": _any, "all": _all, "flatnonzero": _places,
+    "max": _extreme("MAX"), "min": _extreme("MIN"), "argsort": _order, "searchsorted": _among,
+    "diff": _differences, "cumsum": _cumulated, "resize": _resized,
+    "zeros_like": lambda of: of * 0,
+    "full_like": _filled_with,
+}  # fmt: skip
+"""Of the functions on arrays, what each does to ranges."""
 
-    Where the whole calculation is that sum it is noted as one.
-    """
+
+def total(values: Iterable[Any], start: Any = 0) -> Any:
+    """`sum`, which of a row that stands for each is the sum over all of them."""
+    if isinstance(values, Column):
+        return start + values.sum()
     listed, every = list(values), places()
     of_rows = [each for each in listed if every is not None and is_of_row(each)]
     found = sum((each for each in listed if not any(each is one for one in of_rows)), start)
     if every is not None and of_rows:
         found = found + Recorded(added_up(every, node_of(sum(of_rows))))
-    if isinstance(found, Recorded):
-        found.is_total = True
     return found
 
 

@@ -12,10 +12,9 @@ from gasfuncs import properties
 from gasfuncs.definition import Definition
 from gasfuncs.definition.record import Columns
 from gasfuncs.definition.terms import Quantity, Term
-from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arguments import Arguments
-from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
+from gasfuncs.hosts.carried.arrays import Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, every_way
 from gasfuncs.hosts.carried.nodes import (
     Node,
@@ -23,7 +22,6 @@ from gasfuncs.hosts.carried.nodes import (
     call,
     chosen,
     constant,
-    error,
     from_the_top,
     own,
     table,
@@ -32,7 +30,7 @@ from gasfuncs.hosts.carried.nodes import (
 from gasfuncs.hosts.carried.parts import PARTS
 from gasfuncs.hosts.carried.reasons import LEFT_OPEN, PARTLY
 from gasfuncs.hosts.carried.recording import recording
-from gasfuncs.hosts.carried.rows import ROW, added_up, in_own_rows, places, standing_for
+from gasfuncs.hosts.carried.rows import ROW, in_own_rows, places, standing_for
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.units import Kind, kinds
 
@@ -58,13 +56,12 @@ def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:
 
 def _one_way(definition: Definition, tables: Tables) -> Node:
     """The answer for arguments of one kind each: blank or not, one of a choice's words."""
-    read = Arguments(tables, LEFT_OPEN.get(definition.name, frozenset()))
+    left_open = LEFT_OPEN.get(definition.name, frozenset())
+    read = Arguments(tables, left_open, definition.name in PARTLY)
     for parameter in definition.gas_first:
         read.values[parameter.name] = read.read(parameter)
     told = _told(definition, read)
     answer = every_way(partial(_calculated, definition, read))
-    if read.rows is not None:
-        answer = added_up(read.rows, answer)
     known = told(joining.settled(answer))
     problems = [each for each in read.checked if each.op not in ("number", "text")]
     if not problems:
@@ -76,26 +73,15 @@ def _one_way(definition: Definition, tables: Tables) -> Node:
 
 
 def _calculated(definition: Definition, read: Arguments) -> Node:
-    read.in_rows = []
     standing_for(read.standing_for)
-    try:
-        result = definition.calculation(**{n: v for n, v in read.values.items() if n != "unit"})
-    except GasFuncsError as refusal:
-        return error(refusal.code)
-    except NotRecordedError:
-        if definition.name in PARTLY:
-            return error("#N/A")
-        raise
-    if read.rows is not None and isinstance(result, Recorded) and not result.is_total:
-        raise NotRecordedError("its rows are not added up")
+    given = {n: v for n, v in read.values.items() if n != "unit"}
+    return read.answered(lambda: _answer(definition, read, definition.calculation(**given)))
+
+
+def _answer(definition: Definition, read: Arguments, result: Any) -> Node:
     if isinstance(definition.result, Columns):
         return _spilt(definition.result, result, read)
-    answer = node_of(result)
-    used = set(from_the_top(answer))
-    for each in read.in_rows:
-        if each not in used:
-            answer = chosen(call("ISERROR", each), each, answer)
-    return answer
+    return node_of(result)
 
 
 def _spilt(columns: Columns, rows: list[list[Any]], read: Arguments) -> Node:

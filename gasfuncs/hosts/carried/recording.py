@@ -19,13 +19,13 @@ from gasfuncs.calculations import calendar, cost, grouping, impurity_sources, va
 from gasfuncs.definition import ranges, reading, rows, terms
 from gasfuncs.hosts.carried import arrays, columns
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
-from gasfuncs.hosts.carried.branches import decide
+from gasfuncs.hosts.carried.branches import decide, taken
 from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
 from gasfuncs.hosts.carried.nodes import blank as nothing
 from gasfuncs.hosts.carried.nodes import call, chosen, constant, error
 from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
 from gasfuncs.hosts.carried.roots import find_root
-from gasfuncs.hosts.carried.rows import ROW, RecordedCell, RecordedRange
+from gasfuncs.hosts.carried.rows import ROW, RecordedCell, RecordedRange, RecordedRows
 from gasfuncs.hosts.carried.several import in_array
 from gasfuncs.hosts.carried.substances import (
     PROPERTIES,
@@ -45,7 +45,7 @@ from gasfuncs.units import Kind, kinds
 
 UNKNOWN = (
     Recorded, RecordedText, RecordedGas, RecordedReference, RecordedUnit, RecordedCell,
-    RecordedRange, RecordedWord,
+    RecordedRange, RecordedRows, RecordedWord,
 )  # fmt: skip
 
 
@@ -120,10 +120,13 @@ def _count_and_unit(text: RecordedText, _: str) -> tuple[Recorded, RecordedText]
     return count, RecordedText(call("GF_COUNTED", text.node), text.tables)
 
 
-def _cell_or_blank(term: Any, cell: Any, gas: Any = None, *, blank: Any = None) -> Recorded:
-    """A number in a cell, or what a blank one stands for, an error where it stands for nothing."""
+def _cell_or_blank(term: Any, cell: Any, gas: Any = None, *, blank: Any = None) -> Any:
+    """What a cell tells, or what a blank one stands for, an error where it stands for nothing."""
+    told = term.read(cell, gas)
+    if isinstance(told, str) or taken(nothing(cell.node)) == 1:
+        return told
     stands_for = constant(blank) if isinstance(blank, float) else error("#VALUE!")
-    return Recorded(chosen(nothing(cell.node), stands_for, node_of(term.read(cell, gas))))
+    return Recorded(chosen(nothing(cell.node), stands_for, node_of(told)))
 
 
 def _named_source(cell: Any, _: int) -> Recorded:
@@ -151,6 +154,8 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield calendar, "first_days", lambda months: lifted(partial(call, "GF_FIRST_DAY"), months)
     yield calendar, "month_text", lambda _: "the month"
     yield grouping, "by_word", by_word
+    yield grouping, "by_row", columns.by_row
+    yield grouping, "accumulated", columns.accumulated
     yield grouping, "sums_of", columns.sums_of
     yield grouping, "sums_before", columns.sums_before
     yield impurity_sources, "filled_rows", lambda of: [(1, of.rows()[0])]

@@ -84,9 +84,14 @@ class RecordedRange:
 
 @dataclass(frozen=True)
 class RecordedRows:
-    """What is read from the rows, each time that it is asked for."""
+    """What is read from the rows with these numbers, each time that it is asked for.
 
+    `answer` makes one node of what a run answers for one row, on every way through it.
+    """
+
+    numbers: Node
     read: Callable[[], Iterable[Any]]
+    answer: Callable[[Callable[[], Any]], Node]
 
     def __iter__(self) -> Iterator[Any]:
         return iter(self.read())

@@ -33,8 +33,8 @@ STRENGTH = {
 }  # fmt: skip
 ATOM = 9
 VARIABLE = re.compile(r"_xlpm\.(\w+)")
-LOOPS = frozenset({"sum", "each", "rows"})
-"""What makes a formula for each item of a range, whose variable is the last argument."""
+LOOPS = frozenset({"sum", "each", "rows", "scan"})
+"""What makes a formula for each item of a range; the variables are its last arguments."""
 
 LEAVES = frozenset({"number", "text", "logical", "variable", "error", "words"})
 """What no variable is made of."""
@@ -90,7 +90,10 @@ class _Writer:
         self.scopes: dict[Node, Scope] = {root: ()}
         self.uses: dict[Node, int] = defaultdict(int)
         self.order = list(from_the_top(root))
-        self.loops = {id(node): node.args[-1] for node in self.order if node.op in LOOPS}
+        self.loops = {
+            id(node): {each for each in node.args if isinstance(each, str)}
+            for node in self.order if node.op in LOOPS
+        }  # fmt: skip
         for node in self.order:
             self._place_children(node)
         self.bound: dict[Scope, list[Node]] = defaultdict(list)
@@ -130,7 +133,8 @@ class _Writer:
         branches = node.op in ("if", *LOOPS)
         for place, child in enumerate(node.children):
             way = min(place, 1) if node.op == "rows" else place
-            inside = (*here, (id(node), way)) if branches and place else here
+            apart = branches and place > (node.op == "scan")
+            inside = (*here, (id(node), way)) if apart else here
             if child.op == "kept":
                 inside = self._outside(child, inside)
             self.uses[child] += 1
@@ -142,8 +146,8 @@ class _Writer:
         used = {node.args[0] for node in from_the_top(kept) if node.op == "variable"}
         loops = [(at, self.loops[node]) for at, (node, _) in enumerate(scope) if node in self.loops]
         free = len(scope)
-        for at, item in reversed(loops):
-            if item in used:
+        for at, items in reversed(loops):
+            if items & used:
                 break
             free = at
         return scope[:free]
@@ -187,7 +191,7 @@ class _Writer:
             return f"{left}{op}{right}", strength
         if op == "kept":
             return self._shown(args[0], scope)
-        made = {"sum": self._sum, "each": self._each, "rows": self._rows}.get(op, self._whole)
+        made = getattr(self, f"_{op}") if op in LOOPS else self._whole
         return made(node, scope), ATOM
 
     def _sum(self, node: Node, scope: Scope) -> str:
@@ -199,6 +203,13 @@ class _Writer:
         places, each, item = node.args
         over = self._branch(each, (*scope, (id(node), 1)))
         return f"_xlfn.MAP({self._shown(places, scope)[0]},_xlfn.LAMBDA(_xlpm.{item},{over}))"
+
+    def _scan(self, node: Node, scope: Scope) -> str:
+        """What a step makes of each item of an array and of what it made of those before."""
+        start, array, step, state, value = node.args
+        over = self._branch(step, (*scope, (id(node), 2)))
+        given = f"{self._shown(start, scope)[0]},{self._shown(array, scope)[0]}"
+        return f"_xlfn.SCAN({given},_xlfn.LAMBDA(_xlpm.{state},_xlpm.{value},{over}))"
 
     def _rows(self, node: Node, scope: Scope) -> str:
         """A row of cells for each of the places of a range."""
