@@ -9,6 +9,7 @@ from typing import Annotated, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from gasfuncs.calculations.grouping import accumulated, or_nan
 from gasfuncs.definition import Column, Columns, refuse, worksheet_function
 from gasfuncs.definition.series import Kept, KeptSeries, Series
 from gasfuncs.definition.terms import Choice, Count, Date, Number, Symbol
@@ -22,6 +23,7 @@ RANGE_TO_SIGMA = 1.128
 ALLOWANCE = 0.5
 """Of sigma, in the cumulative sums: half the shift that they are to find."""
 
+SHEWHART_WIDTH = 3.0
 CUSUM_WIDTH = 5.0
 FEWEST_BASELINE = 5
 FEWEST_TREND = 3
@@ -114,25 +116,29 @@ def control_chart(
     than the scatter is told from, and on the logarithm for one that is not above 0.
     """
     logs, x = log == "yes", values.values
-    present = ~np.isnan(x)
-    for what, number in (("values", x[present]), ("target", target)):
-        refuse(logs and number is not None and np.any(np.less_equal(number, 0)), what,
-               "must be above 0 on the logarithm")  # fmt: skip
-    scale = np.log(x) if logs else x
-    middle = math.log(float(target)) if logs and target is not None else target
-    width = width if width is not None else CUSUM_WIDTH if kind == "cusum" else 3.0
-    chart = _chart(scale[present], baseline_count, middle, sigma, width)
-    found = iter(_rows(scale[present], chart, kind, smoothing, logs))
-    rows = []
-    for place, value in enumerate(x.tolist()):
-        left_out = [None] * 5 + [_reason(values, place)]
-        rows.append([value, *next(found)] if present[place] else left_out)
-    return rows
+    present, target = ~np.isnan(x), or_nan(target)
+    positive = np.where(np.isnan(target), True, target > 0)
+    for what, wrong in (("values", np.any(x[present] <= 0)), ("target", ~positive)):
+        refuse(logs & wrong, what, "must be above 0 on the logarithm")
+    scale, middle = (np.log(x[present]), np.log(target)) if logs else (x[present], target)
+    usual = CUSUM_WIDTH if kind == "cusum" else SHEWHART_WIDTH
+    reach = np.where(np.isnan(or_nan(width)), usual, or_nan(width))
+    chart = _chart(scale, or_nan(baseline_count), middle, or_nan(sigma), reach)
+    place = np.cumsum(np.where(present, 1, 0)) - 1
+    *numbers, signals = _columns(scale, chart, kind, smoothing, logs)
+    shown: list[Any] = [
+        np.where(present, each, None) for each in (x, *(each[place] for each in numbers))
+    ]
+    shown.append(np.where(present, signals[place], _reasons(values)))
+    return [list(row) for row in zip(*(each.tolist() for each in shown), strict=True)]
 
 
-def _reason(readings: Kept, place: int) -> str:
-    reason = readings.reasons.get(place)
-    return f"left out: {reason}" if reason else ""
+def _reasons(readings: Kept) -> NDArray[np.object_]:
+    """Why readings are left out."""
+    out = np.full_like(readings.values, "", dtype=object)
+    for place, reason in readings.reasons.items():
+        out[place] = f"left out: {reason}"
+    return out
 
 
 def _left_out(readings: Kept) -> str:
@@ -142,56 +148,53 @@ def _left_out(readings: Kept) -> str:
     return f"{len(readings.reasons)} left out, the first: {first}"
 
 
-def _chart(x: Array, baseline_count: Any, target: Any, sigma: float | None, width: float) -> _Chart:
-    baseline = x if baseline_count is None else x[: int(baseline_count)]
-    refuse(not len(x), "values", "holds no reading")
-    needed = sigma is None or target is None
+def _chart(x: Array, baseline_count: Any, target: Any, sigma: Any, width: Any) -> _Chart:
+    whole = np.isnan(baseline_count)
+    least = np.where(whole, FEWEST_BASELINE, baseline_count)
+    size = np.minimum(np.size(x), np.where(whole, np.size(x), baseline_count))
+    baseline = x[: int(size)]
+    refuse(np.size(x) < 1, "values", "holds no reading")
     refuse(
-        needed and len(baseline) < (baseline_count or FEWEST_BASELINE),
+        (np.isnan(sigma) | np.isnan(target)) & (size < least),
         "values",
-        f"holds {len(x)} readings; centre and sigma are told from "
-        f"{int(baseline_count or FEWEST_BASELINE)} or more, or give both",
+        f"holds {np.size(x)} readings; centre and sigma are told from {least:.0f} or more, or "
+        "give both",
     )
-    if sigma is None:
-        sigma = float(np.mean(np.abs(np.diff(baseline)))) / RANGE_TO_SIGMA
-        refuse(sigma == 0, "values", "do not differ at all in the baseline; give sigma")
-    centre = float(np.mean(baseline)) if target is None else float(target)
-    return _Chart(centre, sigma, width)
+    moved = np.abs(np.diff(baseline)).sum() / np.maximum(size - 1, 1) / RANGE_TO_SIGMA
+    refuse(
+        np.isnan(sigma) & (moved == 0), "values",
+        "do not differ at all in the baseline; give sigma",
+    )  # fmt: skip
+    centre = np.where(np.isnan(target), baseline.mean(), target)
+    return _Chart(float(centre), float(np.where(np.isnan(sigma), moved, sigma)), float(width))
 
 
-def _rows(x: Array, chart: _Chart, kind: str, smoothing: float, logs: bool) -> list[list[Any]]:
+def _columns(x: Array, chart: _Chart, kind: str, smoothing: float, logs: bool) -> list[Any]:
     """Statistic, centre, low, high and signal of each reading."""
     centre, reach = chart.centre, chart.width * chart.sigma
     statistic = x
     if kind == "ewma":
-        statistic = _smoothed(x, centre, smoothing)
+        statistic = accumulated(
+            x, lambda last, value: smoothing * value + (1 - smoothing) * last, centre
+        )
         reach *= math.sqrt(smoothing / (2 - smoothing))
     elif kind == "cusum":
-        statistic, centre = _cumulated(x, chart), 0.0
+        statistic, centre = _cumulated(x - centre, ALLOWANCE * chart.sigma), 0.0
     low, high = centre - reach, centre + reach
     signals = np.where(statistic > high, ABOVE, np.where(statistic < low, BELOW, WITHIN))
-    numbers = np.column_stack([statistic, *(np.full(len(x), each) for each in (centre, low, high))])
+    numbers = [statistic, *(np.full_like(x, each) for each in (centre, low, high))]
     if logs and kind != "cusum":
-        numbers = np.exp(numbers)
-    return [[*row, signal] for row, signal in zip(numbers.tolist(), signals.tolist(), strict=True)]
+        numbers = [np.exp(each) for each in numbers]
+    return [*numbers, signals]
 
 
-def _smoothed(x: Array, centre: float, smoothing: float) -> Array:
-    out, last = [], centre
-    for value in x.tolist():
-        last = smoothing * value + (1 - smoothing) * last
-        out.append(last)
-    return np.array(out)
-
-
-def _cumulated(x: Array, chart: _Chart) -> Array:
+def _cumulated(away: Array, allowance: float) -> Array:
     """The larger of the two cumulative sums, the lower one below zero."""
-    out, up, down = [], 0.0, 0.0
-    for value in (x - chart.centre).tolist():
-        up = max(0.0, up + value - ALLOWANCE * chart.sigma)
-        down = max(0.0, down - value - ALLOWANCE * chart.sigma)
-        out.append(up if up >= down else -down)
-    return np.array(out)
+    up, down = (
+        accumulated(each, lambda last, value: max(0.0, last + value - allowance), 0.0)
+        for each in (away, -away)
+    )
+    return np.where(up >= down, up, -down)
 
 
 @dataclass(frozen=True)

@@ -97,8 +97,20 @@ COSTS = (
 """Contracts with rows in any order, gaps, and what cannot be."""
 
 
-def test_contracts(tmp_path: Path) -> None:
+GAPS = '{"";49.6;47.6;"";49.9;51.3;47.8;51.2;52.6;52.4;53.6;52.1;""}'
+CHARTS = (
+    f'{GAPS},"ewma"', f'{GAPS},"cusum"', f'{GAPS},"ewma",6,,,0.5,2,"yes"',
+    f'{GAPS},"cusum",,50,,0.5,2,"yes"', f'{GAPS},,,50,2,,,"yes"', "1,,,2,1", "{1;2;3;4},,,2",
+    '{1;-2;3;4;5;6},,,,,,,"yes"', '{1;2;3;4;5;6},,,-3,,,,"yes"', "{1;2;3;4;5;6},,7",
+    "{1;2;3;4;5;6},,5.5", "{1;1;1;1;1;6},,5", "{1;1;1;1;1;6},,5,,1", '{"";""}', '""',
+    "{1,2;3,4}", '{1;2;3;4;5;6},"bar"', '{1;2;3;4;5;6},"ewma",,,,0', '{1;2;3;4;5;6},,,"x"',
+)  # fmt: skip
+"""Charts of readings with blanks between them, and of what has none."""
+
+
+def test_contracts_and_charts(tmp_path: Path) -> None:
     formulas = [f"GAS_CONTRACT_COST({each})" for each in COSTS]
+    formulas += [f"GAS_CONTROL_CHART({each})" for each in CHARTS]
     assert not apart(formulas, by_names(formulas, tmp_path))
 
 

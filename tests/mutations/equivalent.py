@@ -15,7 +15,7 @@ BEST_FIRST = "only the first is taken, and the best comes first"
 ASKED_ELSE = "what is not found so is asked of the equation of state, with the same answer"
 
 EQUIVALENT: dict[str, str] = {
-    "backfill._amounts: 1 -> 2": SHOWN,
+    "grouping.by_row: 1 -> 2": SHOWN,
     "closed_tank.refuse_one_phase: 3600 -> 3601": NO_DIGIT,
     "conditions.read_grade: 0 -> 1": "the number beside a unit that is none is not looked at",
     "contract.module: 1e-06 -> 1.1e-06": ALLOWANCE,
@@ -75,7 +75,7 @@ EQUIVALENT: dict[str, str] = {
     "tank_events._unusable: pressure > lowest -> pressure >= lowest": NEVER_EQUAL,
     "tank_events.spikes: 3 -> 4": "of three the one that is off is itself the typical fall",
     "trends._cumulated: up >= down -> up > down": "both are nothing there",
-    "trends._rows: statistic < low -> statistic <= low": NEVER_EQUAL,
+    "trends._columns: statistic < low -> statistic <= low": NEVER_EQUAL,
     "vacuum.pumpdown_time: _show_line(pumped, p_from, p_to) -> pass": SHOWN,
     "vacuum_line.PumpedLine.pump_pressure: shortage(high) < 0 -> shortage(high) <= 0": NEVER_EQUAL,
     "vacuum_line.PumpedLine.throughput: 1e-14 -> 1.1e-14": SEARCH,

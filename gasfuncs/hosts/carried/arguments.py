@@ -16,7 +16,7 @@ from gasfuncs.definition.limits import Limit, LimitTerm
 from gasfuncs.definition.liquid_terms import AmountOrMass, LiquidOrGas, StateOfLiquid, ToldAsGas
 from gasfuncs.definition.record import REQUIRED, Parameter
 from gasfuncs.definition.rows import Rows
-from gasfuncs.definition.series import Series
+from gasfuncs.definition.series import Kept, KeptSeries, Series
 from gasfuncs.definition.terms import (
     Choice,
     Count,
@@ -288,6 +288,9 @@ def _in_cell(of: Arguments, term: Any, cell: Node) -> Any:
 
 def _series(of: Arguments, parameter: Parameter, here: Node) -> Any:
     term: Any = parameter.term
+    if type(term) is KeptSeries:
+        made: Any = Kept
+        return made(_with_gaps(of, parameter, here))
     if type(term) is not Series:
         raise NotRecordedError(f"{parameter.name} is read in a way of its own")
     if term.blank is not None and math.isnan(term.blank):
@@ -311,7 +314,10 @@ def _with_gaps(of: Arguments, parameter: Parameter, here: Node) -> Column:
     if parameter.default is REQUIRED:
         missing = chosen(call("GF_NOTHING", here), error("#VALUE!"), constant(0))
         of.checked.append(missing)
-    of.checked.append(cells.sum().node)
+    total = cells.sum().node
+    if isinstance(term, KeptSeries):  # what cannot be read is left out with a sentence
+        total = chosen(call("ISERROR", total), error("#N/A"), total)
+    of.checked.append(total)
 
     def one(item: Node) -> Node:
         cell = cells.at(item)

@@ -277,7 +277,7 @@ def _differences(values: Column) -> Any:
     return values[1:] - values[:-1]
 
 
-def _filled_with(values: Column, value: Any) -> Any:
+def _filled_with(values: Column, value: Any, **_: Any) -> Any:
     return lifted(lambda _: node_of(value), values)
 
 
@@ -314,7 +314,7 @@ def accumulated(values: Column, step: Callable[[Any, Any], Any], start: Any) -> 
     known = values.array or values.each()
     state, value = variable("state"), variable("value")
     made = node_of(step(Recorded(state), Recorded(value)))
-    number = _items.setdefault(made, len(_items) + 1)
+    number = _items.setdefault(Node("scan", node_of(start), known, made), len(_items) + 1)
     names = [variable(f"{each}_{number}") for each in ("state", "value")]
     made = replaced(replaced(made, state, names[0]), value, names[1])
     scan = Node("scan", node_of(start), known, made, *(each.args[0] for each in names))

@@ -36,7 +36,6 @@ REASONS: dict[str, str] = {
     "GAS_RELIEF_FLOW": SEARCHES,
     "GAS_COMBINE": SIMULATES,
     "GAS_RECONCILE": FITS,
-    "GAS_CONTROL_CHART": ORDER,
     "GAS_TREND": FITS,
     "GAS_UNCERTAINTY": SIMULATES,
     "GAS_WORKING": EXPLAINS,
@@ -54,6 +53,7 @@ PARTLY: dict[str, str] = {
     "GAS_CYCLE_STEPS": "a step in one shot searches for the temperature of the fill",
     "GAS_PUMPDOWN_TIME": "a pump behind a line is integrated",
     "GAS_TANK_LIQUID": "a level in a lying tank with torispherical heads is integrated",
+    "GAS_CONTROL_CHART": "a reading that cannot be read is left out with a sentence",
     "GAS_PURGE_VERDICT": TOLERANCE,
     "GAS_DECAY_VERDICT": TOLERANCE,
 }
@@ -61,5 +61,6 @@ PARTLY: dict[str, str] = {
 
 LEFT_OPEN: dict[str, frozenset[str]] = {
     "GAS_CONTRACT_COST": frozenset({"drop", "shortfall_rate", "price_index", "period"}),
+    "GAS_CONTROL_CHART": frozenset({"baseline_count", "target", "sigma", "width"}),
 }
 """Arguments that no way of its own is recorded for: not a number where blank, or any word."""
