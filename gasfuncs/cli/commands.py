@@ -143,10 +143,10 @@ def workbook(
     name: str, path: Path | None, filled: bool, source: Path | None, units: str, rows: int | None,
     carried: bool, force: bool,
 ) -> None:  # fmt: skip
-    """Write the workbook NAME, empty, with the demo plant, or with what is typed in another.
+    """Write the workbook NAME, empty or with the demo plant.
 
-    PATH is a file or a folder, NAME.xlsx here if it is left out. A file that ends in .xlsm has the
-    functions for Excel in it.
+    With --from it takes what is typed in a filled one. PATH is a file or a folder, NAME.xlsx here
+    if it is left out. A file that ends in .xlsm has the functions for Excel in it.
     """
     from gasfuncs.cli.progress import progress_bar
     from gasfuncs.workbooks.building import build, known

@@ -252,6 +252,14 @@ def test_a_row_check_is_written_from_the_columns() -> None:
 
 
 @EVERY
+def test_start_links_to_every_sheet(name: str, built: Built) -> None:
+    with zipfile.ZipFile(built(name)) as package:
+        start = package.read("xl/worksheets/sheet1.xml").decode()
+    linked = set(re.findall(r"""location="'([^']+)'!A1\"""", start))
+    assert linked == set(sheet_parts(built(name))) - {"Start"}
+
+
+@EVERY
 def test_tab_colours_can_be_told_apart(name: str, built: Built) -> None:
     with zipfile.ZipFile(built(name)) as package:
         sheets = [package.read(part) for part in sheet_parts(built(name)).values()]

@@ -202,6 +202,35 @@ def test_an_unreadable_test_hides_no_other(book: Path, tmp_path: Path) -> None:
     assert "The last test of VF1 proves nothing: repeat it." in found["Answer"]
 
 
+def test_two_leaks_are_told_beside_a_test_that_cannot_be_read(book: Path, tmp_path: Path) -> None:
+    """One falling rise test hid two vessels over their limit."""
+    falls = rise(FREE + 1, NOVEMBER, "VF2", 2, 0.02, 0.008)
+    found = computed(book, tmp_path / "b.xlsx", SCENARIOS["a furnace leaks"] | falls)
+    assert cell(found, "Rises.Verdict", FREE + 1) == "repeat"
+    assert [state(found, "Verdict", each) for each in ("VF1", "N2 main")] == ["leaks", "leaks"]
+    assert found["Over"] == 2
+    assert found["Answer_level"] == "act"
+    assert "2 in all do" in found["Answer"]
+
+
+def test_a_test_that_is_typed_twice_is_told(book: Path, tmp_path: Path) -> None:
+    twice = rise(FREE, NOVEMBER, "VF1", 2, 0.008, 0.01)
+    twice |= rise(FREE + 1, NOVEMBER, "VF1", 2, 0.008, 0.01)
+    another = rise(FREE + 2, NOVEMBER, "VF1", 2, 0.008, 0.012)
+    found = computed(book, tmp_path / "b.xlsx", twice | another | LATE)
+    assert found["Rises_out"] == 2
+    assert cell(found, "Rises.Check", FREE).startswith("twice: the same Date and Vessel")
+    assert cell(found, "Rises.Check", FREE + 2) == "ok"
+
+
+def test_what_other_books_ask_for_is_the_state(book: Path) -> None:
+    found = Computed(book)
+    for number in range(1, 5):
+        vessel = found[f"Other_vessel_{number}"]
+        assert found[f"Other_leak_{number}"] == state(found, "Leak", vessel)
+        assert found[f"Other_most_{number}"] == state(found, "High", vessel)
+
+
 def test_a_furnace_that_leaks(book: Path, tmp_path: Path) -> None:
     found = computed(book, tmp_path / "b.xlsx", SCENARIOS["a furnace leaks"])
     assert state(found, "Leak", "VF1") == pytest.approx(4200 * 0.04 / 3600, rel=0.01)

@@ -310,6 +310,12 @@ def test_two_tanks_of_one_gas(book: Path, found: Computed, tmp_path: Path) -> No
         (log_row(3, serial(2026, 10, 2), "VF1", "Anneal", "two"), "Log"),
         (log_row(3, serial(2026, 10, 2), "VF9", "Anneal", 2), "Log"),
         (SHEETS.typed("Deliveries", 9, Quantity="a lot"), "Deliveries"),
+        (SHEETS.typed("Deliveries", 9, Quantity=11_001, Unit="L(liq)"), "Deliveries"),
+        (
+            reading(FREE_READING, serial(2026, 10, 18), "N2 tank", Level=7000, Pressure=12.4)
+            | reading(FREE_READING + 1, serial(2026, 10, 18), "N2 tank", Level=70, Pressure=12.4),
+            "Readings",
+        ),
         (SHEETS.typed("Steps", 1, To=None), "Steps"),
         (SHEETS.typed("Steps", 1, To="5 bar"), "Steps"),
         (SHEETS.typed("Plan", 1, Loads=-3), "Plan"),
@@ -332,6 +338,17 @@ def test_a_mistake_is_told_and_costs_only_its_row(
     due = {found.values["Words"].get((row, 5)) for row in range(1, 200)
            if isinstance(found.values["Words"].get((row, 4)), float)}  # fmt: skip
     assert "Read every tank on the first morning" not in due, "every tank was read"
+
+
+def test_a_cycle_that_is_logged_twice_is_told(book: Path, tmp_path: Path) -> None:
+    """Two rows count as they stand: a shop may log every load in a row of its own."""
+    day = serial(2026, 10, 31) + 0.9
+    twice = log_row(FREE, day, "VF2", "Harden 10 bar", 1)
+    twice |= log_row(FREE + 1, day, "VF2", "Harden 10 bar", 1)
+    found = computed(book, tmp_path / "b.xlsx", twice)
+    assert found["Twice_rows"] == 2
+    assert found["Checks_wrong"] == 1
+    assert found["Log_out"] == 0
 
 
 def test_every_input_blank(book: Path, tmp_path: Path) -> None:

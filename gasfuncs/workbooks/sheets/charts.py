@@ -6,7 +6,7 @@ from typing import Any
 
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.kinds import day_format
-from gasfuncs.workbooks.sheets.layout import Plan
+from gasfuncs.workbooks.sheets.layout import Cells, Plan
 from gasfuncs.workbooks.sheets.paper import Paper
 from gasfuncs.workbooks.sheets.parts import Chart, Series
 
@@ -32,7 +32,7 @@ def insert_chart(
         if kind != chart.kind and kind not in others:
             others[kind] = _of_kind(paper, kind, "")
         drawn = others.get(kind, made)
-        drawn.add_series(_series(plan, series, kind, number))
+        drawn.add_series(_series(plan, chart, series, kind, number))
     for other in others.values():
         made.combine(other)
     title = {
@@ -47,7 +47,7 @@ def insert_chart(
     told = sum(series.shown for series in chart.series) > 1
     hidden = [number for number, series in enumerate(chart.series) if not series.shown]
     legend = {"position": "bottom", "font": _font(9), "delete_series": hidden}
-    made.set_legend(legend if told else {"none": True})
+    made.set_legend(legend if told and not chart.keys else {"none": True})
     made.set_chartarea({"border": {"none": True}, "fill": {"color": look.PAPER}})
     made.show_blanks_as("span")
     made.show_hidden_data()
@@ -94,13 +94,30 @@ def _name(plan: Plan, name: str) -> str:
     return plan.named(name[1:]).fixed if name.startswith("=") else plan.scope.fixed(name)
 
 
-def _series(plan: Plan, series: Series, kind: str, number: int) -> dict[str, Any]:
-    values = plan.cells(series.values)
-    colour = look.LIMIT_LINE if series.limit else look.SERIES[number % len(look.SERIES)]
-    colour = look.BAND_LINE if series.edge else colour
+def _colour(series: Series, number: int) -> str:
+    if series.limit:
+        return look.LIMIT_LINE
+    return look.BAND_LINE if series.edge else look.SERIES[number % len(look.SERIES)]
+
+
+def write_keys(paper: Paper, plan: Plan, chart: Chart, row: int, column: int) -> None:
+    """The legend in cells, each name after a square of its colour; blank without name or value."""
+    for number, series in enumerate(chart.series):
+        name = series.name[1:] if series.name.startswith("=") else f'"{series.name}"'
+        empty = plan.scope.formula(f'OR(TRIM({name})="",SUM({{{series.values}}})=0)')
+        told = f'=IF({empty},"","■ "&{name})'
+        colour = _colour(series, number)
+        paper.write(row, column + number, told, "key", "text", font_color=colour)
+
+
+def _series(plan: Plan, chart: Chart, series: Series, kind: str, number: int) -> dict[str, Any]:
+    def cells(reference: str) -> Cells:
+        return plan.cells(reference).rows(chart.only)
+
+    values, colour = cells(series.values), _colour(series, number)
     made: dict[str, Any] = {
         "name": _name(plan, series.name),
-        "categories": plan.cells(series.across).fixed,
+        "categories": cells(series.across).fixed,
         "values": values.fixed,
     }
     if kind in ("column", "bar"):
@@ -116,7 +133,7 @@ def _series(plan: Plan, series: Series, kind: str, number: int) -> dict[str, Any
         marked = series.shown and series.dots
         made |= {"line": line, "marker": dot if marked else {"type": "none"}}
     if series.band:
-        band = plan.cells(series.band)
+        band = cells(series.band)
         empty = [None] * (band.bottom - band.top + 1)  # filled when the book is computed
         made["y_error_bars"] = {
             "type": "custom",

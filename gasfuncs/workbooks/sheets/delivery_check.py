@@ -43,7 +43,7 @@ from gasfuncs.workbooks.sheets.standard import (
     version_of,
 )
 
-SHOWN = 18
+SHOWN = 10
 """Deliveries on the chart."""
 
 MONTH = Input(
@@ -550,5 +550,17 @@ BOOK = Book(
         ),
     ),
     demo=demo,
+    others=(
+        Row("Other_month", "Month", "Month_start", "month"),
+        Row(
+            "Other_short",
+            "Tank less ticket",
+            "Month_difference",
+            "amount",
+            "Monthly gas use: what of the unaccounted gas the tickets explain",
+            number="signed",
+        ),
+        Row("Other_band", "its 95 % band, half width", "Month_band", "amount", "there"),
+    ),
     period="{Month_start:mmmm yyyy}",
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from xlsxwriter.utility import xl_col_to_name
 
@@ -27,6 +27,11 @@ class Cells:
     left: int
     bottom: int
     right: int
+
+    def rows(self, only: slice) -> Cells:
+        """These of its rows."""
+        kept = range(self.top, self.bottom + 1)[only]
+        return replace(self, top=kept[0], bottom=kept[-1])
 
     @property
     def local(self) -> str:
@@ -135,6 +140,12 @@ class Plan:
         if isinstance(part, Form):
             return 2 + len(part.points), 9
         return (part.lines, 4) if isinstance(part, Text) else (part.rows, 8)
+
+    def sheet_names(self) -> list[str]:
+        """The sheets after Start."""
+        others = ["For other books"] if self.book.others else []
+        own = [sheet.name for sheet in self.book.sheets]
+        return ["Inputs", *own, "Checks", *others, "Words", "Sources"]
 
     def named(self, name: str) -> Cells:
         """The cell of a named row of a block."""

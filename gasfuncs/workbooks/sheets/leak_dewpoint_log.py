@@ -170,6 +170,21 @@ TYPED = (
     ),
 )
 
+
+def _other(number: int) -> tuple[Row, ...]:
+    """The numbers of one vessel that other books ask for."""
+
+    def of(column: str) -> str:
+        return f"INDEX({{State.{column}}},{number})"
+
+    purge = "Vent and fill: Air leaking into the vessel"
+    return (
+        Row(f"Other_vessel_{number}", f"Vessel or line {number}", f'{of("Vessel")}&""'),
+        Row(f"Other_leak_{number}", "its leak", of("Leak"), "leak", purge),
+        Row(f"Other_most_{number}", "at most (95 %)", of("High"), "leak", "there: at most"),
+    )
+
+
 BOOK = Book(
     name="leak_dewpoint_log",
     title="Leak and dew point log",
@@ -260,6 +275,7 @@ BOOK = Book(
         ),
     ),
     demo=demo,
+    others=tuple(row for number in range(1, 5) for row in _other(number)),
     period="State of {Report_day:date}",
     cautions=(
         "A test under pressure stores energy: stay within the vessel's or line's allowed pressure, "

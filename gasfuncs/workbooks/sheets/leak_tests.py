@@ -244,6 +244,7 @@ RISES = Table(
     ),
     log=True,
     rows=300,
+    unique=("Date", "Vessel", "Reading 1", "Reading 2"),
 )
 
 DECAY_CALL = (
@@ -286,6 +287,7 @@ DECAYS = Table(
     heading="Pressure-decay tests",
     log=True,
     rows=300,
+    unique=("Date", "Vessel", "Start", "End"),
 )
 
 HELIUM = Table(
@@ -314,6 +316,7 @@ HELIUM = Table(
     heading="Helium detector",
     log=True,
     rows=300,
+    unique=("Date", "Vessel", "Place", "Reading"),
 )
 
 AIR = "1.01325"
@@ -365,4 +368,5 @@ DEWS = Table(
     heading="Dew points",
     log=True,
     rows=300,
+    unique=("Date", "Place", "Dew point"),
 )

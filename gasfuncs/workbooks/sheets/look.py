@@ -77,6 +77,7 @@ STYLES: dict[str, dict[str, Any]] = {
     "band": {"font_size": 9, "font_color": SOFT, "align": "right", "valign": "top", **_RULED},
     "small": {"font_size": 9, "font_color": SOFT, "indent": 1},
     "ruled": _RULED,
+    "key": {"font_size": 10, "bold": True},
     "link": {"font_color": LINK, "underline": 1},
     "foot": {"font_size": 9, "font_color": SOFT, "top": 1, "top_color": RULE, "underline": 1},
 }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from gasfuncs.workbooks.sheets.monthly_balance import (
     BALANCE,
     BALANCE_CHART,
@@ -129,12 +131,17 @@ TYPED = (
     ),
 )
 
+LAST_MONTHS = (
+    "Unaccounted share of the gas that costs most in each of the last six months with its 95 % "
+    "band, and the share above which it is acted on; twelve months stand on Balance."
+)
+
 READ = (
     Sheet(
         "Balance",
         "Stock against cycles: what is left over was lost, leaked or not logged.",
         READ_HERE,
-        (GASES_NOW, BALANCE_CHART, MONTHS),
+        (GASES_NOW, BALANCE_CHART, replace(SHARE_CHART, beside=True), MONTHS),
     ),
     Sheet("Days", "Use by day and furnace.", READ_HERE, (DAYS_CHART, DAYS), landscape=False),
     Sheet(
@@ -225,7 +232,7 @@ BOOK = Book(
         Number("as a cost", "Shown_cost", "Shown_cost_band", "money", "whole"),
         Number("{Shown_gas}, next month", "Shown_need", "Shown_need_band"),
     ),
-    chart=SHARE_CHART,
+    chart=replace(SHARE_CHART, says=LAST_MONTHS, only=slice(-6, None)),
     steps=(
         Step(
             'COUNTIF({Gases.Level},"act")>0',
@@ -290,6 +297,12 @@ BOOK = Book(
             "No cycle is logged after the report",
             "{Later_rows}>0",
             "{Later_rows} row(s) of the log are after the report's last day",
+            "Log",
+        ),
+        Test(
+            "No cycle of the month is logged twice",
+            "SUM({Log.Twice})>0",
+            "{Twice_rows} row(s) of the month have the day, furnace and recipe of another one",
             "Log",
         ),
         Test(

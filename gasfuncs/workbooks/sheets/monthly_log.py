@@ -60,6 +60,7 @@ PERIOD = Block(
             'COUNTIFS({Log.Check},"ok",{Log.Date},">="&{Report_end})',
             "count",
         ),
+        Row("Twice_rows", "Log rows like another one", "SUM({Log.Twice})", "count"),
         Row("Furnace_count", "Furnaces", "COUNT({Furnaces.New})", "count"),
         Row("Recipe_count", "Recipes", "COUNT({Steps.New})", "count"),
         Row("Version_count", "their versions", "COUNT({Steps.New version})", "count"),
@@ -274,6 +275,12 @@ LOG = Table(
             number="one",
         ),
         *_one_load("{Date}"),
+        helper(
+            "Twice",
+            "IF(AND({Date}>=Month_start,{Date}<Report_end),IF(COUNTIFS({Log.Date},{Date},"
+            "{Log.Furnace},{Furnace},{Log.Recipe},{Recipe})>1,1,0),0)",
+            number="whole",
+        ),
     ),
     heading="Cycles",
     log=True,
@@ -394,4 +401,5 @@ DAYS_CHART = Chart(
     subtype="stacked",
     x={"num_format": "d", "date_axis": False},
     y={"num_format": "#,##0"},
+    keys=True,
 )

@@ -88,6 +88,7 @@ READINGS = Table(
         ),
         Rule("AND(NOT({Metered}),{Level}>{Size})", "the level is above the tank's capacity"),
     ),
+    unique=("Date", "Tank"),
 )
 
 DELIVERIES = Table(
@@ -118,8 +119,20 @@ DELIVERIES = Table(
             result=True,
         ),
         helper("Tank row", version_of("Tanks", "{Tank}", "{Date}")),
+        helper("Size", "N(INDEX({Tanks.Capacity},{Tank row}))", "liquid"),
+        helper(
+            "Fits",
+            'IF({Size}=0,"",GAS_FROM_LIQUID({Gas},{Size as L(liq)},"","",{unit amount}))',
+            "amount",
+        ),
     ),
     heading="Deliveries",
+    rules=(
+        Rule(
+            "AND(COUNT({By ticket},{Fits})=2,{By ticket}>{Fits})",
+            "more than the whole tank holds",
+        ),
+    ),
     rows=500,
     log=True,
     unique=("Tank", "Ticket"),

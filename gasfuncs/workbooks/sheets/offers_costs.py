@@ -267,7 +267,7 @@ COMPARE = Table(
 
 PARTS_CHART = Chart(
     "column",
-    "Cost of the year by part",
+    "Cost of the year by part, of the six cheapest",
     "Offer",
     "Cost of the year",
     "Cost of the year of each offer, cheapest first, stacked by goods, deliveries, rent, "

@@ -218,6 +218,10 @@ class Chart:
     y: dict[str, Any] = field(default_factory=dict)
     rows: int = 20
     beside: bool = False
+    only: slice = field(default_factory=lambda: slice(None))
+    """Of the rows of its tables."""
+    keys: bool = False
+    """The legend stands in cells below it, so that a series without a name has none."""
 
 
 @dataclass(frozen=True)

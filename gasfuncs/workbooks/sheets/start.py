@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.charts import insert_chart
 from gasfuncs.workbooks.sheets.formulas import to_band
@@ -11,10 +13,10 @@ from gasfuncs.workbooks.sheets.paper import File, Paper
 from gasfuncs.workbooks.sheets.parts import READ_HERE, Number
 from gasfuncs.workbooks.sheets.words import SHOWN_STEPS, STEPS
 
-WIDTHS = [2, *[9.4] * 6, 2, *[10.6] * 5, 2]
+WIDTHS = [2, *[9.4] * 6, 2, *[10.6] * 5, 2, 17, 17]
 HEIGHTS = {0: 8, 1: 24, 2: 6, 3: 58, 4: 10, 5: 20}
-LEFT, MIDDLE, RIGHT = 1, 8, 12
-"""The first column of the numbers, of the chart, and the last column."""
+LEFT, MIDDLE, RIGHT, SHEETS = 1, 8, 12, 14
+"""The first column of the numbers, of the chart, the last that is printed, the first of links."""
 ANSWER = (4, 4)
 """Row and column, from 1, of the sentence that answers."""
 NUMBERS_TOP = 6
@@ -46,6 +48,7 @@ def start_sheet(file: File, plan: Plan, size: int, version: str) -> None:
     target = "internal:'Sources'!A1"
     paper.merged(paper.at(row, LEFT, row, RIGHT), CAUTION, "foot")
     paper.ws.write_url(row, LEFT, target, file.style("foot"), CAUTION)
+    _sheets(paper, plan)
     paper.ws.print_area(0, 0, row, RIGHT + 1)
     paper.ws.fit_to_pages(1, 1)
     paper.ws.center_horizontally()
@@ -121,6 +124,15 @@ def _next(paper: Paper, row: int) -> None:
         link = f'HYPERLINK("#\'"&INDEX({STEPS}_sheet,{at})&"\'!A1",INDEX({STEPS}_says,{at}))'
         cells = paper.at(row + number, LEFT, row + number, MIDDLE - 2)
         paper.merged(cells, f'=IFERROR({link},"")', "link")
+
+
+def _sheets(paper: Paper, plan: Plan) -> None:
+    """A link to every sheet, beside what is printed, in two columns."""
+    _heading(paper, 5, SHEETS, SHEETS + 1, "Sheets")
+    names = plan.sheet_names()
+    high = ceil(len(names) / 2)
+    for at, name in enumerate(names):
+        paper.link(NUMBERS_TOP + at % high, SHEETS + at // high, name, name)
 
 
 def _checks(paper: Paper, row: int) -> None:

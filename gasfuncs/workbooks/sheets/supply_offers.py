@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from gasfuncs.workbooks.sheets.offers_costs import (
     BY_FURNACE,
     CASES,
@@ -229,7 +231,7 @@ BOOK = Book(
         Number("Less than {Against_name}", "Saved", "Saved_band", "money", "whole"),
         Number("Gas to buy in the year", "Year_gas", "Year_band"),
     ),
-    chart=PARTS_CHART,
+    chart=replace(PARTS_CHART, only=slice(6)),
     steps=(
         Step("{Doubt_row}>0", "Plan the loads closer: {Doubt_name} may be cheaper", "Loads"),
         Step("{Offers_used}<2", "Ask for another offer and type it", "Offers"),

@@ -7,7 +7,7 @@ from math import ceil
 
 from gasfuncs import __version__
 from gasfuncs.workbooks.sheets.background import checks_sheet, others_sheet, sources_sheet
-from gasfuncs.workbooks.sheets.charts import ROW_PIXELS, insert_chart
+from gasfuncs.workbooks.sheets.charts import ROW_PIXELS, insert_chart, write_keys
 from gasfuncs.workbooks.sheets.forms import write_form
 from gasfuncs.workbooks.sheets.inputs import inputs_sheet
 from gasfuncs.workbooks.sheets.kinds import US, kind_named
@@ -76,8 +76,10 @@ def _sheet(file: File, plan: Plan, sheet: Sheet, size: int) -> None:
         elif isinstance(part, Form):
             write_form(paper, plan, part, place.top, place.left)
         elif isinstance(part, Chart):
-            pixels = (CHART_PIXELS, part.rows * ROW_PIXELS)
+            pixels = (CHART_PIXELS, (part.rows - part.keys) * ROW_PIXELS)
             insert_chart(paper, plan, part, place.top, place.left, pixels)
+            if part.keys:
+                write_keys(paper, plan, part, place.top + part.rows - 1, place.left)
         else:
             _text(paper, plan, part, place.top, place.left)
 
