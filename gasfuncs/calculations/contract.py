@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from gasfuncs.calculations.calendar import first_days, month_numbers, month_text
 from gasfuncs.calculations.grouping import by_word, or_nan
-from gasfuncs.calculations.invoice import CONTRACT, LINES, TICKETS, check
+from gasfuncs.calculations.invoice import CONTRACT, LINES, TICKETS, Invoice
 from gasfuncs.calculations.tiers import TIERS, Goods, read_tiers
 from gasfuncs.definition import Column, Columns, Symbol, refuse, step, worksheet_function
 from gasfuncs.definition.rows import Field, Records, Rows, row_name
@@ -245,8 +245,9 @@ def _cost_rows(days: Array, taken: Array, parts: list[Array]) -> list[list[Any]]
 
 def _in_effect(totals: Any, amounts: Any) -> Any:
     """The price of a unit, none where nothing was taken."""
-    with np.errstate(divide="ignore", invalid="ignore"):
-        return np.where(amounts > 0, totals / amounts, None)
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        price = np.divide(totals, amounts)
+    return np.where(np.isfinite(price), price, None)
 
 
 def _taken(
@@ -342,6 +343,6 @@ def invoice_check(
     contract, not billed. Raises OutOfRangeError where a ticket stands twice.
     """
     for argument, rows in (("lines", lines), ("tickets", tickets), ("contract", contract)):
-        if not len(rows):
+        if rows.size < 1:
             raise UnreadableError("the range holds no row", argument)
-    return check(lines, tickets, contract, float(tolerance))
+    return Invoice(lines, tickets, contract, float(tolerance)).check()

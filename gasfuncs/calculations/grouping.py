@@ -46,3 +46,13 @@ def by_row(rows: Iterable[Row], make: Callable[[int, Row], Made]) -> list[Made]:
 def accumulated(values: Array, step: Callable[[Any, Any], Any], start: Any) -> Array:
     """What a step makes of each value and of what it made of those before, from a start."""
     return np.array(list(accumulate(values.tolist(), step, initial=start))[1:])
+
+
+def those(rows: list[Row], where: list[bool]) -> list[Row]:
+    """The rows for which something is true."""
+    return [row for row, true in zip(rows, where, strict=True) if true]
+
+
+def place_of(name: str, names: list[str]) -> int:
+    """The place of the first of names that is that one, -1 where none is."""
+    return names.index(name) if name in names else -1

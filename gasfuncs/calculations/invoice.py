@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
+from gasfuncs.calculations.grouping import by_row, place_of, those
 from gasfuncs.definition import refuse
 from gasfuncs.definition.rows import Field, Records, Rows, row_name
 from gasfuncs.definition.terms import Date, Number, Read, Share
@@ -77,76 +80,83 @@ class Due:
         return self.quantity * self.factor * self.price * (1 + self.share) + self.per_delivery
 
 
-def check(lines: Records, tickets: Records, contract: Records, off_by: float) -> list[list[Any]]:
-    """Ticket, expected, billed, difference and reason of each line, then tickets not billed."""
-    known = _by_ticket(tickets)
-    seen: set[str] = set()
-    out: list[list[Any]] = []
-    for line in lines:
+@dataclass(frozen=True)
+class Invoice:
+    """Lines of an invoice, the tickets that they are for, and the contract's versions."""
+
+    lines: Records
+    tickets: Records
+    contract: Records
+    off_by: float
+
+    def check(self) -> list[list[Any]]:
+        """Ticket, expected, billed, difference and reason of each line, then what is not billed."""
+        self._refuse_twice()
+        billed = self.lines.texts("ticket")
+        left = by_row(self.tickets, lambda _, each: place_of(each["ticket"], billed) < 0)
+        return by_row(self.lines, self._line) + those(by_row(self.tickets, self._ticket), left)
+
+    def _refuse_twice(self) -> None:
+        names = self.tickets.texts("ticket")
+        first = by_row(self.tickets, lambda _, each: place_of(each["ticket"], names))
+        twice = by_row(self.tickets, lambda n, each: place_of(each["ticket"], names) < n - 1)
+        if np.any(twice):
+            at = np.flatnonzero(twice)[0]
+            again, before = self.tickets.at(at), self.tickets.at(first[at])
+            refuse(
+                True, "tickets",
+                f"row {again['row']}: ticket {again['ticket']} stands in row {before['row']} too",
+            )  # fmt: skip
+
+    def _line(self, number: int, line: dict[str, Any]) -> list[Any]:
         ticket, billed = line["ticket"], line["billed"]
-        twice, found = ticket in seen, known.get(ticket)
-        seen.add(ticket)
-        if twice or found is None:
-            out.append([ticket, 0.0, billed, billed, "twice" if twice else "no ticket"])
-            continue
-        due = _due(found, contract)
+        if place_of(ticket, self.lines.texts("ticket")) < number - 1:
+            return [ticket, 0.0, billed, billed, "twice"]
+        at = place_of(ticket, self.tickets.texts("ticket"))
+        if at < 0:
+            return [ticket, 0.0, billed, billed, "no ticket"]
+        due = self._due(self.tickets.at(at))
         if due is None:
-            out.append([ticket, None, billed, None, "before the contract"])
-            continue
+            return [ticket, None, billed, None, "before the contract"]
         difference = billed - due.money
-        reason = ", ".join(_reasons(line, due, contract, off_by))
-        rounded = "rounding" if abs(difference) > off_by else AGREES
-        out.append([ticket, due.money, billed, difference, reason or rounded])
-    return out + [_not_billed(t, contract) for name, t in known.items() if name not in seen]
+        reason = ", ".join(self._reasons(line, due))
+        rounded = "rounding" if abs(difference) > self.off_by else AGREES
+        return [ticket, due.money, billed, difference, reason or rounded]
 
+    def _ticket(self, _: int, ticket: dict[str, Any]) -> list[Any]:
+        """The row of a ticket that is not billed."""
+        due = self._due(ticket)
+        money = None if due is None else due.money
+        return [ticket["ticket"], money, 0.0, None if due is None else -due.money, "not billed"]
 
-def _by_ticket(tickets: Records) -> dict[str, dict[str, Any]]:
-    known: dict[str, dict[str, Any]] = {}
-    for each in tickets:
-        first = known.setdefault(each["ticket"], each)
-        refuse(
-            first is not each,
-            "tickets",
-            f"row {each['row']}: ticket {each['ticket']} stands in row {first['row']} too",
-        )
-    return known
+    def _due(self, ticket: dict[str, Any]) -> Due | None:
+        """By the version of the contract that holds on the ticket's day, None before the first."""
+        begins = self.contract.column("from")
+        begun = begins <= ticket["date"]
+        if not np.any(begun):
+            return None
+        now = self.contract.at(int(np.argmax(np.where(begun, begins, 0.0))))
+        return Due(
+            ticket["quantity"], now["factor"], now["price"] * now["index"], now["surcharge"],
+            now["per delivery"],
+        )  # fmt: skip
 
+    def _reasons(self, line: dict[str, Any], due: Due) -> list[str]:
+        """What of a line is not as the contract has it, where it changes more than `off_by`."""
+        factor = due.factor if line["factor"] is None else line["factor"]
+        goods = line["quantity"] * line["price"]
+        money = {
+            "factor": (factor - due.factor) * due.quantity * due.price,
+            "quantity": (line["quantity"] - due.quantity * factor) * due.price,
+            self._price_word(line["price"]): (line["price"] - due.price) * line["quantity"],
+            "surcharge": line["surcharges"] - (due.share * goods + due.per_delivery),
+            "sum": line["billed"] - (goods + line["surcharges"]),
+        }
+        return [reason for reason, each in money.items() if abs(each) > self.off_by]
 
-def _due(ticket: dict[str, Any], contract: Records) -> Due | None:
-    """By the version of the contract that holds on the ticket's day, None before the first."""
-    begun = [each for each in contract if each["from"] <= ticket["date"]]
-    if not begun:
-        return None
-    now = max(begun, key=lambda each: float(each["from"]))
-    return Due(
-        ticket["quantity"], now["factor"], now["price"] * now["index"], now["surcharge"],
-        now["per delivery"],
-    )  # fmt: skip
-
-
-def _not_billed(ticket: dict[str, Any], contract: Records) -> list[Any]:
-    due = _due(ticket, contract)
-    money = None if due is None else due.money
-    return [ticket["ticket"], money, 0.0, None if money is None else -money, "not billed"]
-
-
-def _reasons(line: dict[str, Any], due: Due, contract: Records, off_by: float) -> list[str]:
-    """What of a line is not as the contract has it, where it changes more than `off_by`."""
-    factor = due.factor if line["factor"] is None else line["factor"]
-    goods = line["quantity"] * line["price"]
-    money = {
-        "factor": (factor - due.factor) * due.quantity * due.price,
-        "quantity": (line["quantity"] - due.quantity * factor) * due.price,
-        _price_word(line["price"], contract): (line["price"] - due.price) * line["quantity"],
-        "surcharge": line["surcharges"] - (due.share * goods + due.per_delivery),
-        "sum": line["billed"] - (goods + line["surcharges"]),
-    }
-    return [reason for reason, each in money.items() if abs(each) > off_by]
-
-
-def _price_word(price: float, contract: Records) -> str:
-    """Whether a price is the contract's with another index, or is no price of the contract."""
-    factors = {1.0, *(each["index"] for each in contract)}
-    others = (each["price"] * factor for each in contract for factor in factors)
-    close = any(abs(price - other) <= PRICE_DIGITS * other for other in others)
-    return "index" if close else "rate"
+    def _price_word(self, price: float) -> str:
+        """Whether a price is the contract's with another index, or is no price of the contract."""
+        prices, factors = self.contract.column("price"), self.contract.column("index")
+        both = prices[:, None] * factors
+        close = (np.abs(price - each) <= PRICE_DIGITS * each for each in (prices, both))
+        return "index" if any(map(np.any, close)) else "rate"

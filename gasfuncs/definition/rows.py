@@ -44,9 +44,22 @@ class Records:
     def __str__(self) -> str:
         return f"{len(self)} rows"
 
+    @property
+    def size(self) -> int:
+        """How many rows there are."""
+        return len(self.rows)
+
     def column(self, name: str) -> NDArray[np.float64]:
         """The numbers of a column."""
         return np.array([row[name] for row in self.rows], dtype=float)
+
+    def texts(self, name: str) -> list[str]:
+        """The texts of a column."""
+        return [row[name] for row in self.rows]
+
+    def at(self, place: int) -> dict[str, Any]:
+        """The row at a place, counted from 0."""
+        return self.rows[place]
 
 
 @dataclass(frozen=True)

@@ -108,9 +108,30 @@ CHARTS = (
 """Charts of readings with blanks between them, and of what has none."""
 
 
+SEVERAL = '{"a",1000,2,0,2000.004;"b",990,2.1,5,2100;"c",1000,3,0,2990;1,3,3.3,1,5}'
+TICKETED = '{"a",46000,1000;"b",46000,1000;"c",46000,1000;1,46000,2}'
+ONE = '{"a",1000,2,0,2000}'
+DAY = '{"2026-01-05",2,1}'
+INVOICES = (
+    '{"ticket","quantity","price","surcharges","billed","factor";"a ",1000,2,0,2000,"";"A",1000,2,'
+    '0,2000,"";"","","","","","";"b",1000,2.2,0,2200,""},{"a",46000,1000;"b",46001,1000},'
+    "{40000,2,1;46010,2,1.1}", f'{ONE},{{"a",46000,1000}},{{40000,2,1;40000,3,1;40000,4,1}}',
+    f'{ONE},{{"b",46000,1000;"c",46000,100}},{{47000,2,1;46000,3,1}}',
+    *(f'{SEVERAL},{TICKETED},{{45000,2,1.5,1,"5 %",7}},{each}' for each in (0.001, 100, -1)),
+    f'{{"ticket","quantity","price","surcharges","billed"}},{TICKETED},{DAY}',
+    f'"",{TICKETED},{DAY}',
+    f'{ONE},{{"a","2026-01-05",1000}},{DAY}', f'{ONE},{{"a","5 Jan",1000}},{DAY}',
+    f'{ONE},{{"a",46000,1000;"a",46000,1000}},{DAY}', f"{ONE},{{1.5,46000,1000}},{DAY}",
+    f'{{"a",1000,0,0,2000}},{TICKETED},{{"2025-01-05",0,1;46000,5,2}}',
+    f'{{"a",1000,10.000001,0,2000}},{TICKETED},{{"2025-01-05",0,1;46000,5,2}}',
+)  # fmt: skip
+"""Invoices with names in capitals, tickets that are not billed, and versions on one day."""
+
+
 def test_contracts_and_charts(tmp_path: Path) -> None:
     formulas = [f"GAS_CONTRACT_COST({each})" for each in COSTS]
     formulas += [f"GAS_CONTROL_CHART({each})" for each in CHARTS]
+    formulas += [f"GAS_INVOICE_CHECK({each})" for each in INVOICES]
     assert not apart(formulas, by_names(formulas, tmp_path))
 
 

@@ -79,7 +79,7 @@ class Column(Recorded):
     def _taken(self, order: Column) -> Column:
         """The items at some places, counted from 0."""
         return Column(
-            lambda item: self.at(_next(order.at(item))), order.count,
+            lambda item: self.at(item_at(order.at(item))), order.count,
             may_be_empty=order.may_be_empty,
         )  # fmt: skip
 
@@ -95,6 +95,8 @@ class Column(Recorded):
     @property
     def is_condition(self) -> bool:
         """Whether the items are true or false."""
+        if self.array is not None and self.array.args[0].op == "each":
+            return _is_condition(self.array.args[0].args[1])
         return _is_condition(self.at(variable("item")))
 
     @property
@@ -107,7 +109,7 @@ class Column(Recorded):
         """The same with its items worked out once, for what asks for each of them often."""
         if self.array is not None:
             return self
-        array = Node("kept", self.each())
+        array = Node("kept", self._loop("each"))
         return Column(
             lambda item: call("INDEX", array, item), self.count, may_be_empty=self.may_be_empty,
             array=array,
@@ -115,7 +117,7 @@ class Column(Recorded):
 
     def each(self) -> Node:
         """The items as an array."""
-        return self._loop("each")
+        return self._loop("each") if self.array is None else self.array
 
     def _loop(self, op: str) -> Node:
         alike = Node(op, self.places, self.at(variable("item")))
@@ -139,14 +141,14 @@ class Column(Recorded):
 
     def _of_all(self, function: str, of_none: Node) -> Node:
         """A native function of all items."""
-        return self._unless_empty(call(function, self.array or self.each()), of_none)
+        return self._unless_empty(call(function, self.each()), of_none)
 
     def _unless_empty(self, node: Node, of_none: Node) -> Node:
         filled = Node(">", self.count, ZERO)
         return chosen(filled, node, of_none) if self.may_be_empty else node
 
 
-def _next(place: Node) -> Node:
+def item_at(place: Node) -> Node:
     """The number of the item at a place that is counted from 0."""
     counted_down = place.op == "-" and place.args[1] is ONE
     return place.args[0] if counted_down else Node("+", place, ONE)
@@ -231,7 +233,9 @@ def _clip(values: Any, low: Any, high: Any) -> Any:
     )
 
 
-def _any(of: Column, **_: Any) -> Any:
+def _any(of: Any, **_: Any) -> Any:
+    if isinstance(of, Grid):
+        return _any(_product(_where(of, 1, 0), lifted(lambda _: ONE, of.across)) > 0)
     return _where(of, 1, 0).sum() > 0
 
 
@@ -254,9 +258,32 @@ def _places(mask: Column) -> Column:
     return Column(lambda item: Node("-", call("INDEX", found, item), ONE), count, may_be_empty=True)
 
 
+def concatenated(one: Column, other: Column) -> Column:
+    """The items of one range, then those of another."""
+
+    def at(item: Node) -> Node:
+        beyond = Node("-", item, one.count)
+        return chosen(Node("<=", item, one.count), one.at(item), other.at(beyond))
+
+    both = one.may_be_empty and other.may_be_empty
+    return Column(at, Node("+", one.count, other.count), may_be_empty=both)
+
+
+def place_of(name: Any, names: Column) -> Any:
+    """The place, counted from 0, of the first of names that is that one, -1 where none is."""
+    alike = lifted(lambda each: call("EXACT", each, node_of(name)), names)
+    found = call("_xlfn.XMATCH", constant(True), alike.each())
+    return Recorded(call("IFERROR", found, ZERO)) - 1
+
+
+def _largest(values: Column) -> Any:
+    known = values.each()
+    return Recorded(call("_xlfn.XMATCH", call("MAX", known), known)) - 1
+
+
 def _order(keys: Column, **_: Any) -> Column:
     """The places of the items, counted from 0, by rising value, alike ones as they stand."""
-    found = Node("kept", call("_xlfn.SORTBY", keys.places, keys.array or keys.each()))
+    found = Node("kept", call("_xlfn.SORTBY", keys.places, keys.each()))
     return Column(
         lambda item: Node("-", call("INDEX", found, item), ONE), keys.count,
         may_be_empty=keys.may_be_empty,
@@ -311,7 +338,7 @@ def by_row(rows: RecordedRows, make: Callable[[Any, Any], Any]) -> Column:
 
 def accumulated(values: Column, step: Callable[[Any, Any], Any], start: Any) -> Column:
     """What a step makes of each value and of what it made of those before."""
-    known = values.array or values.each()
+    known = values.each()
     state, value = variable("state"), variable("value")
     made = node_of(step(Recorded(state), Recorded(value)))
     number = _items.setdefault(Node("scan", node_of(start), known, made), len(_items) + 1)
@@ -347,7 +374,7 @@ def _in_groups(
 ON_COLUMNS: dict[str, Callable[..., Any]] = {
     "where": _where, "clip": _clip, "any": _any, "all": _all, "flatnonzero": _places,
     "max": _extreme("MAX"), "min": _extreme("MIN"), "argsort": _order, "searchsorted": _among,
-    "diff": _differences, "cumsum": _cumulated, "resize": _resized,
+    "diff": _differences, "cumsum": _cumulated, "argmax": _largest, "resize": _resized,
     "zeros_like": lambda of: of * 0,
     "full_like": _filled_with,
 }  # fmt: skip

@@ -140,10 +140,11 @@ TEXTS: dict[str, tuple[str, str]] = {
         IF(COLUMNS(@x)>@columns,#VALUE!,IF(ISERROR(@n),@n,IF(@n=0,0,
         @n-IF(LOWER(TRIM(GF_CELL(@x,MATCH(TRUE,@f>0,0),1)))=@heading,1,0)))))""",
     ),
-    # The name of something, or its number as text.
+    # The name of something, or its number as text; two spaces in a row are not read.
     "GF_NAME": (
         "x",
-        """IF(ISTEXT(@x),TRIM(@x),IF(ISNUMBER(@x),
+        """IF(ISTEXT(@x),LET(@s,TRIM(@x),
+        IF(EXACT(MID(@x,FIND(LEFT(@s),@x),LEN(@s)),@s),@s,#N/A)),IF(ISNUMBER(@x),
         IF(AND(@x=INT(@x),ABS(@x)<1000000000000000),FIXED(@x,0,TRUE),#VALUE!),
         IF(ISERROR(@x),@x,#VALUE!)))""",
     ),

@@ -98,6 +98,33 @@ def replaced(root: Node, old: Node, new: Node) -> Node:
     return made[root]
 
 
+LOOPS = frozenset({"sum", "each", "rows", "scan"})
+"""What makes a formula for each item of a range; the variables are its last arguments."""
+
+
+def in_own_loops(root: Node) -> Node:
+    """A graph in which no two loops have a variable of the same name.
+
+    What is made of a variable would else be worked out once for both, outside of either.
+    """
+    made: dict[Node, Node] = {}
+    for node in reversed(list(from_the_top(root))):
+        args = [made[each] if isinstance(each, Node) else each for each in node.args]
+        made[node] = Node(node.op, *args)
+        for letter, name in zip("ij", loop_variables(node), strict=False):
+            fresh = f"{letter}_{len(made)}_"
+            old, new = Node("variable", name), Node("variable", fresh)
+            args = [replaced(each, old, new) if isinstance(each, Node) else each for each in args]
+            args = [fresh if each == name else each for each in args]
+            made[node] = Node(node.op, *args)
+    return made[root]
+
+
+def loop_variables(node: Node) -> list[str]:
+    """The variables that a loop binds, none of anything else."""
+    return [each for each in node.args if isinstance(each, str)] if node.op in LOOPS else []
+
+
 def from_the_top(root: Node) -> Iterator[Node]:
     """Every node once, each before what it is made of."""
     done: list[Node] = []

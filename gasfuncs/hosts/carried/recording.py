@@ -17,7 +17,7 @@ from fluids import geometry
 from gasfuncs import properties
 from gasfuncs.calculations import calendar, cost, grouping, impurity_sources, vacuum
 from gasfuncs.definition import ranges, reading, rows, terms
-from gasfuncs.hosts.carried import arrays, columns
+from gasfuncs.hosts.carried import arrays, columns, records
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, taken
 from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
@@ -45,7 +45,7 @@ from gasfuncs.units import Kind, kinds
 
 UNKNOWN = (
     Recorded, RecordedText, RecordedGas, RecordedReference, RecordedUnit, RecordedCell,
-    RecordedRange, RecordedRows, RecordedWord,
+    RecordedRange, RecordedRows, RecordedWord, records.RecordedRecords, records.RecordedTable,
 )  # fmt: skip
 
 
@@ -129,6 +129,11 @@ def _cell_or_blank(term: Any, cell: Any, gas: Any = None, *, blank: Any = None) 
     return Recorded(chosen(nothing(cell.node), stands_for, node_of(told)))
 
 
+def _by_row(rows: Any, make: Callable[[Any, Any], Any]) -> Any:
+    of_records = isinstance(rows, records.RecordedRecords)
+    return (records.by_row if of_records else columns.by_row)(rows, make)
+
+
 def _named_source(cell: Any, _: int) -> Recorded:
     numbered = call("CONCATENATE", constant("source "), ROW)
     named = call("CONCATENATE", cell.node, constant(""))
@@ -154,7 +159,9 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield calendar, "first_days", lambda months: lifted(partial(call, "GF_FIRST_DAY"), months)
     yield calendar, "month_text", lambda _: "the month"
     yield grouping, "by_word", by_word
-    yield grouping, "by_row", columns.by_row
+    yield grouping, "by_row", _by_row
+    yield grouping, "those", records.those
+    yield grouping, "place_of", columns.place_of
     yield grouping, "accumulated", columns.accumulated
     yield grouping, "sums_of", columns.sums_of
     yield grouping, "sums_before", columns.sums_before

@@ -9,8 +9,11 @@ import numpy as np
 
 from gasfuncs.definition.rows import MOST_ROWS, Field
 from gasfuncs.definition.terms import Read, Term
-from gasfuncs.hosts.carried.columns import ENDLESS, Column
-from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error
+from gasfuncs.hosts.carried.arrays import Recorded, cell, node_of
+from gasfuncs.hosts.carried.branches import decide, every_way
+from gasfuncs.hosts.carried.columns import ENDLESS, Column, concatenated, item_at
+from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error, replaced, table
+from gasfuncs.hosts.carried.rows import ROW
 
 
 class RecordedRecords:
@@ -26,7 +29,13 @@ class RecordedRecords:
         filled = call("GF_FILLED_ROWS", here, *told)
         any_row = Node(">", self.count, constant(0))
         self.places = Node("kept", chosen(any_row, filled, call("_xlfn.SEQUENCE", constant(1))))
+        self.blanks = {each.name: 0.0 if each.needed else each.blank for each in fields}
         self.read = {each.name: self._read(place, each) for place, each in enumerate(fields, 1)}
+
+    @property
+    def size(self) -> Recorded:
+        """How many rows there are."""
+        return Recorded(self.count)
 
     def __bool__(self) -> bool:
         return True
@@ -38,7 +47,18 @@ class RecordedRecords:
         """The numbers of a column."""
         if name == "row":
             return self._column(lambda item: call("INDEX", self.places, item))
+        known = self.read[name]
+        if self.blanks[name] is not None:
+            return known
+        return self._column(lambda item: _number(known.at(item)))
+
+    def texts(self, name: str) -> Column:
+        """The texts of a column."""
         return self.read[name]
+
+    def at(self, place: Any) -> RecordedRow:
+        """The row at a place, counted from 0."""
+        return RecordedRow(self, item_at(node_of(place)))
 
     def _column(self, at: Callable[[Node], Node]) -> Column:
         return Column(at, self.count, may_be_empty=True)
@@ -71,3 +91,63 @@ def _blank(field: Field) -> Node:
     if field.blank is None:
         return constant("")
     return ENDLESS if field.blank == np.inf else constant(field.blank)
+
+
+def _number(told: Node) -> Node:
+    """A number, or none where a cell is blank."""
+    return chosen(Node("=", told, constant("")), error("#NUM!"), told)
+
+
+class RecordedRow:
+    """A row by its number, whose cells are looked up as they are asked for."""
+
+    def __init__(self, records: RecordedRecords, number: Node) -> None:
+        self.records, self.number = records, number
+
+    def __getitem__(self, name: str) -> Any:
+        if name == "row":
+            return Recorded(self.records.column("row").at(self.number))
+        told = self.records.read[name].at(self.number)
+        if self.records.blanks[name] is None and decide(Node("=", told, constant(""))):
+            return None
+        return Recorded(told)
+
+
+class RecordedTable:
+    """Rows of cells: each column is a range of its own."""
+
+    def __init__(self, columns: Sequence[Column]) -> None:
+        self.columns = tuple(columns)
+
+    def __iter__(self) -> Iterator[list[Any]]:
+        return iter([[each.tolist()[0] for each in self.columns]])
+
+    def __add__(self, other: RecordedTable) -> RecordedTable:
+        pairs = zip(self.columns, other.columns, strict=True)
+        return RecordedTable([concatenated(*each) for each in pairs])
+
+
+def those(rows: RecordedTable, where: Column) -> RecordedTable:
+    """The rows for which something is true."""
+    return RecordedTable([each[where] for each in rows.columns])
+
+
+def by_row(rows: RecordedRecords, make: Callable[[Any, Any], Any]) -> Column | RecordedTable:
+    """What comes of each row, on every way through for each of them."""
+
+    def of_one() -> Node:
+        made = make(Recorded(ROW), RecordedRow(rows, ROW))
+        return table(len(made), map(_told, made)) if isinstance(made, list) else _told(made)
+
+    found = every_way(of_one)
+    if found.op != "table":
+        return _column_of(rows, found)
+    return RecordedTable([_column_of(rows, each) for each in found.args[1:]])
+
+
+def _told(value: Any) -> Node:
+    return node_of(cell(value))
+
+
+def _column_of(rows: RecordedRecords, made: Node) -> Column:
+    return Column(lambda item: replaced(made, ROW, item), rows.count, may_be_empty=True).kept()

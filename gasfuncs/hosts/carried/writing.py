@@ -10,7 +10,14 @@ from typing import Any
 
 from gasfuncs.hosts.carried.arrays import NotRecordedError
 from gasfuncs.hosts.carried.natives import Native
-from gasfuncs.hosts.carried.nodes import Node, from_the_top, own
+from gasfuncs.hosts.carried.nodes import (
+    LOOPS,
+    Node,
+    from_the_top,
+    in_own_loops,
+    loop_variables,
+    own,
+)
 from gasfuncs.hosts.carried.sheet import Sheet
 
 Scope = tuple[tuple[int, int], ...]
@@ -33,9 +40,6 @@ STRENGTH = {
 }  # fmt: skip
 ATOM = 9
 VARIABLE = re.compile(r"_xlpm\.(\w+)")
-LOOPS = frozenset({"sum", "each", "rows", "scan"})
-"""What makes a formula for each item of a range; the variables are its last arguments."""
-
 LEAVES = frozenset({"number", "text", "logical", "variable", "error", "words"})
 """What no variable is made of."""
 
@@ -85,15 +89,14 @@ def _uses(text: str, name: str) -> bool:
 
 class _Writer:
     def __init__(self, name: str, root: Node, sheet: Sheet) -> None:
-        self.name, self.root, self.sheet = name, root, sheet
+        self.name, self.root, self.sheet = name, in_own_loops(root), sheet
         self.pieces: dict[str, Native] = {}
-        self.scopes: dict[Node, Scope] = {root: ()}
+        self.scopes: dict[Node, Scope] = {self.root: ()}
         self.uses: dict[Node, int] = defaultdict(int)
-        self.order = list(from_the_top(root))
+        self.order = list(from_the_top(self.root))
         self.loops = {
-            id(node): {each for each in node.args if isinstance(each, str)}
-            for node in self.order if node.op in LOOPS
-        }  # fmt: skip
+            id(node): set(loop_variables(node)) for node in self.order if node.op in LOOPS
+        }
         for node in self.order:
             self._place_children(node)
         self.bound: dict[Scope, list[Node]] = defaultdict(list)
