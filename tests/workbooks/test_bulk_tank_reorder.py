@@ -412,6 +412,24 @@ def test_what_if(found: Computed) -> None:
     assert rows[0]["Chance"] < rows[1]["Chance"] < rows[3]["Chance"]
 
 
+def test_chance_by_the_day_of_the_order(found: Computed) -> None:
+    """Orders are taken Monday to Friday; the plan's day has the plan's chance."""
+    case = nitrogen(of(found, "Scatter"))
+    lead = math.ceil(mean(case.leads))
+    for row in range(1, 22):
+        day = START + row - 1
+        chance = found[SHEETS.place("ByDay.Chance", row)]
+        if not case._takes(row - 1):
+            assert not isinstance(chance, float)
+            continue
+        comes = case._comes(row - 1 + lead)
+        assert found[SHEETS.place("ByDay.Truck", row)] == START + comes
+        assert chance == pytest.approx(100 * case.chance(comes), rel=0.02, abs=0.02)
+        if day == of(found, "Order by"):
+            assert chance == pytest.approx(100 * of(found, "Chance"), rel=1e-6)
+            assert found[SHEETS.place("ByDay.This is", row)] == "the day of the plan"
+
+
 def tried(case: Case, level: float, years: int = 400) -> float:
     """Chance of reaching the reserve in a year, by years tried out here day by day."""
     random = np.random.default_rng(7)

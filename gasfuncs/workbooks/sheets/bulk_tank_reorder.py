@@ -24,7 +24,9 @@ from gasfuncs.workbooks.sheets.parts import (
 from gasfuncs.workbooks.sheets.reorder_ahead import AHEAD, BY, DAYS_BACK, MOST_TANKS
 from gasfuncs.workbooks.sheets.reorder_demo import demo
 from gasfuncs.workbooks.sheets.reorder_risk import (
+    BY_DAY,
     COST_CHART,
+    DAY_CHART,
     LEADS,
     RISK,
     RISK_CHART,
@@ -174,7 +176,13 @@ READ = (
         (RISK, RISK_CHART, COST_CHART),
         landscape=False,
     ),
-    Sheet("What if", "A truck that comes late, one more furnace.", READ_HERE, (WHAT_IF,)),
+    Sheet(
+        "What if",
+        "A truck that comes late, one more furnace, an order on another day.",
+        READ_HERE,
+        (WHAT_IF, DAY_CHART, BY_DAY),
+        landscape=False,
+    ),
     Sheet(
         "Peak and backup",
         "The largest draw against the vaporizer, and how long the backup lasts.",

@@ -379,6 +379,12 @@ TOTALS = Block(
         ),
         Row("Month_ticket", "By ticket", _sum("By ticket", *IN_MONTH), "amount"),
         Row(
+            "Month_ticket_band",
+            "its 95 % band, half width, all tickets off alike",
+            "{Ticket_tolerance}/100*{Month_ticket}",
+            "amount",
+        ),
+        Row(
             "Month_difference",
             "Tank less ticket, of those judged",
             _sum("Difference", *IN_MONTH, *JUDGED),
@@ -524,7 +530,7 @@ BOOK = Book(
     verdict=VERDICT,
     sentences=(TANK_WORDS, PRICE_WORDS),
     numbers=(
-        Number("Delivered by ticket", "Month_ticket"),
+        Number("Delivered by ticket", "Month_ticket", "Month_ticket_band"),
         Number("Tank less ticket", "Month_difference", "Month_band", number="signed"),
         Number("Short in sum: {Short_who}", "Short_by", "Short_band"),
         Number("Billed over the contract", "Month_over", kind="money", number="signed"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gasfuncs.workbooks.sheets.monthly_log import MOST_GASES
+from gasfuncs.workbooks.sheets.monthly_log import IN_YEAR, MOST_GASES
 from gasfuncs.workbooks.sheets.parts import (
     Block,
     Case,
@@ -173,6 +173,11 @@ GASES_NOW = Table(
         made("Closing", "amount", _now("Closing")),
         made("Left", "amount", _now("Left")),
         made("Cycles", "amount", _now("Cycles")),
+        made(
+            "Year to date",
+            "amount",
+            _if_gas(f'SUMIFS({{Log.Use}},{{Log.Gas}},{{Gas}},{{Log.Check}},"ok",{IN_YEAR})'),
+        ),
         made("Unaccounted", "amount", _now("Unaccounted"), number="signed"),
         made("Band", "amount", _now("Band")),
         made("Share", "share", _now("Share")),

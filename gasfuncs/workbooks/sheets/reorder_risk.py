@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.parts import Case, Chart, Series, Table, helper, made, words
-from gasfuncs.workbooks.sheets.reorder_ahead import BACK, ENOUGH_ORDERS, every
+from gasfuncs.workbooks.sheets.reorder_ahead import BACK, DAYS, ENOUGH_ORDERS, every
 from gasfuncs.workbooks.sheets.reorder_shown import USED
 
 LEVELS_TRIED, MIDDLE = 9, 5
@@ -119,6 +119,11 @@ def _by_case(column: int) -> str:
     return "CHOOSE({row}," + ",".join(str(case[column]) for case in CASES) + ")"
 
 
+def _if_taken(formula: str) -> str:
+    """Blank on a day without orders."""
+    return f'IF({{Taken}}=0,{formula},"")'
+
+
 WHAT_IF = Table(
     "What",
     (
@@ -148,4 +153,61 @@ WHAT_IF = Table(
     heading="Chance, and what is left then: the truck comes as planned today, and nobody knows yet "
     "of the delay or the furnace",
     rows=len(CASES),
+)
+
+
+ORDER_DAYS = 21
+AHEAD = f"MIN({DAYS},{{Wait}})"
+
+BY_DAY = Table(
+    "ByDay",
+    (
+        made("Order on", "date", "INT(Plan_day)+{row}-1", number="day"),
+        made("Truck", "date", _if_taken("{Comes}"), number="day"),
+        made("Days to truck", "days", _if_taken("{Wait}"), number="whole"),
+        made("Use a day", "liquid", _if_taken("{Until}")),
+        made("Left then", "liquid", _if_taken("MAX(0,S_open-{Until}*{Wait})")),
+        made("Chance", "share", "IF(ISNUMBER({Truck}),100*{Risk},NA())"),
+        made("Let pass", "share", "100*(1-S_service)"),
+        words(
+            "This is",
+            Case("{Order on}=S_by", "the day of the plan"),
+            Case("ISNUMBER({Truck})", ""),
+            Case("", "no orders are taken"),
+            width=20,
+        ),
+        helper(
+            "Taken",
+            'GAS_REORDER_DATE({Order on},0,1,1,0,S_taken,"",{Closed.No truck})-{Order on}',
+            number="whole",
+        ),
+        helper("Due", "{Order on}+S_whole", "date", number="day"),
+        helper(
+            "Comes",
+            'GAS_REORDER_DATE({Due},0,1,1,0,S_come,"",{Closed.No truck})',
+            "date",
+            number="day",
+        ),
+        helper("Wait", "{Comes}-INT(Plan_day)", number="whole"),
+        helper("Until", f"INDEX({every('Ahead', 'Total')},{AHEAD},Shown)/{AHEAD}", "liquid"),
+        helper("Risk", "GAS_RUNOUT_RISK(S_open,{Until},S_scatter,{Wait},S_varies,S_reserve)"),
+    ),
+    heading="Chance of reaching the reserve before the truck, by the day on which it is ordered; "
+    "what is on its way counts as if it had come",
+    rows=ORDER_DAYS,
+)
+
+DAY_CHART = Chart(
+    "line",
+    "Chance of reaching the reserve before the truck, %",
+    "Ordered on",
+    "Chance, %",
+    "Chance of reaching the reserve before the truck comes against the day on which it is ordered, "
+    "with the chance that is let pass.",
+    (
+        Series("chance", "ByDay.Chance", "ByDay.Order on"),
+        Series("let pass", "ByDay.Let pass", "ByDay.Order on", limit=True),
+    ),
+    x={"num_format": "ddd d mmm", "interval_unit": 2, "date_axis": False},
+    y={"num_format": '0" %"', "min": 0, "max": 100},
 )

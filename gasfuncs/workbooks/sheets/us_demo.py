@@ -39,9 +39,17 @@ PRICED_FOR = {
 
 NOTHING: tuple[str, tuple[str, ...]] = ("", ())
 
-NAMES = {"by the litre": "by the gallon", "per kg": "per lb", "DN 125": "5 in", "DN 100": "4 in",
-         "DN 32": "1 1/4 in", "DN 40": "1 1/2 in", "DN 50": "2 in", "DN 65": "2 1/2 in",
-         "DN 80": "3 in"}  # fmt: skip
+NAMES = {
+    "by the litre": "by the gallon",
+    "per kg": "per lb",
+    "DN 125": "5 in",
+    "DN 100": "4 in",
+    "DN 32": "1 1/4 in",
+    "DN 40": "1 1/2 in",
+    "DN 50": "2 in",
+    "DN 65": "2 1/2 in",
+    "DN 80": "3 in",
+}
 WITH_UNIT = re.compile(r"([\d.]+) (Nm3|L\(liq\)|kg)")
 
 Row = dict[str, Any]
@@ -55,8 +63,8 @@ def in_us(book: Book, given: Given) -> Given:
     }
     per = "Price_per" if "Price_per" in inputs else "Per"
     inputs = _priced(inputs, per, ("Price",))
-    tables = {part.name: part for sheet in book.sheets for part in sheet.parts
-              if isinstance(part, Table)}  # fmt: skip
+    parts = [part for sheet in book.sheets for part in sheet.parts]
+    tables = {part.name: part for part in parts if isinstance(part, Table)}
     offers = {row[0]: row for row in given.tables.get("Offers", ())}
     rows: dict[str, Sequence[Sequence[Any]]] = {
         name: [_row(tables[name], row, offers) for row in typed]
@@ -128,8 +136,10 @@ def _round(value: float, within: float) -> float:
 def _text(text: str) -> str:
     for here, there in NAMES.items():
         text = text.replace(here, there)
-    made = WITH_UNIT.sub(
-        lambda found: f"{_convert(float(found[1]), found[2], AMOUNTS[found[2]]):.3g}"
-        f" {AMOUNTS[found[2]]}", text
-    )  # fmt: skip
-    return days_told(made, US)
+    return days_told(WITH_UNIT.sub(_in_its_unit, text), US)
+
+
+def _in_its_unit(found: re.Match[str]) -> str:
+    unit = AMOUNTS[found[2]]
+    converted = float(f"{_convert(float(found[1]), found[2], unit):.3g}")
+    return f"{converted:.10g} {unit}"
