@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-import scipy
+from typing import Any
+
+import numpy as np
 
 from gasfuncs import properties
 from gasfuncs.definition import unreachable
@@ -23,7 +25,7 @@ def refuse_one_phase(
     relief = properties.saturated(gas, between[1])
     if relief.vapour_density < held < relief.liquid_density:
         return
-    full = bool(held >= relief.liquid_density)
+    full: Any = held >= relief.liquid_density
     pressure = _pressure_of_one_phase(gas, held, between, full)
     hours = (energy_held(properties.saturated(gas, pressure), held) - energy_now) / heating / 3600
     unreachable(
@@ -33,7 +35,7 @@ def refuse_one_phase(
         f"{hours:.3g} h; from there the pressure rises at once: start less full, or vent before",
     )
     unreachable(
-        not full,
+        np.logical_not(full),
         "fill",
         f"the last liquid evaporates at {pressure / 1e5:.3g} bar(a) after {hours:.3g} h, before "
         "the relief pressure; this reckons with tanks that still hold liquid",
@@ -44,9 +46,11 @@ def _pressure_of_one_phase(
     gas: Gas, held: float, between: tuple[float, float], full: bool
 ) -> float:
     """Pressure at which all that the tank holds is saturated liquid (`full`) or vapour."""
+    from scipy.optimize import elementwise
 
-    def surplus(pressure: float) -> float:
+    def surplus(pressure: Any) -> Any:
         both = properties.saturated(gas, pressure)
-        return float((both.liquid_density if full else both.vapour_density) - held)
+        return (both.liquid_density if full else both.vapour_density) - held
 
-    return float(scipy.optimize.brentq(surplus, *between, rtol=1e-10))
+    found: float = elementwise.find_root(surplus, between).x
+    return found

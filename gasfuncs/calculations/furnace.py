@@ -7,6 +7,7 @@ from typing import Annotated, Any
 import numpy as np
 
 from gasfuncs import properties
+from gasfuncs.calculations.searching import secant
 from gasfuncs.calculations.sources import EQUATION_OF_STATE, MASS_BALANCE, REFERENCE_CONDITIONS
 from gasfuncs.definition import Symbol, refuse, step, unreachable, worksheet_function
 from gasfuncs.definition.series import Series
@@ -29,8 +30,6 @@ ROOM = 293.15
 LEAST = 1.0
 """Pa. Below it a gas is ideal, and its enthalpy is that at this pressure."""
 
-MOST_STEPS = 60
-CLOSE = 1e-12
 """Relative, in a temperature that is searched."""
 
 CHARGING = (
@@ -158,16 +157,7 @@ def _charged(
         molar = properties.molar_density(gas, pressure, kelvin)
         return properties.enthalpy(gas, pressure, kelvin) - supplied - heat / molar
 
-    old, new = np.array(first, float), 1.2 * first
-    was, now = excess(old), excess(new)
-    for _ in range(MOST_STEPS):
-        moving = np.abs(new - old) > CLOSE * new
-        if not moving.any():
-            break
-        slope = np.where(moving, now - was, 1.0)
-        old, new = new, np.where(moving, new - now * (new - old) / slope, new)
-        was, now = now, excess(new)
-    return new
+    return np.asarray(secant(excess, np.array(first, float), 1.2 * first))
 
 
 @worksheet_function(

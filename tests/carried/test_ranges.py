@@ -53,7 +53,7 @@ CYCLES = (
 
 
 STEPS = (
-    CYCLES[1], CYCLES[2], f'{FILL};"hold","5 mbar","",20,"800 m3/h","90 min",3;{FILL}',
+    CYCLES[1], CYCLES[2], CYCLES[-1], f'{FILL};"hold","5 mbar","",20,"800 m3/h","90 min",3;{FILL}',
     '"flow","","","","10 Nm3/h",0', '"backfill",1,2;"backfill",1,"y"', '"soak",1,2',
 )  # fmt: skip
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from fluids import geometry
 
-from gasfuncs.calculations import furnace, leak, moisture
+from gasfuncs.calculations import leak, moisture
 from gasfuncs.calculations.leak import bore_of
 from gasfuncs.calculations.vacuum_line import VacuumLine
 
@@ -61,6 +61,3 @@ PARTS: dict[str, Part] = {
     "GF_PART_BORE": Part(leak, "bore_of", _of_hole, _bore),
 }
 """What is long, and called more than once or on one way of several."""
-
-SEARCHES: tuple[tuple[ModuleType, str], ...] = ((furnace, "_charged"),)
-"""Parts that search for what they answer, so that no formula carries what needs them."""

@@ -11,9 +11,7 @@ EXPLAINS = "it tells about the library itself"
 BOUND = "its formula names an add-in; type it anew"
 
 REASONS: dict[str, str] = {
-    "GAS_HOLD_TIME": SEARCHES,
     "GAS_TANK_MIX": SEARCHES,
-    "GAS_FILL_TEMPERATURE": SEARCHES,
     "GAS_RESERVOIR_AFTER": INTEGRATES,
     "GAS_RESERVOIR_SIZE": INTEGRATES,
     "GAS_LINE_FLOW": SEARCHES,
@@ -47,9 +45,6 @@ REASONS: dict[str, str] = {
 TOLERANCE = "a tolerance with names, degrees of freedom or more than two errors is not read"
 
 PARTLY: dict[str, str] = {
-    "GAS_BACKFILL": "one shot searches for the temperature of the fill",
-    "GAS_CYCLE": "a step in one shot searches for the temperature of the fill",
-    "GAS_CYCLE_STEPS": "a step in one shot searches for the temperature of the fill",
     "GAS_PUMPDOWN_TIME": "a pump behind a line is integrated",
     "GAS_TANK_LIQUID": "a level in a lying tank with torispherical heads is integrated",
     "GAS_CONTROL_CHART": "a reading that cannot be read is left out with a sentence",

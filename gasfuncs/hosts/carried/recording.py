@@ -15,7 +15,7 @@ import numpy as np
 from fluids import geometry
 
 from gasfuncs import properties
-from gasfuncs.calculations import calendar, cost, grouping, impurity_sources, vacuum
+from gasfuncs.calculations import calendar, cost, grouping, impurity_sources, searching, vacuum
 from gasfuncs.definition import ranges, reading, rows, terms
 from gasfuncs.hosts.carried import arrays, columns, records
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
@@ -23,8 +23,8 @@ from gasfuncs.hosts.carried.branches import decide, taken
 from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
 from gasfuncs.hosts.carried.nodes import blank as nothing
 from gasfuncs.hosts.carried.nodes import call, chosen, constant, error
-from gasfuncs.hosts.carried.parts import PARTS, SEARCHES, Part
-from gasfuncs.hosts.carried.roots import find_root
+from gasfuncs.hosts.carried.parts import PARTS, Part
+from gasfuncs.hosts.carried.roots import find_root, secant
 from gasfuncs.hosts.carried.rows import ROW, RecordedCell, RecordedRange, RecordedRows
 from gasfuncs.hosts.carried.several import in_array
 from gasfuncs.hosts.carried.substances import (
@@ -37,7 +37,6 @@ from gasfuncs.hosts.carried.substances import (
     by_word,
     gas_node,
     kinds_of,
-    missing,
     naming,
     unit_of,
 )
@@ -79,6 +78,13 @@ def _searched(own: Callable[..., Any]) -> Callable[..., Any]:
         if any(isinstance(each, Recorded) for each in (*bracket, *args)):
             return find_root(function, bracket, args)
         return own(function, bracket, args=args, **options)
+
+    return either
+
+
+def _by_secant(own: Callable[..., Any]) -> Callable[..., Any]:
+    def either(function: Any, old: Any, new: Any) -> Any:
+        return (secant if isinstance(function(old), Recorded) else own)(function, old, new)
 
     return either
 
@@ -149,8 +155,6 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield cost, "count_and_unit", _count_and_unit
     for name, part in PARTS.items():
         yield part.module, part.function, _by_name(name, part)
-    for module, function in SEARCHES:
-        yield module, function, missing(function)
     yield reading, "is_blank", lambda cell: decide(nothing(cell.node))
     yield ranges, "rows_of", RecordedRange.rows
     yield rows, "is_heading", lambda *_: False
@@ -176,9 +180,10 @@ def _calculations() -> list[ModuleType]:
 
 
 def _plain_functions() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
-    """The functions of `math`, and what integrates."""
+    """The functions of `math`, and what searches or integrates."""
     for name in arrays.MATH:
         yield math, name, arrays.of_math(name)
+    yield searching, "secant", _by_secant(searching.secant)
     yield vacuum, "line_or_none", _behind_a_line(vacuum.line_or_none)
     yield geometry, "quad", _integrated(vars(geometry)["quad"])
 

@@ -1,4 +1,4 @@
-"""A bracketed search as a formula: Ridders' method, written out for a fixed number of steps."""
+"""Searches as formulas, written out for a fixed number of steps."""
 
 from __future__ import annotations
 
@@ -44,6 +44,18 @@ def find_root(
         high, above = _chosen(across, left, (found, there), (found, there), (high, above))
     settled = node_of(np.abs(found - before) <= CLOSE * np.abs(found))
     return SimpleNamespace(x=Recorded(chosen(settled, node_of(found), error("#NUM!"))))
+
+
+def secant(function: Callable[..., Any], old: Any, new: Any) -> Recorded:
+    """What `gasfuncs.calculations.searching.secant` answers, an error where it did not settle."""
+    old, new = Recorded(node_of(old)), Recorded(node_of(new))
+    was, now = function(old), function(new)
+    for _ in range(STEPS):
+        step = now * (new - old) / np.where(now == was, 1.0, now - was)
+        old, new = new, np.where(now == was, new, new - step)
+        was, now = now, function(new)
+    settled = node_of(np.abs(new - old) <= CLOSE * np.abs(new))
+    return Recorded(chosen(settled, node_of(new), error("#NUM!")))
 
 
 def _chosen(first: Any, second: Any, *ways: tuple[Any, Any]) -> tuple[Any, Any]:

@@ -1,0 +1,24 @@
+"""Roots of functions of columns, each row on its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+MOST_STEPS = 60
+CLOSE = 1e-12
+
+
+def secant(function: Callable[[Any], Any], old: Any, new: Any) -> Any:
+    """Where a function of a column is zero, by the secant method from two places on."""
+    was, now = function(old), function(new)
+    for _ in range(MOST_STEPS):
+        moving = np.abs(new - old) > CLOSE * np.abs(new)
+        if not moving.any():
+            break
+        slope = np.where(moving, now - was, 1.0)
+        old, new = new, np.where(moving, new - now * (new - old) / slope, new)
+        was, now = now, function(new)
+    return new
