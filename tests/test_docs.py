@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import importlib.util
 import math
-import os
 import re
 import shlex
 import subprocess
@@ -21,6 +20,7 @@ from xml.etree import ElementTree
 
 import openpyxl
 import pytest
+from click.testing import CliRunner
 
 from gasfuncs.cli import main
 from gasfuncs.definition import Definition, Quantity
@@ -228,7 +228,9 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, Any]
 @pytest.mark.parametrize(
     ("page", "command"), COMMANDS, ids=[f"{p.relative_to(HOUSE)} {c.line}" for p, c in COMMANDS]
 )
-def test_command(page: Path, command: Command, desk: tuple[Path, dict[str, Any]]) -> None:
+def test_command(
+    page: Path, command: Command, desk: tuple[Path, dict[str, Any]], monkeypatch: pytest.MonkeyPatch
+) -> None:
     program, *arguments = command.words
     if is_setup(command):
         assert program != "gasfuncs" or arguments[0] in main.commands
@@ -237,13 +239,10 @@ def test_command(page: Path, command: Command, desk: tuple[Path, dict[str, Any]]
     folder, printed = desk
     line = shlex.join(command.words)
     if line not in printed:
-        printed[line] = subprocess.run(
-            [sys.executable, "-m", "gasfuncs", *arguments],
-            cwd=folder, capture_output=True, text=True, encoding="utf-8", timeout=300, check=False,
-            env={**os.environ, "PYTHONPATH": str(HOUSE), "PYTHONIOENCODING": "utf-8"},
-        )  # fmt: skip
+        monkeypatch.chdir(folder)
+        printed[line] = CliRunner().invoke(main, arguments)
     done = printed[line]
-    assert done.returncode == 0, done.stderr
+    assert done.exit_code == 0, done.output
     lines = done.stdout.splitlines()
     for line in command.output:
         assert appears(line, lines), f"{line!r} is not in:\n{done.stdout}"
