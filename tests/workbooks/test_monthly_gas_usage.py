@@ -12,7 +12,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from gasfuncs.workbooks.sheets import plant
-from gasfuncs.workbooks.sheets.building import BOOKS
+from gasfuncs.workbooks.sheets.building import BOOKS, build
 from gasfuncs.workbooks.sheets.parts import Given
 from tests.workbooks.editing import Computed, Declared, computed, short, start
 
@@ -349,6 +349,44 @@ def test_a_cycle_that_is_logged_twice_is_told(book: Path, tmp_path: Path) -> Non
     assert found["Twice_rows"] == 2
     assert found["Checks_wrong"] == 1
     assert found["Log_out"] == 0
+
+
+@pytest.fixture(scope="module")
+def crowded(tmp_path_factory: pytest.TempPathFactory) -> Computed:
+    """A plant with a furnace and a recipe more than fit in, every day a load, over New Year."""
+    names = range(1, 42)
+    days = [dt.date(2026, 12, 1) + dt.timedelta(days=n) for n in range(62)]
+    tables = {
+        **GIVEN.tables,
+        "Furnaces": [(f"F{n}", None, "nitrogen", 4.0) for n in names],
+        "Steps": [
+            (f"R{n}", None, "backfill", 0.01, 5.0, 20, None, None, None, 1, None) for n in names
+        ],
+        "Log": [(day, f"F{n % 41 + 1}", f"R{n % 41 + 1}", 1, None) for n, day in enumerate(days)],
+        "Plan": [],
+    }
+    inputs = {**GIVEN.inputs, "Report_day": dt.date(2027, 1, 31)}
+    path = tmp_path_factory.mktemp("crowded") / "b.xlsx"
+    given = replace(GIVEN, inputs=inputs, tables=tables)
+    build(short(BOOKS[NAME], given), path, given=given)
+    return Computed(path)
+
+
+def test_what_does_not_fit_in_is_told(crowded: Computed) -> None:
+    assert crowded["Furnace_count"] == 41
+    assert crowded["Log_out"] == 1
+    assert crowded["Answer"].startswith("Without 1 row(s): see the Check on Log first.")
+    checks = [value for value in crowded.values["Checks"].values() if isinstance(value, str)]
+    assert any(each.startswith("there is room for 40 furnaces, 40 recipes") for each in checks)
+
+
+def test_a_new_year_begins_at_nothing(crowded: Computed) -> None:
+    """31 loads in January, one of them of the furnace that does not fit in."""
+    of_one = crowded[SHEETS.place("ByFurnace.Month", 1)]
+    for name in ("Month", "Year"):
+        amounts = [each for each in SHEETS.column(crowded, f"ByFurnace.{name}") if each]
+        assert sum(amounts) == pytest.approx(30 * of_one)
+    assert of(crowded, "Year to date") == pytest.approx(30 * of_one)
 
 
 def test_every_input_blank(book: Path, tmp_path: Path) -> None:

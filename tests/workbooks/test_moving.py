@@ -10,6 +10,7 @@ import pytest
 
 from gasfuncs.definition.terms import serial
 from gasfuncs.errors import UnreadableError
+from gasfuncs.hosts.headless import recalculate
 from gasfuncs.hosts.headless.entering import enter
 from gasfuncs.workbooks.building import build, titles
 from gasfuncs.workbooks.sheets.building import BOOKS, demo
@@ -68,6 +69,11 @@ def test_rows_below_the_end_of_a_log_are_taken(built: Built, tmp_path: Path) -> 
     rows = len(typed_in(BOOK, book, METRIC).tables["Deliveries"]) + 20
     below = {(cells.top + 1 + rows, cells.left + 1): 46_000.0}
     enter(book, {"Deliveries": below}, tmp_path / "full.xlsx")
+    assert recalculate(tmp_path / "full.xlsx").ok
+    full = Computed(tmp_path / "full.xlsx")
+    assert (full["Deliveries_below"], full["Deliveries_out"]) == (1, 0)
+    start = [value for value in full.values["Start"].values() if isinstance(value, str)]
+    assert "Look at Checks: 1 of them ask for it" in start
     build(NAME, tmp_path / "new.xlsx", source=tmp_path / "full.xlsx", rows=60)
     found = Computed(tmp_path / "new.xlsx")
     assert found["Deliveries_out"] == 1

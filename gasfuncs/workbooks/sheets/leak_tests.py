@@ -157,7 +157,7 @@ def _judged_by(way: str) -> tuple[Column, ...]:
         helper("Version", version_of("Vessels", "{Vessel}", "{Date}")),
         helper("Vessel row", other),
         helper("Space", "INDEX({Vessels.Space},{Vessel row})"),
-        helper("Limit told", '{Limit}&" "&{unit leak}', "text"),
+        helper("Limit told", 'ROUND({Limit},14)&" "&{unit leak}', "text"),
     )
 
 
