@@ -33,7 +33,7 @@ class Friction(NamedTuple):
 def friction(reynolds: ArrayLike, relative_roughness: ArrayLike) -> Friction:
     """Darcy friction factor by Colebrook where turbulent, 64/Re where laminar."""
     re = np.maximum(reynolds, LEAST)
-    if (re >= TURBULENT_FROM).all():
+    if np.all(re >= TURBULENT_FROM):
         return Friction(*_colebrook(re, np.asarray(relative_roughness)))
     log_laminar = np.log(64 / np.minimum(re, LAMINAR_TO))
     factor, slope = _colebrook(np.maximum(re, TURBULENT_FROM), np.asarray(relative_roughness))

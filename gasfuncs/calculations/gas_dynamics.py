@@ -26,6 +26,7 @@ from numpy.typing import NDArray
 
 from gasfuncs.calculations import valve
 from gasfuncs.calculations.friction import friction
+from gasfuncs.calculations.searching import rounds
 from gasfuncs.errors import NoSolutionError
 
 Column = NDArray[np.float64]
@@ -104,7 +105,7 @@ class Flowing(NamedTuple):
     choked: NDArray[np.bool_]
 
 
-class _Pipe(NamedTuple):
+class Pipe(NamedTuple):
     """What the equations need: k, a, b, L/d, K, relative roughness, Re for each unit of ψ, B k
     (0 without a valve), X_c, the end's limit, whether there is any valve."""
 
@@ -141,7 +142,7 @@ def flow(line: Line, gas: AtRest, pressure_down: Value) -> Flowing:
     pipe = _pipe(line, gas)
     lost = 1 - np.maximum(pressure_down / np.asarray(gas.pressure), VACUUM)
     x, z = solve(pipe, np.maximum(lost, STANDSTILL))
-    if not np.isfinite(x).all():
+    if not np.all(np.isfinite(x)):
         raise NoSolutionError("no flow through the line was found with these inputs")
     return _flowing(line, gas, pipe, x, z, lost)
 
@@ -179,7 +180,7 @@ def flow_in_pipe(line: Line, gas: AtRest, mass_flow: Value) -> Flowing:
     return _passed(line, gas, pipe, np.minimum(x, 1 - SONIC), psi, np.log1p(pipe.a * x))
 
 
-def _passed(line: Line, gas: AtRest, pipe: _Pipe, x: Any, psi: Any, inlet: Any) -> Flowing:
+def _passed(line: Line, gas: AtRest, pipe: Pipe, x: Any, psi: Any, inlet: Any) -> Flowing:
     """A given flow through pipe and valve; `inlet` is twice ln p there, by the gas's own."""
     flowing = np.asarray(psi) > 0
     factor = friction(pipe.reynolds * np.maximum(psi, STANDSTILL), pipe.roughness).factor
@@ -202,13 +203,13 @@ def mass_flow_of(line: Line, gas: AtRest, psi: Any) -> Any:
     return line.area * gas.mass_flux * psi
 
 
-def _pipe(line: Line, gas: AtRest) -> _Pipe:
+def _pipe(line: Line, gas: AtRest) -> Pipe:
     k = np.asarray(gas.exponent, float)
     coefficient = np.asarray(line.valve_kv) / 3600 * math.sqrt(valve.WATER / 1e5)
     valve_term = k * (np.asarray(line.area) / coefficient) ** 2
     choking = valve.choking_ratio(k, line.xt)
-    any_valve = bool(np.any(valve_term > 0))
-    return _Pipe(
+    any_valve = not np.all(np.equal(line.valve_kv, NO_VALVE))
+    return Pipe(
         k, (k - 1) / 2, (k + 1) / 2,
         np.asarray(line.length) / line.bore,
         np.maximum(line.fittings_k, LEAST_RESISTANCE),
@@ -228,29 +229,31 @@ def _limit(valve_term: Any, choking: Any) -> Any:
     return np.where(valve_term > 0, np.minimum(place, (1 - 1e-9) / choking), 1.0)
 
 
-def solve(pipe: _Pipe, lost: Any, guess: Guess | None = None) -> Guess:
+def solve(pipe: Pipe, lost: Any, guess: Guess | None = None) -> Guess:
     """x and z by Newton's method in two unknowns, z held at its limit where the line is choked."""
-    x, z = guess if guess else _first(pipe, lost)
     close = CLOSE + ROUNDING / lost
-    moving = np.ones(np.shape(x), dtype=bool)
-    for _ in range(MOST_ROUNDS):
-        at = _equations(pipe, x, z, lost)
-        determinant = at.path_x * at.pressure_z - at.path_z * at.pressure_x
-        step = (at.pressure_x * at.path - at.path_x * at.pressure) / determinant
-        new_z = np.clip(z + step, z / 10, pipe.limit)
-        new_x = x - (at.path + at.path_z * (new_z - z)) / at.path_x
-        new_x = np.clip(new_x, x / 10, np.minimum(10 * x, 1.0))
-        moved = (np.abs(new_x - x) > close * x) | (np.abs(new_z - z) > close * z)
-        x, z = np.where(moving, new_x, x), np.where(moving, new_z, z)
-        moving = moving & moved
-        if not moving.any():
-            break
+
+    def step(x: Any, z: Any) -> tuple[Guess, Any]:
+        new_x, new_z = next_round(pipe, x, z, lost)
+        return (new_x, new_z), (np.abs(new_x - x) > close * x) | (np.abs(new_z - z) > close * z)
+
+    x, z = rounds(step, guess or _first(pipe, lost), MOST_ROUNDS)
     if guess and not np.isfinite(x).all():
         return solve(pipe, lost)
     return x, z
 
 
-def _first(pipe: _Pipe, lost: Any) -> Guess:
+def next_round(pipe: Pipe, x: Any, z: Any, lost: Any) -> Guess:
+    """x and z after a round of Newton's method."""
+    at = _equations(pipe, x, z, lost)
+    determinant = at.path_x * at.pressure_z - at.path_z * at.pressure_x
+    step = (at.pressure_x * at.path - at.path_x * at.pressure) / determinant
+    new_z = np.clip(z + step, z / 10, pipe.limit)
+    new_x = x - (at.path + at.path_z * (new_z - z)) / at.path_x
+    return np.clip(new_x, x / 10, np.minimum(10 * x, 1.0)), new_z
+
+
+def _first(pipe: Pipe, lost: Any) -> Guess:
     """A start: all resistance as one, the gas ideal and slow."""
     factor = friction(0.3 * pipe.reynolds, pipe.roughness).factor
     own = pipe.k * (pipe.diameters * factor + pipe.fittings)
@@ -260,7 +263,7 @@ def _first(pipe: _Pipe, lost: Any) -> Guess:
     return x, np.where(pipe.valve > 0, np.minimum(share / pipe.choking, pipe.limit), y)
 
 
-def _equations(pipe: _Pipe, x: Any, z: Any, lost: Any) -> _Places:
+def _equations(pipe: Pipe, x: Any, z: Any, lost: Any) -> _Places:
     k, a, b = pipe.k, pipe.a, pipe.b
     y, y_z = _end(pipe, z)
     inlet, end = 1 + a * x, 1 + a * y
@@ -282,12 +285,12 @@ def _equations(pipe: _Pipe, x: Any, z: Any, lost: Any) -> _Places:
     )  # fmt: skip
 
 
-def _psi(pipe: _Pipe, x: Any) -> Any:
+def _psi(pipe: Pipe, x: Any) -> Any:
     """Mass flow in units of A √(p₀ ρ₀)."""
     return np.sqrt(pipe.k * x) * (1 + pipe.a * x) ** (-pipe.b / (2 * pipe.a))
 
 
-def _end(pipe: _Pipe, z: Any) -> tuple[Any, Any]:
+def _end(pipe: Pipe, z: Any) -> tuple[Any, Any]:
     """y at the pipe's end and its slope in z, which is y, or with a valve X/X_c."""
     if not pipe.any_valve:
         return z, 1.0
@@ -298,46 +301,46 @@ def _end(pipe: _Pipe, z: Any) -> tuple[Any, Any]:
     return y, np.where(has_valve, scale * (1 - third) * (1 - z), 1.0)
 
 
-def _valve_share(pipe: _Pipe, z: Any) -> Any:
+def _valve_share(pipe: Pipe, z: Any) -> Any:
     return np.where(pipe.valve > 0, pipe.choking * z, 0.0) if pipe.any_valve else 0.0
 
 
-def _valve_place(pipe: _Pipe, y: Any) -> Any:
+def _valve_place(pipe: Pipe, y: Any) -> Any:
     """z of the valve for y before it, by the cosine; at its limit where it cannot pass it."""
     cubic = np.minimum(pipe.valve * y / (3 * pipe.choking), 4 / 27)
     return 2 + 2 * np.cos((2 * np.pi + np.arccos(13.5 * cubic - 1)) / 3)
 
 
-def _inlet_of(pipe: _Pipe, psi: Any) -> Any:
+def _inlet_of(pipe: Pipe, psi: Any) -> Any:
     """x of a flow, by Newton's method on ln x, which comes from below without overshooting."""
     wanted = 2 * np.log(psi) - np.log(pipe.k)
-    log_x = wanted
-    for _ in range(MOST_ROUNDS):
+
+    def step(log_x: Any) -> tuple[tuple[Any], Any]:
         x = np.exp(log_x)
         inlet = 1 + pipe.a * x
         off = wanted - log_x + pipe.b / pipe.a * np.log(inlet)
-        log_x = np.minimum(log_x + off * inlet / np.maximum(1 - x, SONIC), -SONIC)
-        if (np.abs(off) < ROUNDING).all():
-            break
+        new = np.minimum(log_x + off * inlet / np.maximum(1 - x, SONIC), -SONIC)
+        return (new,), np.abs(off) >= ROUNDING
+
+    [log_x] = rounds(step, (wanted,), MOST_ROUNDS)
     return np.exp(log_x)
 
 
-def _path_lost(pipe: _Pipe, x: Any, resistance: Any) -> Any:
+def _path_lost(pipe: Pipe, x: Any, resistance: Any) -> Any:
     """1 - q after a resistance, by Newton's method from 0 on: a small one keeps its digits."""
     inlet, most = 1 + pipe.a * x, (1 - x) * (1 - SONIC)
-    lost = np.zeros_like(x)
-    for _ in range(MOST_ROUNDS):
+
+    def step(lost: Any) -> tuple[tuple[Any], Any]:
         off = pipe.k * x * resistance - lost - pipe.b * x * np.log1p(-lost / inlet)
         slope = np.maximum(1 - x - lost, SONIC) / (inlet - lost)
         new = np.minimum(lost + off / slope, most)
-        moved = np.abs(new - lost) > ROUNDING * new
-        lost = new
-        if not moved.any():
-            break
+        return (new,), np.abs(new - lost) > ROUNDING * new
+
+    [lost] = rounds(step, (np.zeros_like(x),), MOST_ROUNDS)
     return lost
 
 
-def _flowing(line: Line, gas: AtRest, pipe: _Pipe, x: Any, z: Any, lost: Any) -> Flowing:
+def _flowing(line: Line, gas: AtRest, pipe: Pipe, x: Any, z: Any, lost: Any) -> Flowing:
     y, _ = _end(pipe, z)
     psi = np.where(lost > 0, _psi(pipe, x), 0.0)
     factor = friction(pipe.reynolds * psi, pipe.roughness).factor

@@ -22,3 +22,17 @@ def secant(function: Callable[[Any], Any], old: Any, new: Any) -> Any:
         old, new = new, np.where(moving, new - now * (new - old) / slope, new)
         was, now = now, function(new)
     return new
+
+
+def rounds(
+    step: Callable[..., tuple[tuple[Any, ...], Any]], start: tuple[Any, ...], most: int
+) -> tuple[Any, ...]:
+    """What a step makes of columns, again and again until it says of no row that it moved."""
+    state, moving = start, np.ones(np.shape(start[0]), dtype=bool)
+    for _ in range(most):
+        new, moved = step(*state)
+        state = tuple(np.where(moving, *both) for both in zip(new, state, strict=True))
+        moving = moving & moved
+        if not moving.any():
+            break
+    return state

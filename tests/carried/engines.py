@@ -169,7 +169,7 @@ class Spread:
             return VARIABLE.sub(lambda match: known[match[1]], text)
         head = self.cells(text[: opened.start()], known)
         parts, end = call_arguments(text, opened.end())
-        if "LET" in opened[0]:
+        if opened[0] == "_xlfn.LET(":
             inner = dict(known)
             for name, value in zip(parts[:-1:2], parts[1::2], strict=True):
                 inner[name.removeprefix("_xlpm.")] = self.cell(self.cells(value, inner))

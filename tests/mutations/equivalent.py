@@ -33,7 +33,7 @@ EQUIVALENT: dict[str, str] = {
     "gas_dynamics._passed: 1 - 1e-09 -> 1 + 1e-09": "the end's limit beside it tells the same",
     "gas_dynamics.module: 1e-09 -> 1.1e-09": "stands for a vacuum; every line chokes before",
     "gas_dynamics.module: 60 -> 61": SEARCH,
-    "gas_dynamics.solve: 1 -> 1.1": SEARCH,
+    "gas_dynamics.next_round: 1 -> 1.1": SEARCH,
     "gas_dynamics.solve: CLOSE + ROUNDING / lost -> CLOSE - ROUNDING / lost": SEARCH,
     "integration._progress: 1 -> 1.1": SEARCH,
     "integration._progress: rounds > 1 -> rounds >= 1": "the ratio to an infinite move is 0",

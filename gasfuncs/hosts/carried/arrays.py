@@ -137,6 +137,8 @@ def _without_nothing(sign: str, one: Node, other: Node) -> Node:
         return ZERO
     if sign == "+" and ZERO in (one, other):
         return other if one is ZERO else one
+    if sign == "=" and ENDLESS in (one, other):
+        return constant(one is other)
     return Node(sign, one, other)
 
 

@@ -51,7 +51,11 @@ def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:
     arguments = tuple(inspect.signature(whole).parameters)
     given = [Recorded(variable(each)) for each in arguments]
     with recording(set()):
-        return tuple(map(own, arguments)), every_way(lambda: node_of(whole(*given)))
+        return tuple(map(own, arguments)), every_way(lambda: _part(whole(*given), part.place))
+
+
+def _part(answer: Any, place: int | None) -> Node:
+    return node_of(answer if place is None else answer[place])
 
 
 def _one_way(definition: Definition, tables: Tables) -> Node:

@@ -15,7 +15,16 @@ import numpy as np
 from fluids import geometry
 
 from gasfuncs import properties
-from gasfuncs.calculations import calendar, cost, grouping, impurity_sources, searching, vacuum
+from gasfuncs.calculations import (
+    calendar,
+    cost,
+    friction,
+    grouping,
+    impurity_sources,
+    searching,
+    vacuum,
+)
+from gasfuncs.calculations.friction import Friction
 from gasfuncs.definition import ranges, reading, rows, terms
 from gasfuncs.hosts.carried import arrays, columns, records
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
@@ -24,7 +33,7 @@ from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
 from gasfuncs.hosts.carried.nodes import blank as nothing
 from gasfuncs.hosts.carried.nodes import call, chosen, constant, error
 from gasfuncs.hosts.carried.parts import PARTS, Part
-from gasfuncs.hosts.carried.roots import find_root, secant
+from gasfuncs.hosts.carried.roots import find_root, rounds, secant
 from gasfuncs.hosts.carried.rows import ROW, RecordedCell, RecordedRange, RecordedRows
 from gasfuncs.hosts.carried.several import in_array
 from gasfuncs.hosts.carried.substances import (
@@ -89,6 +98,14 @@ def _by_secant(own: Callable[..., Any]) -> Callable[..., Any]:
     return either
 
 
+def _in_rounds(own: Callable[..., Any]) -> Callable[..., Any]:
+    def either(step: Any, start: Any, most: int) -> Any:
+        recorded = any(isinstance(each, Recorded) for each in step(*start)[0])
+        return rounds(step, start) if recorded else own(step, start, most)
+
+    return either
+
+
 def _integrated(own: Callable[..., Any]) -> Callable[..., Any]:
     def either(function: Any, low: Any, high: Any, args: Any = (), **options: Any) -> Any:
         if any(isinstance(each, Recorded) for each in (low, high, *args)):
@@ -107,10 +124,25 @@ def _behind_a_line(own: Callable[..., Any]) -> Callable[..., Any]:
     return either
 
 
-def _by_name(name: str, part: Part) -> Callable[..., Recorded]:
-    return lambda *args, **named: Recorded(
-        call(name, *map(node_of, part.numbers(*args, *named.values())))
-    )
+def _by_name(named: list[tuple[str, Part]]) -> Callable[..., Any]:
+    made: Any = Friction if named[0][1].module is friction else lambda *found: found
+
+    def called(*args: Any, **given: Any) -> Any:
+        found = [
+            Recorded(call(name, *map(node_of, part.numbers(*args, *given.values()))))
+            for name, part in named
+        ]
+        return found[0] if named[0][1].place is None else made(*found)
+
+    return called
+
+
+def _parts() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
+    owned: dict[tuple[Any, str], list[tuple[str, Part]]] = {}
+    for name, part in PARTS.items():
+        owned.setdefault((part.module, part.function), []).append((name, part))
+    for (module, function), named in owned.items():
+        yield module, function, _by_name(named)
 
 
 def _to_si(value: Any, unit: RecordedUnit, gas: Any) -> Recorded:
@@ -153,8 +185,7 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield terms, "to_si", _to_si
     yield terms, "from_si", _from_si
     yield cost, "count_and_unit", _count_and_unit
-    for name, part in PARTS.items():
-        yield part.module, part.function, _by_name(name, part)
+    yield from _parts()
     yield reading, "is_blank", lambda cell: decide(nothing(cell.node))
     yield ranges, "rows_of", RecordedRange.rows
     yield rows, "is_heading", lambda *_: False
@@ -184,6 +215,7 @@ def _plain_functions() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     for name in arrays.MATH:
         yield math, name, arrays.of_math(name)
     yield searching, "secant", _by_secant(searching.secant)
+    yield searching, "rounds", _in_rounds(searching.rounds)
     yield vacuum, "line_or_none", _behind_a_line(vacuum.line_or_none)
     yield geometry, "quad", _integrated(vars(geometry)["quad"])
 

@@ -9,10 +9,13 @@ from typing import Any
 import numpy as np
 
 from gasfuncs.hosts.carried.arrays import Recorded, node_of
-from gasfuncs.hosts.carried.nodes import chosen, error
+from gasfuncs.hosts.carried.nodes import call, chosen, error
 
 STEPS = 12
 """Twice as many as a smooth function needs: one with a bend halves the bracket at first."""
+
+ROUNDS = 24
+"""Of Newton's method, which needs 5 mostly, and 22 close to choking."""
 
 CLOSE = 1e-9
 """Relative: how little the last step may move the answer."""
@@ -56,6 +59,21 @@ def secant(function: Callable[..., Any], old: Any, new: Any) -> Recorded:
         was, now = now, function(new)
     settled = node_of(np.abs(new - old) <= CLOSE * np.abs(new))
     return Recorded(chosen(settled, node_of(new), error("#NUM!")))
+
+
+def rounds(
+    step: Callable[..., tuple[Sequence[Any], Any]], start: Sequence[Any]
+) -> tuple[Recorded, ...]:
+    """What `gasfuncs.calculations.searching.rounds` answers, an error where it did not settle."""
+    before = new = tuple(Recorded(node_of(each)) for each in start)
+    moved: Any = True
+    for _ in range(ROUNDS):
+        before = new
+        made, moved = step(*before)
+        new = tuple(Recorded(node_of(each)) for each in made)
+    still = [np.abs(a - b) <= CLOSE * np.abs(a) for a, b in zip(new, before, strict=True)]
+    settled = call("OR", call("NOT", node_of(moved)), call("AND", *map(node_of, still)))
+    return tuple(Recorded(chosen(settled, each.node, error("#NUM!"))) for each in new)
 
 
 def _chosen(first: Any, second: Any, *ways: tuple[Any, Any]) -> tuple[Any, Any]:

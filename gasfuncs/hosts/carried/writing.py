@@ -171,7 +171,7 @@ class _Writer:
         """The variables of a branch's text that it has from outside."""
         for name in dict.fromkeys(VARIABLE.findall(text)):
             inside = self.bound_in.get(name, ())[: len(scope)] == scope
-            bound = rf"(LAMBDA\((_xlpm\.\w+,)*|LET\()_xlpm\.{name},"
+            bound = rf"_xlfn\.(LAMBDA\((_xlpm\.\w+,)*|LET\()_xlpm\.{name},"
             if not inside and not re.search(bound, text):
                 yield name
 
