@@ -251,6 +251,17 @@ def test_a_row_check_is_written_from_the_columns() -> None:
         assert words in said
 
 
+A4, LETTER = b'paperSize="9"', b'paperSize="1"'
+
+
+@EVERY
+@pytest.mark.parametrize(("units", "paper"), [(METRIC, A4), (US, LETTER)])
+def test_paper(name: str, units: str, paper: bytes, built: Built) -> None:
+    book = built(name, units)
+    with zipfile.ZipFile(book) as package:
+        assert all(paper in package.read(part) for part in sheet_parts(book).values())
+
+
 @EVERY
 def test_start_links_to_every_sheet(name: str, built: Built) -> None:
     with zipfile.ZipFile(built(name)) as package:
@@ -265,6 +276,7 @@ def test_tab_colours_can_be_told_apart(name: str, built: Built) -> None:
         sheets = [package.read(part) for part in sheet_parts(built(name)).values()]
     assert len(sheets) > 3
     assert all(b"<tabColor " in sheet[:2000] for sheet in sheets)
+    assert all(b"<sheetProtection sheet=" in sheet for sheet in sheets), "without a password"
 
 
 def luminance(colour: str) -> float:

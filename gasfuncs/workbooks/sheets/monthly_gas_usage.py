@@ -276,9 +276,9 @@ BOOK = Book(
             "Use",
         ),
         Test(
-            "Furnaces, recipes and gases fit in",
-            "OR({Furnace_count}>40,{Recipe_count}>40,{Gas_count}>4,{Version_count}>80)",
-            "there is room for 40 furnaces, 40 recipes in 80 versions, and 4 gases",
+            "Furnaces, recipes, gases and tanks fit in",
+            "OR({Furnace_count}>40,{Recipe_count}>40,{Gas_count}>4,{Version_count}>80,{Tank_count}>8)",
+            "there is room for 40 furnaces, 40 recipes in 80 versions, 4 gases, and 8 tanks",
             "Use",
         ),
         Test(

@@ -63,6 +63,7 @@ PERIOD = Block(
         Row("Twice_rows", "Log rows like another one", "SUM({Log.Twice})", "count"),
         Row("Furnace_count", "Furnaces", "COUNT({Furnaces.New})", "count"),
         Row("Recipe_count", "Recipes", "COUNT({Steps.New})", "count"),
+        Row("Tank_count", "Tanks and meters", "COUNT({Tanks.New tank})", "count"),
         Row("Version_count", "their versions", "COUNT({Steps.New version})", "count"),
     ),
 )

@@ -185,6 +185,7 @@ VESSELS = Table(
         *valid_from("Vessel"),
     ),
     heading="Vessels",
+    rows=80,
     rules=(Rule("{Mixing worst}>{Mixing best}", "Mixing worst is above Mixing best: swap them"),),
     unique=("Vessel", "Valid from"),
 )
