@@ -258,7 +258,7 @@ def trend(
     band = f"{line.slope - reach:.4g} to {line.slope + reach:.4g} with {confidence:.0%} confidence"
     return [
         ["slope a day", line.slope, band],
-        ["standard error of the slope", line.error, f"{line.freedom} degrees of freedom"],
+        ["standard error of the slope", line.error, f"{line.freedom:.0f} degrees of freedom"],
         ["Student's p of no slope", line.p, "a trend is proved where this is small"],
         ["limit reached, best", best, note],
         ["limit reached, earliest", earliest, ""],
@@ -268,15 +268,16 @@ def trend(
 
 def _pairs(dates: Array, values: Array) -> tuple[Array, Array]:
     refuse(
-        len(dates) != len(values), "values",
-        f"has {len(values)} cells and dates has {len(dates)}; give ranges of the same size",
+        np.size(dates) != np.size(values), "values",
+        f"has {np.size(values)} cells and dates has {np.size(dates)}; give ranges of the same size",
     )  # fmt: skip
     refuse(np.any(np.isnan(dates) & ~np.isnan(values)), "dates", "is blank beside a reading")
     known = ~np.isnan(values)
     days, readings = dates[known], values[known]
+    later = np.diff(np.sort(days)) > 0
     refuse(
-        len(days) < FEWEST_TREND or len(np.unique(days)) < 2, "dates",
-        f"holds {len(days)} readings on {len(np.unique(days))} dates; a trend needs "
+        (np.size(days) < FEWEST_TREND) | ~np.any(later), "dates",
+        f"holds {np.size(days)} readings on {1 + np.where(later, 1, 0).sum()} dates; a trend needs "
         f"{FEWEST_TREND} readings or more, not all on one date",
     )  # fmt: skip
     return days, readings
@@ -289,13 +290,14 @@ def _line(days: Array, readings: Array) -> _Line:
     away = days - day
     squares = float(away @ away)
     slope = float(away @ readings) / squares
-    freedom = len(days) - 2
+    freedom = np.size(days) - 2
     rest = readings - mean - slope * away
     scatter = math.sqrt(float(rest @ rest) / freedom)
     error = scatter / math.sqrt(squares)
-    p = 2 * float(stdtr(freedom, -abs(slope) / error)) if error else float(slope == 0)
-    mean_error = scatter / math.sqrt(len(days))
-    return _Line(day, mean, slope, error, mean_error, freedom, p, float(days.max()))
+    away_from_none = np.abs(slope) / np.where(error > 0, error, 1.0)
+    p = np.where(error > 0, 2 * stdtr(freedom, -away_from_none), np.where(slope == 0, 1.0, 0.0))
+    mean_error = scatter / math.sqrt(np.size(days))
+    return _Line(day, mean, slope, error, mean_error, freedom, float(p), float(np.max(days)))
 
 
 def _student(probability: float, freedom: int) -> float:
@@ -313,20 +315,23 @@ BEHIND = "; the line met the limit before the last reading: it is passed, or mov
 def _reached(line: _Line, limit: float, factor: float) -> tuple[Any, Any, Any, str]:
     """When the line reaches the limit: best, earliest and latest date, and a remark."""
     away = line.mean - limit
-    if not line.slope and not line.error:
+    if line.slope == 0 and line.error == 0:
         return NEVER, NEVER, NEVER, "the readings do not change"
-    best = line.day - away / line.slope if line.slope else math.inf
-    steep = line.slope**2 - (factor * line.error) ** 2
+    best = line.day - away / line.slope if line.slope != 0 else math.inf
+    least, spread = abs(line.slope), factor * line.error
+    steep = (least - spread) * (least + spread)
     clear = away**2 - (factor * line.mean_error) ** 2
     half = math.sqrt(max(0.0, (line.slope * away) ** 2 - steep * clear))
-    if steep > 0:
+    if least > spread:
         ends = [line.day + (-line.slope * away + side * half) / steep for side in (-1, 1)]
         note = PROVED + (BEHIND if best <= line.last else "")
         return _date(best), _date(ends[0]), _date(ends[1]), note
-    if clear <= 0:
+    if abs(away) <= factor * line.mean_error:
         return _date(best), ANY, NEVER, NOT_PROVED + ", or be so already"
-    first = (line.slope * away + half) / -steep if steep else math.inf
-    return _date(best), _date(line.day + first), NEVER, NOT_PROVED
+    if least == spread:
+        return _date(best), NEVER, NEVER, NOT_PROVED
+    first = line.day + (line.slope * away + half) / -steep
+    return _date(best), _date(first), NEVER, NOT_PROVED
 
 
 def _date(day: float) -> float | str:

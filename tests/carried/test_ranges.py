@@ -108,6 +108,16 @@ CHARTS = (
 """Charts of readings with blanks between them, and of what has none."""
 
 
+TIMES = "{46000;46100;46200}"
+TRENDS = (
+    '{46000;"";46100;46200},{1;"";2;4},10', '{46000;"";46100;46200},{1;3;2;4},10',
+    '{46000;46050;46100;46200},{1;"";2;4},10', f"{TIMES},{{5;5;5}},10", f"{TIMES},{{1;2;3}},10",
+    "{46000;46000;46000},{1;2;3},10", f"{TIMES},{{1;2}},10", f"{TIMES},{{1;2;2.5}},10,1",
+    f'{TIMES},{{3E-9;1E-9;2E-9}},2E-9,"90 %"', f'{TIMES},{{1;-2;2.5}},"x"',
+    f"{TIMES},{{54321;123456;234567}},2E5,0.5", f"{TIMES},{{9.9996;19.9991;29.999}},50",
+)  # fmt: skip
+"""Trends with gaps, proved and not, of small and large numbers."""
+
 SEVERAL = '{"a",1000,2,0,2000.004;"b",990,2.1,5,2100;"c",1000,3,0,2990;1,3,3.3,1,5}'
 TICKETED = '{"a",46000,1000;"b",46000,1000;"c",46000,1000;1,46000,2}'
 ONE = '{"a",1000,2,0,2000}'
@@ -131,6 +141,7 @@ INVOICES = (
 def test_contracts_and_charts(tmp_path: Path) -> None:
     formulas = [f"GAS_CONTRACT_COST({each})" for each in COSTS]
     formulas += [f"GAS_CONTROL_CHART({each})" for each in CHARTS]
+    formulas += [f"GAS_TREND({each})" for each in TRENDS]
     formulas += [f"GAS_INVOICE_CHECK({each})" for each in INVOICES]
     assert not apart(formulas, by_names(formulas, tmp_path))
 

@@ -90,16 +90,17 @@ class Arguments:
                 return reader(self, parameter, here)
         raise NotRecordedError(f"{parameter.name} is read in a way of its own")
 
-    def answered(self, run: Callable[[], Any]) -> Node:
+    def answered(self, run: Callable[[], Any], told: Callable[[Any], Node] = node_of) -> Node:
         """What a run answers, or the error that it is refused with."""
         try:
-            return node_of(run())
+            found = run()
         except GasFuncsError as refusal:
             return error(refusal.code)
         except NotRecordedError:
             if self.partly:
                 return error("#N/A")
             raise
+        return told(found)
 
     def of_row(self, run: Callable[[], Any]) -> Node:
         """What a run answers for a row, with the errors of cells that it does not ask for."""

@@ -100,7 +100,7 @@ _told: dict[tuple[Node, str], str] = {}
 """Values that are told in a text, each with how it is told: what stands for it there."""
 
 TOLD = re.compile("\ue000(\\d+)\ue001")
-DECIMALS = re.compile(r"\.(\d)f")
+SPEC = re.compile(r"\.(\d)([fg%])")
 
 
 def told(node: Node, spec: str) -> str:
@@ -114,13 +114,22 @@ def text_of(text: str) -> Node:
     for place, part in enumerate(TOLD.split(text)):
         if place % 2:
             node, spec = known[int(part)]
-            found = DECIMALS.fullmatch(spec)
-            if not found:
-                raise NotRecordedError(f'a value is told as "{spec}" in a text')
-            parts.append(call("FIXED", node, constant(int(found[1])), constant(True)))
+            parts.append(_shown(node, spec))
         elif part:
             parts.append(constant(part))
     return parts[0] if len(parts) == 1 else call("CONCATENATE", *parts) if parts else constant("")
+
+
+def _shown(node: Node, spec: str) -> Node:
+    """A number as text, as Python would format it."""
+    found = SPEC.fullmatch(spec)
+    if not found:
+        raise NotRecordedError(f'a value is told as "{spec}" in a text')
+    digits, kind = constant(int(found[1])), found[2]
+    if kind == "g":
+        return call("GF_GENERAL", node, digits)
+    fixed = call("FIXED", Node("*", HUNDRED, node) if kind == "%" else node, digits, constant(True))
+    return call("CONCATENATE", fixed, constant("%")) if kind == "%" else fixed
 
 
 def _named(function: str) -> Callable[..., Node]:
@@ -151,6 +160,7 @@ def _power(base: Node, exponent: Node) -> Node:
 
 
 ZERO, ONE, TWO, ENDLESS = constant(0), constant(1), constant(2), constant(math.inf)
+HUNDRED = constant(100)
 
 UFUNCS: dict[str, Callable[..., Node]] = {
     "add": _infix("+"), "subtract": _infix("-"), "multiply": _infix("*"),

@@ -290,6 +290,10 @@ def _order(keys: Column, **_: Any) -> Column:
     )  # fmt: skip
 
 
+def _sorted(values: Column) -> Any:
+    return values[_order(values)]
+
+
 def _among(edges: Column, values: Any, side: str = "left") -> Any:
     """The number of edges that are below each value, or with it."""
     sign = "<=" if side == "right" else "<"
@@ -373,7 +377,8 @@ def _in_groups(
 
 ON_COLUMNS: dict[str, Callable[..., Any]] = {
     "where": _where, "clip": _clip, "any": _any, "all": _all, "flatnonzero": _places,
-    "max": _extreme("MAX"), "min": _extreme("MIN"), "argsort": _order, "searchsorted": _among,
+    "max": _extreme("MAX"), "min": _extreme("MIN"), "argsort": _order, "sort": _sorted,
+    "searchsorted": _among,
     "diff": _differences, "cumsum": _cumulated, "argmax": _largest, "resize": _resized,
     "zeros_like": lambda of: of * 0,
     "full_like": _filled_with,

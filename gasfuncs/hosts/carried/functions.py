@@ -79,7 +79,9 @@ def _one_way(definition: Definition, tables: Tables) -> Node:
 def _calculated(definition: Definition, read: Arguments) -> Node:
     standing_for(read.standing_for)
     given = {n: v for n, v in read.values.items() if n != "unit"}
-    return read.answered(lambda: _answer(definition, read, definition.calculation(**given)))
+    return read.answered(
+        partial(definition.calculation, **given), partial(_answer, definition, read)
+    )
 
 
 def _answer(definition: Definition, read: Arguments, result: Any) -> Node:

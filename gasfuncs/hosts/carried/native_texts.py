@@ -126,6 +126,14 @@ TEXTS: dict[str, tuple[str, str]] = {
         IF(@c="",0,IF(ISERROR(@n),@n,IF(@level,
         IF(AND(@n>=50,@n<100),NORM.S.INV(0.5+@n/200),#NUM!),IF(AND(@n>=1,@n<=10),@n,#NUM!)))))""",
     ),
+    # A number as text with so many digits, with a power of ten where it is large or small.
+    "GF_GENERAL": (
+        "x digits",
+        """IF(@x=0,"0",LET(@n,INT(LOG10(ABS(@x))),@m,ROUND(@x/10^@n,@digits-1),
+        @e,IF(ABS(@m)<10,@n,@n+1),@k,IF(ABS(@m)<10,@m,@m/10),
+        IF(AND(@e>-5,@e<@digits),CONCATENATE(ROUND(@x,@digits-1-@e),""),
+        CONCATENATE(@k,"e",IF(@e<0,"-","+"),IF(ABS(@e)<10,"0",""),ABS(@e)))))""",
+    ),
     # Whether a range is a single cell with nothing in it.
     "GF_NOTHING": ("x", 'IF(ROWS(@x)*COLUMNS(@x)>1,FALSE,TRIM(@x)="")'),
     # A cell of a row, blank where the range has no such column.

@@ -31,7 +31,6 @@ REASONS: dict[str, str] = {
     "GAS_RELIEF_FLOW": SEARCHES,
     "GAS_COMBINE": SIMULATES,
     "GAS_RECONCILE": FITS,
-    "GAS_TREND": FITS,
     "GAS_UNCERTAINTY": SIMULATES,
     "GAS_WORKING": EXPLAINS,
     "GAS_CHECK": EXPLAINS,
@@ -46,6 +45,7 @@ PARTLY: dict[str, str] = {
     "GAS_PUMPDOWN_TIME": "a pump behind a line is integrated",
     "GAS_TANK_LIQUID": "a level in a lying tank with torispherical heads is integrated",
     "GAS_CONTROL_CHART": "a reading that cannot be read is left out with a sentence",
+    "GAS_TREND": "a reading that cannot be read is left out with a sentence",
     "GAS_PURGE_VERDICT": TOLERANCE,
     "GAS_DECAY_VERDICT": TOLERANCE,
 }
