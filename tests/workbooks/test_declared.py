@@ -34,8 +34,10 @@ from gasfuncs.workbooks.sheets.parts import (
     FINE,
     Case,
     Column,
+    Given,
     Sentence,
     Table,
+    inputs_of,
     made,
 )
 from tests.workbooks.conftest import Built
@@ -126,6 +128,24 @@ def test_every_cell_to_type_in_says_what_to_type(name: str, built: Built) -> Non
     cells = cells_of(built(name))
     assert cells.unlocked
     assert not set(cells.unlocked) - cells.prompted
+
+
+@EVERY
+@pytest.mark.parametrize("units", SYSTEMS)
+def test_every_prompt_has_an_example(name: str, units: str) -> None:
+    """A list to choose from is one."""
+    book = BOOKS[name]
+    plan = Plan(book, units, Given())
+    told = [plan.prompts.of_input(each) for each in inputs_of(book) if not each.choices]
+    told += [
+        plan.prompts.of_column(table, column)
+        for table in plan.tables.values()
+        for column in table.typed
+        if not column.choices
+    ]
+    assert len(told) > 10
+    assert [each for each in told if not re.search(r"\d|example", each)] == []
+    assert [each for each in told if len(each) > 255] == []
 
 
 @EVERY

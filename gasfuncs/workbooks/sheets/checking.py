@@ -8,7 +8,7 @@ from typing import Any
 
 from gasfuncs.definition.terms import serial
 from gasfuncs.workbooks.sheets.formulas import LONGEST, Scope, first_of, shown
-from gasfuncs.workbooks.sheets.kinds import days_told, kind_named, prompt, told
+from gasfuncs.workbooks.sheets.kinds import days_told, kind_named, told
 from gasfuncs.workbooks.sheets.parts import Choices, Column, Input, Table
 
 FIRST_DAY, LAST_DAY = dt.date(2000, 1, 1), dt.date(2099, 12, 31)
@@ -65,11 +65,11 @@ def is_good(cell: str, typed: Typed, scope: Scope) -> str:
     return good if typed.required else f'OR({cell}="",{good})'
 
 
-def validation(typed: Typed, system: str, source: Any = None) -> dict[str, Any]:
-    """The validation of a cell with its prompt; `source` is the range of a list."""
+def validation(typed: Typed, system: str, says: str, source: Any = None) -> dict[str, Any]:
+    """The validation of a cell with what its prompt says; `source` is the range of a list."""
     rule: dict[str, Any] = {
         "input_title": getattr(typed, "label", typed.name)[:32],
-        "input_message": prompt(typed.prompt, system)[:255],
+        "input_message": says[:255],
         "error_title": "Not so",
         "error_message": f"Type {wanted(typed, system)}."[:255],
     }

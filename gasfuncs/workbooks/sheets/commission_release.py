@@ -161,7 +161,7 @@ ALL_MET = "{Points_met}={Points_all}"
 
 def _signature(name: str, what: str) -> Point:
     """The number of the state that is signed is written down beside the name."""
-    prompt = "The number that stands under Wanted when you sign"
+    prompt = "The number that stands under Wanted when you sign, for example 4711"
     asked = Input(name, what, "count", prompt, 1, MOST, number="general")
     judged = f'IF(AND({ALL_MET},{{{name}}}={{State}}),"yes","no")'
     return Point(asked, f'IF({ALL_MET},{{State}},"all points met")', judged, "state no.")

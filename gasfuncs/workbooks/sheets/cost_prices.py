@@ -50,7 +50,7 @@ TYPED = (
     Column(
         "Valid until",
         "date",
-        "The last day on which it holds; blank: until another row follows",
+        "The last day on which it holds, for example 31 Dec 2027; blank: until another row follows",
         required=False,
     ),
     Column("Where from", prompt="Quote, contract or book with its date", width=34),

@@ -158,7 +158,7 @@ TICKETS = (
     Column(
         "Use during",
         "amount",
-        "Gas drawn between the two readings; blank for none",
+        "Gas drawn between the two readings, for example {20 amount}; blank for none",
         low=0,
         required=False,
     ),

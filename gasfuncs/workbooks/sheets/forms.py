@@ -7,7 +7,7 @@ from math import ceil
 
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.checking import validation
-from gasfuncs.workbooks.sheets.kinds import kind_named, told
+from gasfuncs.workbooks.sheets.kinds import kind_named, prompt, told
 from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.paper import Paper
 from gasfuncs.workbooks.sheets.parts import Form, Input, Point
@@ -52,7 +52,7 @@ def _asked(paper: Paper, plan: Plan, point: Point, row: int, left: int) -> None:
     if isinstance(each, Input):
         value = told(plan.given.inputs.get(each.name), each.kind, plan.system)
         paper.write(row, left + FOUND, value, "input", number)
-        rule = validation(each, plan.system)
+        rule = validation(each, plan.system, plan.prompts.of_input(each))
         paper.ws.data_validation(row, left + FOUND, row, left + FOUND, rule)
     else:
         formula = plan.scope.answer(each.formula, each.kind, each.answers)
@@ -91,7 +91,8 @@ def _signed(paper: Paper, plan: Plan, point: Point, row: int, left: int) -> None
         value = plan.given.inputs.get(name)
         assert value is None or isinstance(value, str | dt.date)
         paper.write(row, left + at, value, "input", number)
-        paper.ws.data_validation(row, left + at, row, left + at, validation(typed, plan.system))
+        rule = validation(typed, plan.system, prompt(typed.prompt, plan.system))
+        paper.ws.data_validation(row, left + at, row, left + at, rule)
         paper.file.name(name, paper.at(row, left + at, row, left + at))
 
 

@@ -6,7 +6,7 @@ from math import ceil
 
 from gasfuncs.workbooks.sheets import look
 from gasfuncs.workbooks.sheets.checking import is_good, list_of, validation, wanted
-from gasfuncs.workbooks.sheets.kinds import kind_named, prompt, told
+from gasfuncs.workbooks.sheets.kinds import kind_named, told
 from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.paper import File, Paper, landscape_room
 from gasfuncs.workbooks.sheets.parts import TYPE_HERE, Group, Input, Row
@@ -54,7 +54,7 @@ def inputs_sheet(file: File, plan: Plan, size: int) -> None:
 
 
 def _height(plan: Plan, group: Group) -> float:
-    return HEAD + LINE * sum(_lines(each, plan.system) for each in group.inputs)
+    return HEAD + LINE * sum(_lines(each, plan) for each in group.inputs)
 
 
 def _group(paper: Paper, plan: Plan, group: Group, row: int) -> int:
@@ -68,17 +68,17 @@ def _group(paper: Paper, plan: Plan, group: Group, row: int) -> int:
             _input(paper, plan, each, row)
         else:
             _row(paper, plan, each, row)
-        lines = _lines(each, plan.system)
+        lines = _lines(each, plan)
         paper.ws.set_row(row, LINE * lines or None, None, {"hidden": lines == 0})
         row += 1
     return row
 
 
-def _lines(each: Input | Row, system: str) -> int:
+def _lines(each: Input | Row, plan: Plan) -> int:
     """The lines that an input takes, none where it is hidden."""
     if isinstance(each, Row) and each.hidden:
         return 0
-    note = prompt(each.prompt, system) if isinstance(each, Input) else each.note
+    note = plan.prompts.of_input(each) if isinstance(each, Input) else each.note
     return max(1, ceil(len(note) / PROMPT_WRAPS), ceil(len(each.label) / LABEL_WRAPS))
 
 
@@ -88,11 +88,13 @@ def _input(paper: Paper, plan: Plan, each: Input, row: int) -> None:
     paper.write(row, LABEL, each.label, "label")
     paper.write(row, VALUE, value, "input", each.number or kind.number, align="left", indent=1)
     paper.write(row, UNIT, kind.unit(plan.system), "unit")
-    paper.write(row, PROMPT, prompt(each.prompt, plan.system), "note")
+    paper.write(row, PROMPT, plan.prompts.of_input(each), "note")
     paper.file.name(each.name, paper.at(row, VALUE, row, VALUE))
     taken = list_of(each.choices)
     source = plan.cells(f"{taken[0]}.{taken[1]}").fixed if taken else None
-    paper.ws.data_validation(row, VALUE, row, VALUE, validation(each, plan.system, source))
+    paper.ws.data_validation(
+        row, VALUE, row, VALUE, validation(each, plan.system, plan.prompts.of_input(each), source)
+    )
     good = is_good(each.name, each, plan.scope)
     paper.write(row, CHECK, f'=IF({good},"ok","{wanted(each, plan.system)}")', "check")
     check = paper.at(row, CHECK, row, CHECK)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from xlsxwriter.utility import xl_col_to_name
 
 from gasfuncs.errors import DefinitionError
 from gasfuncs.workbooks.sheets.checking import more_check, row_check
+from gasfuncs.workbooks.sheets.examples import Prompts
 from gasfuncs.workbooks.sheets.formulas import CHECK, Scope
 from gasfuncs.workbooks.sheets.parts import Block, Book, Form, Given, Part, Sheet, Table, Text
 
@@ -94,6 +96,11 @@ class Plan:
         usual = table.rows or (SPARE_LOG if table.log else SPARE)
         spare = rows if rows and table.log else usual
         return max(spare, filled)
+
+    @cached_property
+    def prompts(self) -> Prompts:
+        """What the cells say of what to type in them."""
+        return Prompts(self.book, self.system)
 
     def columns(self, table: Table) -> list[str]:
         """The names of a table's columns as they stand.

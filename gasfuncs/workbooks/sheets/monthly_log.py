@@ -263,7 +263,7 @@ LOG = Table(
             "Measured",
             "amount",
             "What a flow meter or the furnace's own record tells for these loads, or a cycle that "
-            "was aborted took; blank: by the recipe",
+            "was aborted took, for example {43 amount}; blank: by the recipe",
             low=0,
             required=False,
         ),

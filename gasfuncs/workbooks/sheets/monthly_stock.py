@@ -62,7 +62,11 @@ READINGS = Table(
         Column("Level", "liquid", "Liquid by the level gauge", low=0, required=False),
         Column("Pressure", "gauge", "Tank gauge", low=0, high=40, required=False),
         Column(
-            "Meter", "amount", "The meter's count, where there is no tank", low=0, required=False
+            "Meter",
+            "amount",
+            "The meter's count where there is no tank, for example 51,400",
+            low=0,
+            required=False,
         ),
         made("Gas", "text", "INDEX({Tanks.Gas},{Tank row})"),
         made("Stock", "amount", "IF({Metered},-{Meter},{In tank})", result=True),
@@ -143,7 +147,12 @@ REPORTED = Table(
     (
         Column("Month", "month", "Any day of the month, for example 1 Sep 2026"),
         Column("Gas", choices=GASES, prompt="The gas that was reported"),
-        Column("Unaccounted", "amount", "What was reported as unaccounted", low=-1e9),
+        Column(
+            "Unaccounted",
+            "amount",
+            "What was reported as unaccounted, for example {420 amount}",
+            low=-1e9,
+        ),
         helper("First", "DATE(YEAR({Month}),MONTH({Month}),1)", "date", number="date"),
         made(
             "Now",

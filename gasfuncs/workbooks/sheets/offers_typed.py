@@ -118,7 +118,9 @@ OFFERED = (
         required=False,
     ),
     Column("Cap", "price", "Highest price that the index clause allows", low=0, required=False),
-    Column("Floor", "price", "Lowest price that it allows", low=0, required=False),
+    Column(
+        "Floor", "price", "Lowest price that it allows, for example 0.14", low=0, required=False
+    ),
     Column("Term", "count", "Months that the contract binds", low=0, high=600, required=False),
 )
 
@@ -217,8 +219,14 @@ SURCHARGES = Table(
             required=False,
         ),
         Column("Per delivery", "money", "Money for each delivery", low=0, required=False),
-        Column("Per month", "money", "Money a month", low=0, required=False),
-        Column("Per unit", "price", "Money per unit of the offer's price", low=0, required=False),
+        Column("Per month", "money", "Money a month, for example 25", low=0, required=False),
+        Column(
+            "Per unit",
+            "price",
+            "Money per unit of the offer's price, for example 0.004",
+            low=0,
+            required=False,
+        ),
     ),
     heading="Surcharges",
     unique=("Offer", "Surcharge"),

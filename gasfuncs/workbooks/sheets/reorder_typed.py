@@ -55,9 +55,20 @@ TANKS = Table(
             prompt="liquid: the level is typed as liquid; else the unit of its gauge, and the "
             "inner size is typed too",
         ),
-        Column("Diameter", "length", "Inner vessel, by its drawing", low=0.1, required=False),
         Column(
-            "Length", "length", "Its cylinder between the heads", low=0, high=40, required=False
+            "Diameter",
+            "length",
+            "Inner vessel, by its drawing, for example {1.9 length}",
+            low=0.1,
+            required=False,
+        ),
+        Column(
+            "Length",
+            "length",
+            "Its cylinder between the heads, for example {4 length}",
+            low=0,
+            high=40,
+            required=False,
         ),
         Column(
             "Position", choices=("vertical", "horizontal"), prompt="How it stands", required=False
@@ -171,7 +182,8 @@ READINGS = Table(
         Column(
             "Gauge",
             "number",
-            "Where the gauge shows no liquid: what it shows, in the unit told on Tanks",
+            "Where the gauge shows no liquid: what it shows, in the unit told on Tanks; for "
+            "example 62",
             low=0,
             required=False,
         ),

@@ -91,7 +91,7 @@ TEMPERATURES = Group(
             "Vessel_ha",
             "Heat conductance to walls and load",
             "conductance",
-            "From a measured fill; blank where unknown: reckoned from the jet",
+            "From a measured fill, for example {900 conductance}; blank: reckoned from the jet",
             0,
             1e8,
             required=False,

@@ -53,7 +53,11 @@ def about(*more: Input | Row) -> Group:
         (
             Input("Plant", "Plant", "text", "The plant's name as it stands on the report"),
             Input(
-                "Prepared_by", "Prepared by", "text", "Your name, as on the report", required=False
+                "Prepared_by",
+                "Prepared by",
+                "text",
+                "Your name, for example J. Reed",
+                required=False,
             ),
             *more,
             Input("Currency", "Currency", "text", "Shown beside every cost, for example EUR"),
@@ -108,8 +112,8 @@ def first_of_month(day: str) -> str:
 VALID_FROM = Column(
     "Valid from",
     "date",
-    "Blank for the first version. When something changes, add a row with the day of the change "
-    "and leave this one as it is: past months keep what they were judged by.",
+    "Blank for the first version. When something changes, add a row with the day of the change, "
+    "such as 1 Oct 2026, and leave this one as it is: past months keep what they were judged by.",
     required=False,
 )
 

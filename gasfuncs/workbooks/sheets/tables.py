@@ -47,7 +47,9 @@ def write_table(paper: Paper, plan: Plan, table: Table, top: int, left: int) -> 
         column = next((each for each in table.columns if each.name == name), None)
         if name in typed and column:
             values = [row[typed[name]] for row in rows]
-            _typed(paper, plan, column, first, at, [*values, *[None] * (count - len(values))])
+            _typed(
+                paper, plan, table, column, first, at, [*values, *[None] * (count - len(values))]
+            )
         else:
             _calculated(paper, formulas[name], column, first, at, count)
 
@@ -94,13 +96,15 @@ def _formulas(plan: Plan, table: Table) -> dict[str, tuple[str, bool]]:
     return made | {name: (check, False) for name, check in zip(names, checks, strict=True)}
 
 
-def _typed(paper: Paper, plan: Plan, column: Column, top: int, at: int, values: list[Any]) -> None:
+def _typed(
+    paper: Paper, plan: Plan, table: Table, column: Column, top: int, at: int, values: list[Any]
+) -> None:
     number = column.number or kind_named(column.kind).number
     for row, value in enumerate(values, top):
         paper.write(row, at, told(value, column.kind, plan.system), "input", number)
     taken = list_of(column.choices)
     source = plan.cells(f"{taken[0]}.{taken[1]}").fixed if taken else None
-    rule = validation(column, plan.system, source)
+    rule = validation(column, plan.system, plan.prompts.of_column(table, column), source)
     paper.ws.data_validation(top, at, top + len(values) - 1, at, rule)
 
 
