@@ -81,6 +81,16 @@ def test_rows_below_the_end_of_a_log_are_taken(built: Built, tmp_path: Path) -> 
     assert found["Deliveries_typed"] == Computed(book)["Deliveries_typed"] + 1
 
 
+def test_a_signed_sheet_stays_signed(built: Built, tmp_path: Path) -> None:
+    """In the same units: the number of what was typed is the same."""
+    name = "reservoir_commissioning"
+    build(name, tmp_path / "new.xlsx", source=built(name))
+    before, after = Computed(built(name)), Computed(tmp_path / "new.xlsx")
+    assert after["State"] == before["State"]
+    assert after["Points_met"] == before["Points_met"] == 15
+    assert after["Answer"] == before["Answer"]
+
+
 def test_another_book_is_refused(built: Built) -> None:
     with pytest.raises(UnreadableError, match=r"delivery.* is no supply_offers"):
         typed_in(BOOKS["supply_offers"], built(NAME), METRIC)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from math import ceil
 
 from gasfuncs.workbooks.sheets import look
@@ -89,7 +88,6 @@ def _signed(paper: Paper, plan: Plan, point: Point, row: int, left: int) -> None
     for end, at, typed, number in (("by", BY, NAME, "text"), ("on", ON, DAY, "date")):
         name = f"{point.found.name}_{end}"
         value = plan.given.inputs.get(name)
-        assert value is None or isinstance(value, str | dt.date)
         paper.write(row, left + at, value, "input", number)
         rule = validation(typed, plan.system, prompt(typed.prompt, plan.system))
         paper.ws.data_validation(row, left + at, row, left + at, rule)
