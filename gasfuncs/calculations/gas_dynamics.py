@@ -51,6 +51,9 @@ NO_VALVE = math.inf
 """Kv of a line without one."""
 
 MOST_ROUNDS = 60
+FEW_ROUNDS = 7
+"""From a guess: where it misled, a start of one's own is nearer."""
+
 CLOSE = 1e-7
 """Relative: a round of Newton's method that moved less has left about the square of that."""
 
@@ -232,14 +235,19 @@ def _limit(valve_term: Any, choking: Any) -> Any:
 def solve(pipe: Pipe, lost: Any, guess: Guess | None = None) -> Guess:
     """x and z by Newton's method in two unknowns, z held at its limit where the line is choked."""
     close = CLOSE + ROUNDING / lost
+    moved: Any = None
 
     def step(x: Any, z: Any) -> tuple[Guess, Any]:
+        nonlocal moved
         new_x, new_z = next_round(pipe, x, z, lost)
-        return (new_x, new_z), (np.abs(new_x - x) > close * x) | (np.abs(new_z - z) > close * z)
+        moved = (np.abs(new_x - x) > close * x) | (np.abs(new_z - z) > close * z)
+        return (new_x, new_z), moved
 
-    x, z = rounds(step, guess or _first(pipe, lost), MOST_ROUNDS)
-    if guess and not np.isfinite(x).all():
-        return solve(pipe, lost)
+    if guess:
+        x, z = rounds(step, guess, FEW_ROUNDS)
+        if np.isfinite(x).all() and not moved.any():
+            return x, z
+    x, z = rounds(step, _first(pipe, lost), MOST_ROUNDS)
     return x, z
 
 

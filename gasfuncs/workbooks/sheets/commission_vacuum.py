@@ -88,8 +88,9 @@ def _pressures(name: str, heading: str) -> tuple[Column, ...]:
         helper(f"log {name}", f"LN({{{heading} as mbar}})"),
         helper(
             f"fall {name}",
+            f'IF({{row}}=ROWS({{Course.Minutes}}),"",'
             f"(INDEX({{Course.log {name}}},{{row}}+1)-{{log {name}}})"
-            "/(INDEX({Course.Minutes},{row}+1)-{Minutes})",
+            "/(INDEX({Course.Minutes},{row}+1)-{Minutes}))",
         ),
     )
 
