@@ -217,23 +217,39 @@ def _liquid_in(both: Saturated, moles: float, volume: float) -> float:
     return float((moles - both.vapour_density * volume) / spread)
 
 
+def energy_at(gas: Gas, pressure: float, moles: float, volume: float) -> float:
+    """J of so many mol as liquid and vapour in m³ at a pressure (Pa)."""
+    both = properties.saturated(gas, pressure)
+    liquid = _liquid_in(both, moles, volume)
+    below = liquid * both.liquid_density * both.liquid_energy
+    return float(below + (volume - liquid) * both.vapour_density * both.vapour_energy)
+
+
+def entropy_at(gas: Gas, pressure: float, moles: float, volume: float) -> float:
+    """J/K of so many mol as liquid and vapour in m³ at a pressure (Pa)."""
+    both = properties.saturated(gas, pressure)
+    liquid = _liquid_in(both, moles, volume)
+    below = liquid * both.liquid_density * both.liquid_entropy
+    return float(below + (volume - liquid) * both.vapour_density * both.vapour_entropy)
+
+
+def pressure_of_energy(gas: Gas, energy: float, moles: float, volume: float) -> float:
+    """Pa at which so many mol in m³ have an energy (J) as liquid and vapour; 0 where at none."""
+    return balance_root(gas, lambda pressure: energy_at(gas, pressure, moles, volume) - energy)
+
+
+def pressure_of_entropy(gas: Gas, entropy: float, moles: float, volume: float) -> float:
+    """Pa at which so many mol in m³ have an entropy (J/K) as liquid and vapour; 0 where at none."""
+    return balance_root(gas, lambda pressure: entropy_at(gas, pressure, moles, volume) - entropy)
+
+
 def _mixed(gas: Gas, tank: _Tank, moles: float, enthalpy: float) -> tuple[float, float]:
     """Pa and m³ of liquid after the delivery came to one temperature with the tank."""
     held, energy = tank.moles + moles, tank.energy + moles * enthalpy
-
-    def surplus(pressure: float) -> float:
-        both = properties.saturated(gas, pressure)
-        liquid = _liquid_in(both, held, tank.volume)
-        below = liquid * both.liquid_density * both.liquid_energy
-        return float(
-            below + (tank.volume - liquid) * both.vapour_density * both.vapour_energy - energy
-        )
-
-    pressure = _root(gas, surplus)
+    pressure = pressure_of_energy(gas, energy, held, tank.volume)
     unreachable(
-        pressure is None, "delivered", "mixed with it the tank is not liquid and vapour any more"
+        pressure == 0, "delivered", "mixed with it the tank is not liquid and vapour any more"
     )
-    assert pressure is not None
     liquid = _liquid_in(properties.saturated(gas, pressure), held, tank.volume)
     unreachable(
         not 0 <= liquid <= tank.volume, "delivered", "fills the tank with liquid once it is mixed"
@@ -243,27 +259,19 @@ def _mixed(gas: Gas, tank: _Tank, moles: float, enthalpy: float) -> tuple[float,
 
 def _squeezed(gas: Gas, tank: _Tank, volume: float) -> tuple[float, float] | None:
     """Pa and m³ of what the tank held, squeezed without heat; None where one phase is left."""
-
-    def surplus(pressure: float) -> float:
-        both = properties.saturated(gas, pressure)
-        liquid = _liquid_in(both, tank.moles, volume)
-        below = liquid * both.liquid_density * both.liquid_entropy
-        above = (volume - liquid) * both.vapour_density * both.vapour_entropy
-        return float(below + above) - tank.entropy
-
-    pressure = _root(gas, surplus)
-    if pressure is None:
+    pressure = pressure_of_entropy(gas, tank.entropy, tank.moles, volume)
+    if pressure == 0:
         return None
     liquid = _liquid_in(properties.saturated(gas, pressure), tank.moles, volume)
     return (pressure, liquid) if 0 <= liquid <= volume else None
 
 
-def _root(gas: Gas, surplus: Any) -> float | None:
-    """The pressure (Pa) at which a rising balance is met; None where none is."""
+def balance_root(gas: Gas, surplus: Any) -> float:
+    """The pressure (Pa) at which a rising balance is met; 0 where none is."""
     low, high = properties.saturation_limits(gas)
     low, high = low * 1.001, high * 0.999
     if surplus(low) > 0 or surplus(high) < 0:
-        return None
+        return 0.0
     return float(scipy.optimize.brentq(surplus, low, high, rtol=1e-12))
 
 

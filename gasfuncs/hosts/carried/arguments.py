@@ -195,7 +195,9 @@ def _reference(of: Arguments, parameter: Parameter, here: Node) -> Any:
 
 def _state(of: Arguments, parameter: Parameter, here: Node) -> Any:
     """The state of a liquid: its temperature, or the pressure that it is saturated at."""
-    if parameter.default is not None and decide(blank(here)):
+    if parameter.default is REQUIRED:
+        of.checked.append(chosen(blank(here), error("#VALUE!"), constant(0)))
+    elif parameter.default is not None and decide(blank(here)):
         return parameter.default
     is_temperature = decide(of.is_of(here, kinds.TEMPERATURE))
     term = liquid_terms.TEMPERATURE if is_temperature else liquid_terms.PRESSURE

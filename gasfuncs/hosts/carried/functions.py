@@ -31,6 +31,7 @@ from gasfuncs.hosts.carried.parts import PARTS
 from gasfuncs.hosts.carried.reasons import LEFT_OPEN, PARTLY
 from gasfuncs.hosts.carried.recording import recording
 from gasfuncs.hosts.carried.rows import ROW, in_own_rows, places, standing_for
+from gasfuncs.hosts.carried.substances import RecordedGas
 from gasfuncs.hosts.carried.tables import Tables
 from gasfuncs.units import Kind, kinds
 
@@ -49,7 +50,11 @@ def recorded_part(name: str) -> tuple[tuple[str, ...], Node]:
     part = PARTS[name]
     whole = part.whole or getattr(part.module, part.function)
     arguments = tuple(inspect.signature(whole).parameters)
-    given = [Recorded(variable(each)) for each in arguments]
+    given: list[Any] = [Recorded(variable(each)) for each in arguments]
+    given = [
+        RecordedGas(one.node) if name == "gas" else one
+        for name, one in zip(arguments, given, strict=True)
+    ]
     with recording(set()):
         return tuple(map(own, arguments)), every_way(lambda: _part(whole(*given), part.place))
 

@@ -308,7 +308,8 @@ NATIVES: dict[str, Native] = {
     "GF_VISCOSITY": _double("{double.viscosity}"),
     "GF_EXPONENT": _double("{double.isentropic_exponent}"),
     "GF_HEAT_RATIO": _double("{double.heat_capacity_ratio}"),
-    # Liquid and vapour in balance: 1 K, 2 mol/m³ of liquid, 3 p/(ρ R T) of vapour, 4, 5 J/mol.
+    # Liquid and vapour in balance: 1 K, 2 mol/m³ of liquid, 3 p/(ρ R T) of vapour, 4, 5 J/mol,
+    # 6, 7 J/(mol K).
     "GF_SATURATED": _native(
         "gas p place",
         """LET(@critical,INDEX({saturated},@gas,1),
@@ -318,6 +319,12 @@ NATIVES: dict[str, Native] = {
         IF(OR(@w<@low,@w>@high),#NUM!,
         SUMPRODUCT(INDEX({saturation},INDEX({saturated},@gas,4)+@place,0),
         COS(ACOS((2*@w-@low-@high)/(@high-@low))*SEQUENCE(1,COLUMNS({saturation}),0)))))))""",
+    ),
+    # The least and the largest pressure that these are told at, just within.
+    "GF_SATURATED_END": _native(
+        "gas end",
+        """INDEX({saturated},@gas,1)*EXP(-(INDEX({saturated},@gas,4-@end)^2))
+        *IF(@end=1,1.000000001,0.999999999)""",
     ),
     "GF_VAPOUR_DENSITY": _native(
         "gas p",

@@ -9,7 +9,7 @@ from typing import Any
 
 from fluids import geometry
 
-from gasfuncs.calculations import friction, gas_dynamics, leak, moisture
+from gasfuncs.calculations import delivery, friction, gas_dynamics, leak, moisture
 from gasfuncs.calculations.leak import bore_of
 from gasfuncs.calculations.vacuum_line import VacuumLine
 
@@ -83,6 +83,10 @@ PARTS: dict[str, Part] = {
     "GF_PART_FRICTION_SLOPE": Part(friction, "friction", place=1),
     "GF_PART_LINE_INLET": Part(gas_dynamics, "next_round", _of_pipe, _round, 0),
     "GF_PART_LINE_END": Part(gas_dynamics, "next_round", _of_pipe, _round, 1),
+    "GF_PART_PRESSURE_OF_ENERGY": Part(delivery, "pressure_of_energy"),
+    "GF_PART_PRESSURE_OF_ENTROPY": Part(delivery, "pressure_of_entropy"),
+    "GF_PART_ENERGY_AT": Part(delivery, "energy_at"),
+    "GF_PART_ENTROPY_AT": Part(delivery, "entropy_at"),
     "GF_PART_BORE": Part(leak, "bore_of", _of_hole, _bore),
 }
 """What is long, and called more than once or on one way of several."""

@@ -11,7 +11,6 @@ EXPLAINS = "it tells about the library itself"
 BOUND = "its formula names an add-in; type it anew"
 
 REASONS: dict[str, str] = {
-    "GAS_TANK_MIX": SEARCHES,
     "GAS_RESERVOIR_AFTER": INTEGRATES,
     "GAS_RESERVOIR_SIZE": INTEGRATES,
     "GAS_BACKFILL_TIME": INTEGRATES,
@@ -46,6 +45,7 @@ PARTLY: dict[str, str] = {
     "GAS_TANK_LIQUID": "a level in a lying tank with torispherical heads is integrated",
     "GAS_CONTROL_CHART": "a reading that cannot be read is left out with a sentence",
     "GAS_TREND": "a reading that cannot be read is left out with a sentence",
+    "GAS_TANK_MIX": "a tank that comes near the critical point is beyond the series",
     "GAS_PURGE_VERDICT": TOLERANCE,
     "GAS_DECAY_VERDICT": TOLERANCE,
 }

@@ -18,6 +18,7 @@ from gasfuncs import properties
 from gasfuncs.calculations import (
     calendar,
     cost,
+    delivery,
     friction,
     grouping,
     impurity_sources,
@@ -30,10 +31,10 @@ from gasfuncs.hosts.carried import arrays, columns, records
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, taken
 from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
+from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error
 from gasfuncs.hosts.carried.nodes import blank as nothing
-from gasfuncs.hosts.carried.nodes import call, chosen, constant, error
 from gasfuncs.hosts.carried.parts import PARTS, Part
-from gasfuncs.hosts.carried.roots import find_root, rounds, secant
+from gasfuncs.hosts.carried.roots import balance_root, find_root, rounds, secant
 from gasfuncs.hosts.carried.rows import ROW, RecordedCell, RecordedRange, RecordedRows
 from gasfuncs.hosts.carried.several import in_array
 from gasfuncs.hosts.carried.substances import (
@@ -49,6 +50,7 @@ from gasfuncs.hosts.carried.substances import (
     naming,
     unit_of,
 )
+from gasfuncs.properties import Gas
 from gasfuncs.units import Kind, kinds
 
 UNKNOWN = (
@@ -129,12 +131,16 @@ def _by_name(named: list[tuple[str, Part]]) -> Callable[..., Any]:
 
     def called(*args: Any, **given: Any) -> Any:
         found = [
-            Recorded(call(name, *map(node_of, part.numbers(*args, *given.values()))))
+            Recorded(call(name, *map(_numbered, part.numbers(*args, *given.values()))))
             for name, part in named
         ]
         return found[0] if named[0][1].place is None else made(*found)
 
     return called
+
+
+def _numbered(given: Any) -> Node:
+    return gas_node(given) if isinstance(given, RecordedGas | Gas) else node_of(given)
 
 
 def _parts() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
@@ -193,6 +199,7 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield calendar, "month_numbers", lambda days: lifted(partial(call, "GF_MONTH"), days)
     yield calendar, "first_days", lambda months: lifted(partial(call, "GF_FIRST_DAY"), months)
     yield calendar, "month_text", lambda _: "the month"
+    yield delivery, "balance_root", balance_root
     yield grouping, "by_word", by_word
     yield grouping, "by_row", _by_row
     yield grouping, "those", records.those

@@ -9,7 +9,8 @@ from typing import Any
 import numpy as np
 
 from gasfuncs.hosts.carried.arrays import Recorded, node_of
-from gasfuncs.hosts.carried.nodes import call, chosen, error
+from gasfuncs.hosts.carried.nodes import call, chosen, constant, error
+from gasfuncs.hosts.carried.substances import gas_node
 
 STEPS = 12
 """Twice as many as a smooth function needs: one with a bend halves the bracket at first."""
@@ -47,6 +48,16 @@ def find_root(
         high, above = _chosen(across, left, (found, there), (found, there), (high, above))
     settled = node_of(np.abs(found - before) <= CLOSE * np.abs(found))
     return SimpleNamespace(x=Recorded(chosen(settled, node_of(found), error("#NUM!"))))
+
+
+def balance_root(gas: Any, surplus: Callable[[Any], Any]) -> Any:
+    """What `gasfuncs.calculations.delivery.balance_root` answers, #N/A above the series' end."""
+    low, high = (Recorded(call("GF_SATURATED_END", gas_node(gas), constant(end))) for end in (1, 2))
+    ends: Any = (np.log(low), np.log(high))
+    found = np.exp(find_root(lambda log: surplus(np.exp(log)), ends).x)
+    below, above = node_of(surplus(low) > 0), node_of(surplus(high) < 0)
+    beyond = chosen(above, error("#N/A"), node_of(found))
+    return Recorded(chosen(below, constant(0), beyond))
 
 
 def secant(function: Callable[..., Any], old: Any, new: Any) -> Recorded:

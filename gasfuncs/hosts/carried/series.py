@@ -31,7 +31,8 @@ CHECKED = 200
 
 
 class Saturation(NamedTuple):
-    """Series of one gas in √ln(p_c/p), a row each: K, mol/m³, p/(ρ R T) of the vapour, J/mol."""
+    """Series of one gas in √ln(p_c/p), a row each: K, mol/m³, p/(ρ R T) of the vapour, J/mol,
+    J/(mol K)."""
 
     rows: Array
     critical: float
@@ -69,7 +70,7 @@ def saturation(name: str) -> Saturation:
     vapour = critical * np.exp(-(place**2)) / (found.vapour_density * constant * found.temperature)
     values = (
         found.temperature, found.liquid_density, vapour,
-        found.liquid_enthalpy, found.vapour_enthalpy,
+        found.liquid_enthalpy, found.vapour_enthalpy, found.liquid_entropy, found.vapour_entropy,
     )  # fmt: skip
     rows = np.linalg.solve(chebyshev.chebvander(nodes, TERMS - 1), np.array(values).T).T
     return Saturation(np.asarray(rows, float), critical, low, high)

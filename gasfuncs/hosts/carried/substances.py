@@ -189,14 +189,14 @@ PROPERTIES: dict[str, Callable[..., Any]] = {
 
 def _saturated(gas: Any, pressure: Any) -> Saturated:
     at = (gas_node(gas), node_of(pressure))
-    temperature, liquid, _, h_liquid, h_vapour = (
-        Recorded(call("GF_SATURATED", *at, constant(place))) for place in range(1, 6)
+    temperature, liquid, _, h_liquid, h_vapour, *entropies = (
+        Recorded(call("GF_SATURATED", *at, constant(place))) for place in range(1, 8)
     )
     vapour = Recorded(call("GF_VAPOUR_DENSITY", *at))
     p: Any = pressure
     energies = (h_liquid - p / liquid, h_vapour - p / vapour)
     made: Any = Saturated
-    both: Saturated = made(temperature, liquid, vapour, h_liquid, h_vapour, *energies, None, None)
+    both: Saturated = made(temperature, liquid, vapour, h_liquid, h_vapour, *energies, *entropies)
     return both
 
 

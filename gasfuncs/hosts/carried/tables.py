@@ -167,7 +167,7 @@ class Tables:
 
     def saturated_rows(self) -> Rows:
         """Of every gas its limits of saturation, and how many rows of its series lie above."""
-        above = {name: 5 * place for place, name in enumerate(self.gases)}
+        above = {name: 7 * place for place, name in enumerate(self.gases)}
         return self.each(lambda name: [*series.saturation(name)[1:], above[name]])
 
     def saturation_rows(self) -> Rows:
