@@ -6,6 +6,7 @@ import datetime as dt
 import re
 import zipfile
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -317,6 +318,7 @@ def contrast(one: str, other: str) -> float:
 def test_colours_stand_out() -> None:
     assert contrast("#FFFFFF", "#000000") == pytest.approx(21)
     assert all(contrast(colour, look.PAPER) >= 3 for colour in look.SERIES)
+    assert all(contrast(one, next_) >= 2 for one, next_ in pairwise(look.SERIES[:6])), "in grey"
     assert all(contrast(colour, look.PAPER) >= 4.5 for colour in look.LEVELS.values())
     assert contrast(look.BAD, look.BAD_FILL) >= 4.5
     assert contrast(look.INK, look.INPUT) >= 4.5

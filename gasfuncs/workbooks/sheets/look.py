@@ -26,8 +26,8 @@ LEVELS = {ACT: "#8C2F1B", WATCH: "#8A6100", FINE: "#1E6B45", UNKNOWN: "#4A5560"}
 
 TABS = {TYPE_HERE: "#D9A520", READ_HERE: "#24587A", BACKGROUND: "#9AA5AC"}
 
-SERIES = ("#17405C", "#C2741F", "#5E9C93", "#7F4256", "#8D8A6B", "#4B6FA5", "#A8577E", "#3F3F3F")
-"""Colours of series, each 3:1 or more against paper."""
+SERIES = ("#17405C", "#C2741F", "#7F4256", "#5E9C93", "#3F3F3F", "#8D8A6B", "#4B6FA5", "#A8577E")
+"""Colours of series, each 3:1 or more against paper; neighbours differ in grey."""
 BAND_LINE, LIMIT_LINE = "#6F8796", "#8C2F1B"
 
 FONT = "Calibri"
