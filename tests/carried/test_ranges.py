@@ -138,9 +138,22 @@ INVOICES = (
 """Invoices with names in capitals, tickets that are not billed, and versions on one day."""
 
 
+STOCK = "46083,14200,1150,9258,60"
+ORDERS = (
+    *(f'{STOCK},"{each}"' for each in (
+      "Tue, Thu", "every  day", "Fri-Mon", "MON;wed - fri", "monday.–thu", "su", "daily", "M", "Mon-",
+      ",", "Mon,", "Mon--Fri", "tuesdays", "Mon Fri", "|mon")),
+    f'{STOCK},5', f'{STOCK},"Mon-Fri","Mon-Fri",{{"";46087;"2026-03-09"}},3',
+    f'{STOCK},"Thu","Mon-Sat",46086,2,18000,20000', f'{STOCK},,,{{46083;"x"}}',
+    '"2026-02-30",9000,1150,9258', '"",9000,1150,9258', '46083,9000,1150,9258,60,"Sat"',
+)  # fmt: skip
+"""Days to order on, with weeks as people write them, and as nobody should."""
+
+
 def test_contracts_and_charts(tmp_path: Path) -> None:
     formulas = [f"GAS_CONTRACT_COST({each})" for each in COSTS]
     formulas += [f"GAS_CONTROL_CHART({each})" for each in CHARTS]
+    formulas += [f"GAS_REORDER_DATE({each})" for each in ORDERS]
     formulas += [f"GAS_TREND({each})" for each in TRENDS]
     formulas += [f"GAS_INVOICE_CHECK({each})" for each in INVOICES]
     assert not apart(formulas, by_names(formulas, tmp_path))

@@ -9,7 +9,14 @@ from functools import partial
 from typing import Any
 
 from gasfuncs import properties
-from gasfuncs.calculations import conditions, cycle_steps, impurity_sources, liquid, tank_shape
+from gasfuncs.calculations import (
+    calendar,
+    conditions,
+    cycle_steps,
+    impurity_sources,
+    liquid,
+    tank_shape,
+)
 from gasfuncs.definition import liquid_terms, tolerances
 from gasfuncs.definition.censored import Measured, MeasuredTerm
 from gasfuncs.definition.limits import Limit, LimitTerm
@@ -33,6 +40,7 @@ from gasfuncs.errors import GasFuncsError
 from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, every_way, option
+from gasfuncs.hosts.carried.calendars import RecordedWeek
 from gasfuncs.hosts.carried.columns import Column, column
 from gasfuncs.hosts.carried.nodes import (
     Node,
@@ -268,6 +276,12 @@ def _steps(of: Arguments, _: Parameter, here: Node) -> Any:
     return RecordedRows(filled, lambda: cycle_steps.read_steps(rows, None), answer)
 
 
+def _week(of: Arguments, _: Parameter, here: Node) -> Any:
+    week = call("GF_WEEK", here)
+    of.checked.append(chosen(call("ISERROR", week), week, constant(0)))
+    return RecordedWeek(week)
+
+
 def _sources(of: Arguments, _: Parameter, here: Node) -> Any:
     """The sources of an impurity, one of which stands for each."""
     most = impurity_sources.MOST_SOURCES
@@ -393,6 +407,7 @@ OWN_WAYS: dict[Any, Callable[[Arguments, Parameter, Node], Any]] = {
     conditions.read_grade: _grade,
     tank_shape.read_level: _level,
     impurity_sources.read_sources: _sources,
+    calendar.read_week: _week,
 }
 """Readers of a term of their own, and what each is natively."""
 

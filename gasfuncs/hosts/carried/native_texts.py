@@ -5,7 +5,47 @@ They are written as those of `natives` are.
 
 from __future__ import annotations
 
+MOST_PARTS = 7
+"""Of a text that names weekdays."""
+
+
+def _of_parts(one: str, between: str) -> str:
+    return between.join(one.replace("#", str(part)) for part in range(1, MOST_PARTS + 1))
+
+
+def _of_days(one: str) -> str:
+    return ",".join(one.replace("#", str(day)) for day in range(7))
+
+
 TEXTS: dict[str, tuple[str, str]] = {
+    # The weekdays from Monday on, 0 of an open one, of a text such as "Mon-Fri" or "Tue, Thu".
+    "GF_WEEK": (
+        "x",
+        f"""IF(ISERROR(@x),@x,IF(NOT(ISTEXT(@x)),#VALUE!,
+        LET(@s,SUBSTITUTE(SUBSTITUTE(LOWER(TRIM(@x)),UNICHAR(8211),"-"),";",","),
+        @n,LEN(@s)-LEN(SUBSTITUTE(@s,",",""))+1,@t,SUBSTITUTE(@s,",",REPT(" ",99)),
+        IF(OR(@s="",@s="every day",@s="daily"),"0000000",IF(@n>{MOST_PARTS},#N/A,
+        LET({_of_parts("@p#,IF(@n<#,0,GF_WEEK_PART(TRIM(MID(@t,99*#-98,99))))", ",")},
+        CONCATENATE({_of_days(f"GF_WEEK_DAY(#,{_of_parts('@p#', ',')})")})))))))""",
+    ),
+    # The first day of a part and how many more it has, as 10 and 1 more than both.
+    "GF_WEEK_PART": (
+        "p",
+        """LET(@i,FIND("-",@p&"-"),@a,GF_WEEKDAY(LEFT(@p,@i-1)),
+        @b,IF(@i>LEN(@p),@a,GF_WEEKDAY(MID(@p,@i+1,99))),10*(@a+1)+MOD(@b-@a,7))""",
+    ),
+    "GF_WEEK_DAY": (
+        f"day {_of_parts('p#', ' ')}",
+        f"""IF(OR({_of_parts("AND(@p#>0,MOD(@day+1-INT(@p#/10),7)<=MOD(@p#,10))", ",")}),0,1)""",
+    ),
+    # A weekday by its name or how that begins, Monday 0.
+    "GF_WEEKDAY": (
+        "s",
+        """LET(@w,TRIM(@s),@t,IF(RIGHT(@w)=".",LEFT(@w,LEN(@w)-1),@w),
+        IF(OR(LEN(@t)<2,ISNUMBER(FIND("|",@t))),#VALUE!,
+        IFERROR(MATCH(FIND("|"&@t,"|monday|tuesday|wednesday|thursday|friday|saturday|sunday"),
+        {1,8,16,26,35,42,51},0)-1,#VALUE!)))""",
+    ),
     # A grade of gas by its nines and digit, or as text in percent: that is a share below zero.
     "GF_GRADE": (
         "x",
@@ -164,7 +204,7 @@ TEXTS: dict[str, tuple[str, str]] = {
         IF(AND(LEN(@s)=10,MID(@s,5,1)="-",MID(@s,8,1)="-",LEN(@d)=8,GF_RUN(@d)=8,
         LEN(SUBSTITUTE(SUBSTITUTE(@d,".",""),",",""))=8),
         GF_CHECKED(GF_DAY(VALUE(LEFT(@d,4)),VALUE(MID(@d,5,2)),VALUE(RIGHT(@d,2))),@term),
-        IF(OR(AND(LEN(@s)>10,MID(@s,5,1)="-",MID(@s,8,1)="-"),GF_RUN(@s)>7,MID(@s,5,1)="W",
+        IF(OR(AND(LEN(@s)>10,MID(@s,5,1)="-",MID(@s,8,1)="-"),LEN(SUBSTITUTE(SUBSTITUTE(LEFT(@s,GF_RUN(@s)),".",""),",",""))>7,MID(@s,5,1)="W",
         MID(@s,6,1)="W"),#N/A,#VALUE!))),GF_READ(@x,@term,0))""",
     ),
     "GF_DAY": (

@@ -21,7 +21,6 @@ REASONS: dict[str, str] = {
     "GAS_RISE_FIT": FITS,
     "GAS_RISE_CURVE": FITS,
     "GAS_RISE_VERDICT": FITS,
-    "GAS_REORDER_DATE": SIMULATES,
     "GAS_TANK_PLAN": SIMULATES,
     "GAS_UNACCOUNTED_VERDICT": SIMULATES,
     "GAS_FORECAST": FITS,
@@ -53,6 +52,7 @@ PARTLY: dict[str, str] = {
 
 LEFT_OPEN: dict[str, frozenset[str]] = {
     "GAS_CONTRACT_COST": frozenset({"drop", "shortfall_rate", "price_index", "period"}),
+    "GAS_REORDER_DATE": frozenset({"order_days", "delivery_days", "holidays"}),
     "GAS_CONTROL_CHART": frozenset({"baseline_count", "target", "sigma", "width"}),
 }
 """Arguments that no way of its own is recorded for: not a number where blank, or any word."""

@@ -27,7 +27,7 @@ from gasfuncs.calculations import (
 )
 from gasfuncs.calculations.friction import Friction
 from gasfuncs.definition import ranges, reading, rows, terms
-from gasfuncs.hosts.carried import arrays, columns, records
+from gasfuncs.hosts.carried import arrays, calendars, columns, records
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, taken
 from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
@@ -55,7 +55,8 @@ from gasfuncs.units import Kind, kinds
 
 UNKNOWN = (
     Recorded, RecordedText, RecordedGas, RecordedReference, RecordedUnit, RecordedCell,
-    RecordedRange, RecordedRows, RecordedWord, records.RecordedRecords, records.RecordedTable,
+    RecordedRange, RecordedRows, RecordedWord, calendars.RecordedWeek,
+    records.RecordedRecords, records.RecordedTable,
 )  # fmt: skip
 
 
@@ -198,6 +199,8 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield reading, "read_cell", _cell_or_blank
     yield calendar, "month_numbers", lambda days: lifted(partial(call, "GF_MONTH"), days)
     yield calendar, "first_days", lambda months: lifted(partial(call, "GF_FIRST_DAY"), months)
+    for name in ("open_days", "next_open", "last_open", "dates", "serials"):
+        yield calendar, name, getattr(calendars, name)
     yield calendar, "month_text", lambda _: "the month"
     yield delivery, "balance_root", balance_root
     yield grouping, "by_word", by_word
