@@ -141,8 +141,8 @@ INVOICES = (
 STOCK = "46083,14200,1150,9258,60"
 ORDERS = (
     *(f'{STOCK},"{each}"' for each in (
-      "Tue, Thu", "every  day", "Fri-Mon", "MON;wed - fri", "monday.–thu", "su", "daily", "M", "Mon-",
-      ",", "Mon,", "Mon--Fri", "tuesdays", "Mon Fri", "|mon")),
+      "Tue, Thu", "every  day", "Fri-Mon", "MON;wed - fri", "monday.–thu", "su", "daily", "M",
+      "Mon-", ",", "Mon,", "Mon--Fri", "tuesdays", "Mon Fri", "|mon")),
     f'{STOCK},5', f'{STOCK},"Mon-Fri","Mon-Fri",{{"";46087;"2026-03-09"}},3',
     f'{STOCK},"Thu","Mon-Sat",46086,2,18000,20000', f'{STOCK},,,{{46083;"x"}}',
     '"2026-02-30",9000,1150,9258', '"",9000,1150,9258', '46083,9000,1150,9258,60,"Sat"',
