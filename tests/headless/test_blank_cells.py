@@ -8,20 +8,20 @@ import openpyxl
 import pytest
 
 from gasfuncs.hosts.headless import read_values, recalculate
+from gasfuncs.workbooks.building import titles
 from tests.headless.fakes import build, functions, values
 from tests.headless.test_writing import with_cells
 from tests.hostile.test_workbooks import differences
+from tests.workbooks.conftest import built_once
 
-TEMPLATES = sorted((Path(__file__).parents[2] / "workbook_templates").glob("*.xlsx"))
 
-
-@pytest.mark.parametrize("template", TEMPLATES, ids=lambda path: path.stem)
-def test_a_book_saved_by_openpyxl_comes_to_the_same(tmp_path: Path, template: Path) -> None:
+@pytest.mark.parametrize("name", list(titles()))
+def test_a_book_saved_by_openpyxl_comes_to_the_same(tmp_path: Path, name: str) -> None:
     """It writes a styled blank cell as a number's cell without a number, and no values."""
-    path = tmp_path / template.name
-    openpyxl.load_workbook(template).save(path)
+    book, path = built_once(name), tmp_path / "saved.xlsx"
+    openpyxl.load_workbook(book).save(path)
     assert recalculate(path).ok
-    assert differences(read_values(template), read_values(path)) == []
+    assert differences(read_values(book), read_values(path)) == []
 
 
 @pytest.mark.parametrize(
