@@ -22,8 +22,8 @@ from gasfuncs.hosts.headless.entering import Contents, contents, enter
 from gasfuncs.importing.curves import more_at_first
 from gasfuncs.importing.rises import at_equal_times
 from gasfuncs.workbooks.sheets.leak_demo import PLACES, VESSELS
+from tests.workbooks.conftest import built_once
 
-TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "leak_dewpoint_log.xlsx"
 DAY = "2026-10-20"
 LEAK = 0.0092
 """mbar L/s in VF1."""
@@ -34,7 +34,7 @@ RATE = LEAK / (VOLUME * 1000)
 
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
-    return Path(shutil.copyfile(TEMPLATE, tmp_path / "leaks.xlsx"))
+    return Path(shutil.copyfile(built_once("leak_dewpoint_log"), tmp_path / "leaks.xlsx"))
 
 
 def imported(kind: str, file: Path, book: Path, *options: str) -> Result:
