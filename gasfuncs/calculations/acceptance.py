@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from gasfuncs.calculations.combining import CONFORMITY
+from gasfuncs.calculations.combining import CONFORMITY, LAST_DIGITS
 from gasfuncs.definition import Column, Columns, Quantity, Symbol, step, worksheet_function
 from gasfuncs.definition.censored import Measured, MeasuredTerm
 from gasfuncs.definition.tolerances import Parts, Tolerance, quantile, uncertainty
@@ -15,9 +15,6 @@ PASSED, FAILED, REPEAT, CANNOT_TELL = "passed", "failed", "repeat", "cannot tell
 
 LEVEL = 0.975
 """Of the upper end of a 95 % band."""
-
-LAST_DIGITS = 1e-12
-"""Of a limit: what reaches it, but for the rounding of an addition, keeps it."""
 
 NEGATIVE = "no gas holds less than nothing of another; zero the analyser and read again"
 TOO_CLEAN = (

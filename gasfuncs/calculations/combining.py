@@ -22,6 +22,9 @@ from gasfuncs.errors import GasFuncsError, ShapeError
 
 GUM = "JCGM 100 (GUM): law of propagation, section 5; degrees of freedom, annex G.4"
 GUM_TRIALS = "JCGM 101: propagation of distributions by Monte Carlo, section 7"
+LAST_DIGITS = 1e-12
+"""Of a limit: what reaches it, but for the rounding of an addition, keeps it."""
+
 CONFORMITY = "JCGM 106: conformity assessment with a guard band, sections 7 and 8"
 
 PLAIN = Number("x", "A value, in your own unit")
@@ -207,6 +210,7 @@ def conforms(
     freedom = degrees_of_freedom
     factor = ndtri(1 - np.asarray(risk)) if freedom is None else stdtrit(freedom, 1 - risk)
     room = np.subtract(limit, value) if limit_kind == "at most" else np.subtract(value, limit)
+    room = room + LAST_DIGITS * np.abs(limit)
     guard = factor * np.asarray(uncertainty)
     verdict = np.where(room >= guard, "yes", np.where(room < -guard, "no", "cannot tell"))
     return verdict if verdict.ndim else verdict.item()  # type: ignore[return-value]

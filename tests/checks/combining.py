@@ -114,6 +114,8 @@ INVARIANTS = [
     Invariant("GAS_CONFORMS(185, 51, 100, , , 3)", "cannot tell",
               "with 3 degrees of freedom 2.353 u are needed"),
     Invariant("GAS_CONFORMS(100, 0, 100)", "yes", "what equals the limit keeps it"),
+    Invariant("GAS_CONFORMS(0.30000000000000004, 0, 0.3)", "yes", "0.1 + 0.2, in binary"),
+    Invariant("GAS_CONFORMS(0.300001, 0, 0.3)", "no", "a millionth above is above"),
     Invariant(STEAM, "fails: a value, a tolerance or a balance is wrong",
               "the example fails the test of the whole, and has to", row=1, column=7),
     Invariant(STEAM, "value 1 or value 2", "the two feed flows move most for what they may",
