@@ -24,7 +24,12 @@ NOT_QUICK = ("benchmarks", "calc", "carried", "cli", "engine", "excel", "headles
 """What `-m quick` leaves out: other hosts than cells, books, files, other programs, random input,
 open data."""
 
-QUICK = "quick"
+LONG = ("hostile", "test_properties.py", "workbooks/test_as_in_excel.py",
+        "workbooks/test_in_calc.py")  # fmt: skip
+"""What `-m "not long"` leaves out, half of the time: hostile and random input, scenarios of all
+books in Calc and as in Excel."""
+
+LEFT_OUT = {"quick": NOT_QUICK, "not long": LONG}
 
 LONGEST = (
     "workbooks/test_in_calc.py", "hostile/test_functions.py", "hostile/test_faults.py",
@@ -63,19 +68,20 @@ def pytest_runtest_logreport(report: pytest.TestReport) -> None:
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
-    """The quick tests do not even collect the others."""
-    asked = config.getoption("markexpr") == QUICK
-    return True if asked and collection_path in {HERE / name for name in NOT_QUICK} else None
+    """What is left out is not even collected."""
+    names = LEFT_OUT.get(config.getoption("markexpr"), ())
+    return True if collection_path in {HERE / name for name in names} else None
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Quick is what is computed in this process, checks through the host "cells" alone."""
     items.sort(key=lambda item: FIRST.get(item.path, 0))
-    left_out = {HERE / name for name in NOT_QUICK}
+    slow, long = ({HERE / name for name in names} for names in (NOT_QUICK, LONG))
     for item in items:
+        places = {item.path, *item.path.parents}
         callspec = getattr(item, "callspec", None)
         host = callspec.params.get("host") if callspec else None
-        if not left_out & {item.path, *item.path.parents} and (
-            host is None or host.name == "cells"
-        ):
-            item.add_marker(QUICK)
+        if not slow & places and (host is None or host.name == "cells"):
+            item.add_marker("quick")
+        if long & places:
+            item.add_marker("long")
