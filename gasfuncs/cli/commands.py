@@ -135,13 +135,16 @@ def workbooks() -> None:
     "--from", "source", type=click.Path(dir_okay=False, path_type=Path),
     help="A filled one: take what is typed in it, with more rows or in other units.",
 )  # fmt: skip
-@UNITS
+@click.option(
+    "--units", type=click.Choice(["metric", "US"], case_sensitive=False),
+    help="Units of the workbook  [default: metric, or those of --from]",
+)  # fmt: skip
 @click.option("--rows", type=click.IntRange(1, 20_000), help="Rows of its logs  [default: 2000]")
 @click.option("--carried", is_flag=True, help="With its functions as native formulas.")
 @click.option("--force", is_flag=True, help="Replace a file that is there already.")
 def workbook(
-    name: str, path: Path | None, filled: bool, source: Path | None, units: str, rows: int | None,
-    carried: bool, force: bool,
+    name: str, path: Path | None, filled: bool, source: Path | None, units: str | None,
+    rows: int | None, carried: bool, force: bool,
 ) -> None:  # fmt: skip
     """Write the workbook NAME, empty or with the demo plant.
 
@@ -163,7 +166,13 @@ def workbook(
     def written(place: Path) -> None:
         with progress_bar() as progress:
             build(
-                book, place, units, filled=filled, source=source, rows=rows or 0, progress=progress
+                book,
+                place,
+                units or "",
+                filled=filled,
+                source=source,
+                rows=rows or 0,
+                progress=progress,
             )
 
     if carried:

@@ -8,7 +8,7 @@ from gasfuncs.errors import UnreadableError
 from gasfuncs.units import shown
 from gasfuncs.workbooks.sheets import building
 from gasfuncs.workbooks.sheets.kinds import METRIC
-from gasfuncs.workbooks.sheets.moving import typed_in
+from gasfuncs.workbooks.sheets.moving import Filled
 from gasfuncs.workbooks.sheets.parts import Given
 
 
@@ -28,7 +28,7 @@ def known(name: str) -> str:
 def build(
     name: str,
     path: Path,
-    units: str = METRIC,
+    units: str = "",
     *,
     filled: bool = True,
     source: Path | None = None,
@@ -37,11 +37,14 @@ def build(
 ) -> None:
     """Write a workbook to a path, with every value stored; the path is replaced in one step.
 
-    `source` is a filled one, in these units or in others, whose typed cells it takes. `rows` is the
-    length of its logs, where it is not to be the usual one.
+    `source` is a filled one whose typed cells it takes, in its units or in others. Blank units are
+    metric, or those of the source. `rows` is the length of its logs, where it is not to be the
+    usual one, or that of the source.
     """
     book = building.BOOKS[known(name)]
     given = None if filled else Given()
     if source is not None:
-        given = typed_in(book, source, units)
-    building.build(book, path, units, given, rows=rows, progress=progress)
+        old = Filled(book, source)
+        units, rows = units or old.units, rows or old.rows
+        given = old.given(units)
+    building.build(book, path, units or METRIC, given, rows=rows, progress=progress)

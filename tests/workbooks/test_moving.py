@@ -16,7 +16,7 @@ from gasfuncs.workbooks.building import build, titles
 from gasfuncs.workbooks.sheets.building import BOOKS, demo
 from gasfuncs.workbooks.sheets.kinds import METRIC, US
 from gasfuncs.workbooks.sheets.layout import Plan
-from gasfuncs.workbooks.sheets.moving import typed_in
+from gasfuncs.workbooks.sheets.moving import Filled
 from gasfuncs.workbooks.sheets.parts import Given
 from tests.workbooks.conftest import Built
 from tests.workbooks.editing import Computed, Declared
@@ -39,7 +39,7 @@ def typed(given: Given, name: str) -> list[Any]:
 @pytest.mark.parametrize("name", list(titles()))
 def test_all_that_is_typed_is_found(name: str, built: Built) -> None:
     wanted = typed(demo(BOOKS[name], US), name)
-    found = typed(typed_in(BOOKS[name], built(name, US), US), name)
+    found = typed(Filled(BOOKS[name], built(name, US)).given(US), name)
     assert [type(each) is str for each in found] == [type(each) is str for each in wanted]
     assert [each for each in found if isinstance(each, str)] == [
         each for each in wanted if isinstance(each, str)
@@ -59,6 +59,7 @@ def test_in_other_units_and_back(built: Built, tmp_path: Path) -> None:
     assert us["Answer_level"] == metric["Answer_level"] == "act"
     assert us["Short_by"] == pytest.approx(metric["Short_by"] * 38.04, rel=1e-3)
     build(NAME, back, METRIC, source=there)
+    assert Filled(BOOK, there).units == US
     assert Computed(back)["Short_by"] == pytest.approx(metric["Short_by"], rel=1e-4)
 
 
@@ -66,7 +67,7 @@ def test_rows_below_the_end_of_a_log_are_taken(built: Built, tmp_path: Path) -> 
     """A table that is full: what Calc lets stand below it does not count, and is not lost."""
     book = built(NAME)
     cells = Plan(BOOK, METRIC, BOOK.demo()).cells("Deliveries.Date")
-    rows = len(typed_in(BOOK, book, METRIC).tables["Deliveries"]) + 20
+    rows = len(Filled(BOOK, book).given(METRIC).tables["Deliveries"]) + 20
     below = {(cells.top + 1 + rows, cells.left + 1): 46_000.0}
     enter(book, {"Deliveries": below}, tmp_path / "full.xlsx")
     assert recalculate(tmp_path / "full.xlsx").ok
@@ -93,4 +94,4 @@ def test_a_signed_sheet_stays_signed(built: Built, tmp_path: Path) -> None:
 
 def test_another_book_is_refused(built: Built) -> None:
     with pytest.raises(UnreadableError, match=r"delivery.* is no supply_offers"):
-        typed_in(BOOKS["supply_offers"], built(NAME), METRIC)
+        Filled(BOOKS["supply_offers"], built(NAME))

@@ -11,45 +11,66 @@ from gasfuncs.hosts.headless.addresses import cell_name
 from gasfuncs.hosts.headless.entering import Contents, Place, TableRows, contents
 from gasfuncs.workbooks.sheets.background import BELOW
 from gasfuncs.workbooks.sheets.kinds import KINDS, SYSTEMS, US, metric, told
+from gasfuncs.workbooks.sheets.layout import SPARE_LOG
 from gasfuncs.workbooks.sheets.parts import Book, Form, Given, Table, inputs_of
 
 DIGITS = 6
 """Of a number that is told in other units."""
 
 
-def typed_in(book: Book, path: Path, units: str) -> Given:
-    """What is typed in a filled book, in metric units, for one in these units.
+class Filled:
+    """A filled book: its units, the length of its logs, and what is typed in it.
 
-    Raises UnreadableError where the file is another book, or a typed cell holds an error.
+    Raises UnreadableError where the file is another book.
     """
-    found = contents(path)
-    tables = [
-        part
-        for sheet in book.sheets
-        for part in sheet.parts
-        if isinstance(part, Table) and part.typed
-    ]
-    theirs = found.named.get("Units")
-    if theirs not in SYSTEMS or not {table.name for table in tables} <= set(found.tables):
-        raise UnreadableError(f"{path.name} is no {book.name} that gasfuncs has written")
-    inputs = {name: _checked(found, name) for name in _names(book) if name in found.named}
-    kinds = {each.name: each.kind for each in inputs_of(book)}
-    return Given(
-        inputs={
-            name: _in_metric(value, kinds.get(name, "text"), str(theirs), units)
-            for name, value in inputs.items()
-        },
-        tables={
-            table.name: [
-                tuple(
-                    _in_metric(value, column.kind, str(theirs), units)
-                    for column, value in zip(table.typed, row, strict=True)
-                )
-                for row in _rows(table, found.tables[table.name])
-            ]
-            for table in tables
-        },
-    )
+
+    def __init__(self, book: Book, path: Path) -> None:
+        self._book, self._found = book, contents(path)
+        self._tables = [
+            part
+            for sheet in book.sheets
+            for part in sheet.parts
+            if isinstance(part, Table) and part.typed
+        ]
+        theirs = self._found.named.get("Units")
+        names = {table.name for table in self._tables}
+        if theirs not in SYSTEMS or not names <= set(self._found.tables):
+            raise UnreadableError(f"{path.name} is no {book.name} that gasfuncs has written")
+        self.units = str(theirs)
+
+    @property
+    def rows(self) -> int:
+        """The length of its longest log where that is more than usual, else 0."""
+        longest = max(
+            (len(self._found.tables[table.name].rows) for table in self._tables if table.log),
+            default=0,
+        )
+        return longest if longest > SPARE_LOG else 0
+
+    def given(self, units: str) -> Given:
+        """What is typed in it, in metric units, for a book in these units.
+
+        Raises UnreadableError where a typed cell holds an error.
+        """
+        found = self._found
+        inputs = {name: _checked(found, name) for name in _names(self._book) if name in found.named}
+        kinds = {each.name: each.kind for each in inputs_of(self._book)}
+        return Given(
+            inputs={
+                name: _in_metric(value, kinds.get(name, "text"), self.units, units)
+                for name, value in inputs.items()
+            },
+            tables={
+                table.name: [
+                    tuple(
+                        _in_metric(value, column.kind, self.units, units)
+                        for column, value in zip(table.typed, row, strict=True)
+                    )
+                    for row in _rows(table, found.tables[table.name])
+                ]
+                for table in self._tables
+            },
+        )
 
 
 def _names(book: Book) -> Iterator[str]:
