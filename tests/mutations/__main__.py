@@ -1,11 +1,11 @@
 """Puts small bugs into the code, one at a time, and lists those that no check notices.
 
-    python -m tests.mutations [--share 0.1] [--checks-only] [units properties calculations.leak ...]
+    python -m tests.mutations [--share 0.1] [--seed 2] [--checks-only] [units calculations.leak ...]
 
 Takes packages and modules below gasfuncs; without any, units, properties and calculations. Prints
 each bug that survives with its line, and a row a module: how many were tried, noticed, known to
 change nothing (tests/mutations/equivalent.py) and left. One module takes minutes, all take hours;
-it is no part of the tests. `--share` tries a part of them, drawn by a fixed seed.
+it is no part of the tests. `--share` tries a part of them, drawn by the seed.
 
 Small and own, as two tools from PyPI do not fit: mutmut 3 leaves decorated functions alone, and
 every worksheet function is decorated; cosmic-ray starts Python, NumPy and SciPy anew for each of
@@ -27,8 +27,6 @@ from tests.mutations.judging import NOTHING, ROOT, Judge
 from tests.mutations.mutants import Mutant, mutants
 
 PACKAGES = ("units", "properties", "calculations")
-SEED = 1
-
 
 def files(names: list[str]) -> list[Path]:
     """The modules of packages and modules named as "calculations.leak"."""
@@ -39,17 +37,17 @@ def files(names: list[str]) -> list[Path]:
     return found
 
 
-def drawn(path: Path, share: float) -> list[Mutant]:
-    """A share of a module's bugs, always the same ones."""
+def drawn(path: Path, share: float, seed: int) -> list[Mutant]:
+    """A share of a module's bugs, always the same ones of a seed."""
     every = mutants(path)
-    draw = random.Random(f"{SEED} {path.name}")
+    draw = random.Random(f"{seed} {path.name}")
     return every if share >= 1 else [each for each in every if draw.random() < share]
 
 
-def tried(judge: Judge, path: Path, share: float) -> Counter[str]:
-    """What became of the bugs of one module; prints those that survive."""
+def tried(judge: Judge, path: Path, some: list[Mutant]) -> Counter[str]:
+    """What became of some bugs of a module; prints those that survive."""
     counts: Counter[str] = Counter()
-    for mutant in drawn(path, share):
+    for mutant in some:
         counts["tried"] += 1
         if mutant.key in EQUIVALENT:
             counts["equivalent"] += 1
@@ -74,6 +72,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.mutations")
     parser.add_argument("modules", nargs="*")
     parser.add_argument("--share", type=float, default=1.0)
+    parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--checks-only", action="store_true")
     asked = parser.parse_args()
     judge = Judge(tests=not asked.checks_only)
@@ -81,7 +80,7 @@ def main() -> int:
     print("|---|---|---|---|---|---|")
     total: Counter[str] = Counter()
     for path in files(asked.modules):
-        total += tried(judge, path, asked.share)
+        total += tried(judge, path, drawn(path, asked.share, asked.seed))
     print(row("all", total))
     return 1 if total["left"] else 0
 
