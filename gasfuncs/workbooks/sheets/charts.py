@@ -15,16 +15,8 @@ LINE_WIDTH, EDGE_WIDTH = 2.25, 1.25
 """In points."""
 
 
-def insert_chart(
-    paper: Paper,
-    plan: Plan,
-    chart: Chart,
-    row: int,
-    column: int,
-    size: tuple[int, int],
-    titled: bool = True,
-) -> None:
-    """Draw a chart with its first corner in a cell."""
+def _drawn(paper: Paper, plan: Plan, chart: Chart) -> Any:
+    """The chart with its series, those of another kind over the others."""
     made = _of_kind(paper, chart.kind, chart.subtype)
     others: dict[str, Any] = {}
     for number, series in enumerate(chart.series):
@@ -35,11 +27,22 @@ def insert_chart(
         drawn.add_series(_series(plan, chart, series, kind, number))
     for other in others.values():
         made.combine(other)
-    title = {
-        "name": plan.scope.fixed(chart.title),
-        "overlay": False,
-        "name_font": _font(12, bold=True),
-    }
+    return made
+
+
+def insert_chart(
+    paper: Paper,
+    plan: Plan,
+    chart: Chart,
+    row: int,
+    column: int,
+    size: tuple[int, int],
+    titled: bool = True,
+) -> None:
+    """Draw a chart with its first corner in a cell."""
+    made = _drawn(paper, plan, chart)
+    name = plan.scope.fixed(chart.title)
+    title = {"name": name, "overlay": False, "name_font": _font(12, bold=True)}
     made.set_title(title if titled else {"none": True})
     made.set_x_axis(_axis(plan.scope.fixed(chart.across), _dated(chart.x, plan.system)))
     grid = {"major_gridlines": {"visible": True, "line": {"color": look.MIST}}}
@@ -52,15 +55,8 @@ def insert_chart(
     made.show_blanks_as("span")
     made.show_hidden_data()
     made.set_size({"width": size[0], "height": size[1]})
-    paper.ws.insert_chart(
-        row,
-        column,
-        made,
-        {
-            "description": plan.scope.fixed(chart.says),
-            "object_position": 2,
-        },
-    )
+    told_to_readers = {"description": plan.scope.fixed(chart.says), "object_position": 2}
+    paper.ws.insert_chart(row, column, made, told_to_readers)
 
 
 def _dated(axis: dict[str, Any], system: str) -> dict[str, Any]:

@@ -17,7 +17,11 @@ def _terms(number: int) -> Block:
     def given(column: str, formula: str) -> str:
         return f'IF({of(column)}="","",{formula})'
 
-    ratio = f"/{of('Price')}"
+    def blank_if_0(column: str) -> str:
+        return f'IF(N({of(column)})=0,"",{of(column)})'
+
+    short = f"{of('Shortfall price')}*{of('Of unit')}"
+    cap, floor = (f"{of(column)}/{of('Price')}" for column in ("Cap", "Floor"))
     return Block(
         f"Offer {number}",
         (
@@ -26,29 +30,14 @@ def _terms(number: int) -> Block:
             Row(f"Price_{number}", "Price", of("Price as used"), "price"),
             Row(f"Kind_{number}", "Tiers are", f'{of("Tiers are")}&""'),
             Row(f"Charge_{number}", "Delivery charge", f"N({of('Delivery charge')})", "money"),
-            Row(
-                f"Drop_{number}",
-                "Drop",
-                f'IF(N({of("Drop as used")})=0,"",{of("Drop as used")})',
-                "amount",
-            ),
+            Row(f"Drop_{number}", "Drop", blank_if_0("Drop as used"), "amount"),
             Row(f"Rent_{number}", "Rent", f"N({of('Rent')})", "money"),
             Row(f"Least_{number}", "Least take", f"N({of('Least take as used')})", "amount"),
             Row(f"Period_{number}", "Period", f'{of("Period")}&""'),
-            Row(
-                f"Short_{number}",
-                "Shortfall price",
-                given("Shortfall price", f"{of('Shortfall price')}*{of('Of unit')}"),
-                "price",
-            ),
+            Row(f"Short_{number}", "Shortfall price", given("Shortfall price", short), "price"),
             Row(f"Fixed_{number}", "Fixed share", f"{of('Fixed')}/100", "number"),
-            Row(f"Cap_{number}", "Cap, over the price", given("Cap", of("Cap") + ratio), "number"),
-            Row(
-                f"Floor_{number}",
-                "Floor, over the price",
-                given("Floor", of("Floor") + ratio),
-                "number",
-            ),
+            Row(f"Cap_{number}", "Cap, over the price", given("Cap", cap), "number"),
+            Row(f"Floor_{number}", "Floor, over the price", given("Floor", floor), "number"),
             Row(f"Term_{number}", "Term", f"N({of('Term')})", "count"),
         ),
     )

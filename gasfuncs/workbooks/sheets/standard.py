@@ -46,6 +46,34 @@ OUTGASSING = (
 )
 
 
+SITE = (
+    Input(
+        "Altitude",
+        "Altitude of the site",
+        "length",
+        "Above sea level, for example {210 length}; gauge pressures are told from it",
+        -400,
+        5000,
+    ),
+    Row(
+        "Site_bar",
+        "Air pressure at the site, for the formulas",
+        "IF(ISNUMBER({Altitude}),1*GAS_SITE_PRESSURE({Altitude as m}),NA())",
+        "site",
+        hidden=True,
+    ),
+    Row(
+        "Site_air",
+        "Air pressure at the site",
+        "{Site_bar}",
+        "absolute",
+        "By the standard atmosphere; gauge readings are added to it",
+        answers="bar(a)",
+        number="air",
+    ),
+)
+
+
 def about(*more: Input | Row) -> Group:
     """Whose numbers these are: plant, author, currency, site."""
     return Group(
@@ -61,30 +89,7 @@ def about(*more: Input | Row) -> Group:
             ),
             *more,
             Input("Currency", "Currency", "text", "Shown beside every cost, for example EUR"),
-            Input(
-                "Altitude",
-                "Altitude of the site",
-                "length",
-                "Above sea level, for example {210 length}; gauge pressures are told from it",
-                -400,
-                5000,
-            ),
-            Row(
-                "Site_bar",
-                "Air pressure at the site, for the formulas",
-                "IF(ISNUMBER({Altitude}),1*GAS_SITE_PRESSURE({Altitude as m}),NA())",
-                "site",
-                hidden=True,
-            ),
-            Row(
-                "Site_air",
-                "Air pressure at the site",
-                "{Site_bar}",
-                "absolute",
-                "By the standard atmosphere; gauge readings are added to it",
-                answers="bar(a)",
-                number="air",
-            ),
+            *SITE,
         ),
     )
 
