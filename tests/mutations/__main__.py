@@ -28,6 +28,7 @@ from tests.mutations.mutants import Mutant, mutants
 
 PACKAGES = ("units", "properties", "calculations")
 
+
 def files(names: list[str]) -> list[Path]:
     """The modules of packages and modules named as "calculations.leak"."""
     found: list[Path] = []
