@@ -133,12 +133,12 @@ TURN_WORDS = Sentence(
             "NOT(ISNUMBER({Argon_parity}))",
             "Even free argon would cost more, by its rent and deliveries. They cost the same "
             "with nitrogen at {Currency} {Nitrogen_parity_told} a {unit amount}; it is "
-            "{Nitrogen_price:0.0000} now.",
+            "{Nitrogen_price_told} now.",
         ),
         Case(
             "",
             "They cost the same with argon at {Currency} {Argon_parity_told} a {unit amount}; "
-            "it is {Argon_price:0.0000} now.",
+            "it is {Argon_price_told} now.",
         ),
     ),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from gasfuncs.workbooks.sheets.cost_compare import DIFFERENCE
 from gasfuncs.workbooks.sheets.cost_prices import ALLOWED, ARGON_ONLY, NO, USUAL
-from gasfuncs.workbooks.sheets.formulas import with_band
+from gasfuncs.workbooks.sheets.formulas import four_digits, with_band
 from gasfuncs.workbooks.sheets.parts import Block, Chart, Column, Row, Series, Table, made
 from gasfuncs.workbooks.sheets.standard import NORMAL, conforms
 
@@ -49,6 +49,7 @@ def _gas(gas: str) -> tuple[Row, ...]:
         Row(f"{gas}_row", f"{gas}: the offer compared, its row on Compare", _row_of(gas), "count"),
         Row(f"{gas}_name", "its name", f'{_of(gas, "Offer")}&""'),
         Row(f"{gas}_price", "its price", _of(gas, "Price"), "price"),
+        Row(f"{gas}_price_told", "the same to four digits", four_digits(f"{{{gas}_price}}")),
         Row(f"{gas}_carriage", "its deliveries, for a unit", _of(gas, "Carriage"), "price"),
         Row(f"{gas}_rent", "its rent, a month", _of(gas, "Rent"), "money"),
         Row(f"{gas}_rental", "its rent, a load", _of(gas, "Rental"), "money"),

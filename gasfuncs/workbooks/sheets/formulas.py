@@ -170,6 +170,11 @@ def told_to_band(value: str, band: str) -> str:
     return f"FIXED({value},IF({band}>0,1-INT(LOG10({band})),2))"
 
 
+def four_digits(value: str) -> str:
+    """A value below 1,000 as a text of four digits, zeros at the end too."""
+    return f"FIXED({value},3-INT(LOG10(MAX({value},1E-9))))"
+
+
 def with_band(value: str, band: str) -> str:
     """A value with its band as a text."""
     return f'{told_to_band(value, band)}&" ± "&{told_to_band(band, band)}'

@@ -96,7 +96,7 @@ NUMBERS = {
     "used": "[>=1000]#,##0;[>=0.001]General;[>0]0.0E+00",
     "signed": "[>=0.5]+#,##0;[<=-0.5]-#,##0;0",
     "money": "#,##0.00",
-    "price": "0.0000",
+    "price": "[<0.05]0.00000;0.0000",
     "date": "d mmm yyyy",
     "day": "ddd d mmm",
     "month": "mmmm yyyy",
