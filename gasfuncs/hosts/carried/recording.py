@@ -27,10 +27,11 @@ from gasfuncs.calculations import (
 )
 from gasfuncs.calculations.friction import Friction
 from gasfuncs.definition import ranges, reading, rows, terms
-from gasfuncs.hosts.carried import arrays, calendars, columns, records
+from gasfuncs.hosts.carried import arrays, calendars, column_functions, records
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import decide, taken
-from gasfuncs.hosts.carried.columns import BUILT_IN, lifted
+from gasfuncs.hosts.carried.built_in import BUILT_IN
+from gasfuncs.hosts.carried.columns import lifted
 from gasfuncs.hosts.carried.nodes import Node, call, chosen, constant, error
 from gasfuncs.hosts.carried.nodes import blank as nothing
 from gasfuncs.hosts.carried.parts import PARTS, Part
@@ -174,11 +175,6 @@ def _cell_or_blank(term: Any, cell: Any, gas: Any = None, *, blank: Any = None) 
     return Recorded(chosen(nothing(cell.node), stands_for, node_of(told)))
 
 
-def _by_row(rows: Any, make: Callable[[Any, Any], Any]) -> Any:
-    of_records = isinstance(rows, records.RecordedRecords)
-    return (records.by_row if of_records else columns.by_row)(rows, make)
-
-
 def _named_source(cell: Any, _: int) -> Recorded:
     numbered = call("CONCATENATE", constant("source "), ROW)
     named = call("CONCATENATE", cell.node, constant(""))
@@ -204,12 +200,12 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield calendar, "month_text", lambda _: "the month"
     yield delivery, "balance_root", balance_root
     yield grouping, "by_word", by_word
-    yield grouping, "by_row", _by_row
+    yield grouping, "by_row", records.by_row
     yield grouping, "those", records.those
-    yield grouping, "place_of", columns.place_of
-    yield grouping, "accumulated", columns.accumulated
-    yield grouping, "sums_of", columns.sums_of
-    yield grouping, "sums_before", columns.sums_before
+    yield grouping, "place_of", column_functions.place_of
+    yield grouping, "accumulated", column_functions.accumulated
+    yield grouping, "sums_of", column_functions.sums_of
+    yield grouping, "sums_before", column_functions.sums_before
     yield impurity_sources, "filled_rows", lambda of: [(1, of.rows()[0])]
     yield impurity_sources, "name_of", _named_source
 

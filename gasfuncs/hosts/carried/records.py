@@ -11,9 +11,10 @@ from gasfuncs.definition.rows import MOST_ROWS, Field
 from gasfuncs.definition.terms import Read, Term
 from gasfuncs.hosts.carried.arrays import Recorded, cell, node_of
 from gasfuncs.hosts.carried.branches import decide, every_way
-from gasfuncs.hosts.carried.columns import ENDLESS, Column, concatenated, item_at
+from gasfuncs.hosts.carried.column_functions import concatenated
+from gasfuncs.hosts.carried.columns import ENDLESS, Column, item_at
 from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error, replaced, table
-from gasfuncs.hosts.carried.rows import ROW
+from gasfuncs.hosts.carried.rows import ROW, RecordedRows
 
 
 class RecordedRecords:
@@ -132,9 +133,25 @@ def those(rows: RecordedTable, where: Column) -> RecordedTable:
     return RecordedTable([each[where] for each in rows.columns])
 
 
-def by_row(rows: RecordedRecords, make: Callable[[Any, Any], Any]) -> Column | RecordedTable:
+def by_row(rows: Any, make: Callable[[Any, Any], Any]) -> Column | RecordedTable:
     """What comes of each row, on every way through for each of them."""
+    return _of_steps(rows, make) if isinstance(rows, RecordedRows) else _of_records(rows, make)
 
+
+def _of_steps(rows: RecordedRows, make: Callable[[Any, Any], Any]) -> Column:
+    numbers = Node("kept", rows.numbers)
+
+    def of_one() -> Any:
+        [row] = rows
+        return make(Recorded(ROW), row)
+
+    made = rows.answer(of_one)
+    return Column(
+        lambda item: replaced(made, ROW, call("INDEX", numbers, item)), call("ROWS", numbers)
+    ).kept()
+
+
+def _of_records(rows: RecordedRecords, make: Callable[[Any, Any], Any]) -> Column | RecordedTable:
     def of_one() -> Node:
         made = make(Recorded(ROW), RecordedRow(rows, ROW))
         return table(len(made), map(_told, made)) if isinstance(made, list) else _told(made)
