@@ -10,6 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import gasfuncs
+from gasfuncs.definition import recorded
+from gasfuncs.errors import GasFuncsError
 
 MONTHS = [f"{2025 + month // 12}-{month % 12 + 1:02d}-01" for month in range(24)]
 TIERS = [[100, 300, 0.8], [300, None, 0.5]]
@@ -83,3 +85,51 @@ def test_differences_of_an_invoice_are_billed_less_expected() -> None:
     assert sum(row[3] for row in rows) == pytest.approx(
         sum(line[4] for line in lines) - sum(2.2 * q + 3 for *_, q in tickets)
     )
+
+
+def test_all_parts_and_the_working_of_surcharges_add_up() -> None:
+    extras = [["energy", 0.05, None, None, None], ["fuel", None, 3, 2, 0.01]]
+    given = (MONTHS[:12], [10.0] * 12, 2.0)
+    named: dict[str, Any] = {
+        "delivery_charge": 7,
+        "drop": 5,
+        "rent": 4,
+        "surcharges": extras,
+        "least_take": 150,
+    }
+    with recorded() as shown:
+        total, first, *_ = gasfuncs.GAS_CONTRACT_COST(*given, **named)[1:]
+    energy, fuel = 0.05 * 240, 3 * 24 + 2 * 12 + 0.01 * 120
+    assert total[2:8] == pytest.approx([240, 168, 48, energy + fuel, 60, 516 + energy + fuel])
+    assert first[2:8] == pytest.approx([20, 14, 4, 8.1 + 1, 0, 47.1])
+    steps = {each.what: each.value for each in shown}
+    assert steps["surcharge energy"] == pytest.approx(energy)
+    assert steps["surcharge fuel"] == pytest.approx(fuel)
+
+
+def test_a_tier_begins_with_its_first_unit_and_ends_with_its_last() -> None:
+    month = MONTHS[:1]
+    for amount, price in ((99.0, 1.0), (100.0, 0.8), (300.0, 0.8)):
+        rows = gasfuncs.GAS_CONTRACT_COST(
+            month, [amount], 1.0, [[100, 300, 0.8]], "whole", period="month"
+        )
+        assert rows[1][2] == pytest.approx(amount * price)
+    with pytest.raises(GasFuncsError, match="a period takes 301"):
+        gasfuncs.GAS_CONTRACT_COST(month, [301.0], 1.0, [[100, 300, 0.8]])
+
+
+def test_a_least_take_beyond_the_tiers_has_no_price() -> None:
+    with pytest.raises(GasFuncsError, match="a period takes 400"):
+        gasfuncs.GAS_CONTRACT_COST(
+            MONTHS[:1], [50.0], 1.0, [[100, 300, 0.8]], least_take=400, period="month"
+        )
+
+
+def test_a_version_holds_from_its_own_day_and_its_index_is_in_its_price() -> None:
+    contract = [[40000, 2.0, 1.5, 1.1, 0.1, 5.0], [46000, 3.0, 1.2, None, None, None]]
+    tickets = [["a", 45999, 10.0], ["b", 46000, 10.0], ["c", 45000, 10.0]]
+    lines = [["a", 11.0, 3.0, 8.3, 41.3], ["b", 10.0, 3.6, 0.0, 36.0]]
+    rows = gasfuncs.GAS_INVOICE_CHECK(lines, tickets, contract)[1:]
+    assert [row[1] for row in rows] == pytest.approx([41.3, 36.0, 41.3])
+    assert [row[4] for row in rows] == ["agrees", "agrees", "not billed"]
+    assert rows[2][2:4] == [0.0, pytest.approx(-41.3)]
