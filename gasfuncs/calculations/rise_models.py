@@ -178,27 +178,28 @@ def _power_columns(u: Array, age: float, exponent: float) -> list[Array]:
     return [law, law - u * np.exp(-exponent * logs), by_exponent]
 
 
-def tried(record: Record, models: tuple[str, ...]) -> dict[str, list[Tried]]:
-    """Every candidate of some models: with their derivatives, and without."""
-    found = {NONE: [_straight(record)]}
-    if ONE in models or TWO in models:
-        exponentials = [c for tau in TAUS for c in columns(ONE, record.u, np.array([tau]))]
-        basis = record.without_line(np.column_stack(exponentials))
-        each = np.arange(len(TAUS))
-        if ONE in models:
-            found[ONE] = _every(record, ONE, TAUS[:, None], basis, np.stack([2 * each], 1))
-        if TWO in models:
-            fast, slow = _pairs()
-            pairs = np.stack([2 * fast, 2 * slow], 1)
-            taus = np.stack([TAUS[fast], TAUS[slow]], 1)
-            found[TWO] = _every(record, TWO, taus, basis, pairs)
-    if POWER in models:
-        constants = np.array(list(product(AGES, EXPONENTS)))
-        laws = [c for each in constants for c in _power_columns(record.u, *map(float, each))]
-        basis = record.without_line(np.column_stack(laws))
-        places = np.arange(0, len(laws), 3)[:, None]
-        found[POWER] = _every(record, POWER, constants, basis, places)
+def tried(record: Record, two: bool) -> dict[str, list[Tried]]:
+    """Every candidate, of two exponentials if asked: with their derivatives, and without."""
+    exponentials = [c for tau in TAUS for c in columns(ONE, record.u, np.array([tau]))]
+    basis = record.without_line(np.column_stack(exponentials))
+    places = 2 * np.arange(len(TAUS))[:, None]
+    found = {
+        NONE: [_straight(record)],
+        ONE: _every(record, ONE, TAUS[:, None], basis, places),
+        POWER: _every_power(record),
+    }
+    if two:
+        pairs = np.stack(_pairs(), 1)
+        found[TWO] = _every(record, TWO, TAUS[pairs], basis, 2 * pairs)
     return found
+
+
+def _every_power(record: Record) -> list[Tried]:
+    constants = np.array(list(product(AGES, EXPONENTS)))
+    laws = [c for each in constants for c in _power_columns(record.u, *map(float, each))]
+    basis = record.without_line(np.column_stack(laws))
+    places = np.arange(0, len(laws), 3)[:, None]
+    return _every(record, POWER, constants, basis, places)
 
 
 def _pairs() -> tuple[Indices, Indices]:

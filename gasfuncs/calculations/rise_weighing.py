@@ -151,8 +151,7 @@ def _rounded(number: float) -> float:
 def weigh(record: Record, finest: float) -> Weighed:
     """Try all models that so many readings allow."""
     count = len(record.u)
-    models = (ONE, POWER, TWO) if count >= TO_TELL_APART else (ONE, POWER)
-    candidates = tried(record, models)
+    candidates = tried(record, two=count >= TO_TELL_APART)
     found = {model: curve_through(record, each) for model, each in candidates.items()}
     curves = {model: curve for model, curve in found.items() if curve}
     variances = {

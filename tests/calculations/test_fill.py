@@ -263,15 +263,17 @@ def test_a_column_is_answered_as_its_rows_are() -> None:
     assert np.asarray(together) == pytest.approx(np.array(alone), rel=1e-12)
 
 
-def test_a_line_is_choked_while_the_vessel_holds_nothing_back() -> None:
+@pytest.mark.parametrize(("share", "bore"), [(1.0, 25), (0.001, 2)])
+def test_a_line_is_choked_while_the_vessel_holds_nothing_back(share: float, bore: float) -> None:
     """Choked is told where a lower pressure in the vessel would bring no more gas, by the line's
     own flow; here the reservoir's 16 bar falls as the vessel's rises to 7 bar."""
-    rows = gasfuncs.GAS_BACKFILL_CURVE("argon", 10, 16, 2.5, 0.1, 7, 25, 6, 8, points=12)
+    sizes = 10 * share, 16, 2.5 * share, 0.1, 7, bore, 6, 8
+    rows = gasfuncs.GAS_BACKFILL_CURVE("argon", *sizes, points=12)
     told = []
     for _, vessel, reservoir, _, choked, _, kelvin, *_ in rows[1:]:
         here, less = (
-            float(gasfuncs.GAS_LINE_FLOW("argon", reservoir, share * vessel, 25, 6, 8, kelvin))
-            for share in (1.0, 0.98)
+            float(gasfuncs.GAS_LINE_FLOW("argon", reservoir, part * vessel, bore, 6, 8, kelvin))
+            for part in (1.0, 0.98)
         )
         assert (less == pytest.approx(here, rel=1e-9)) == (choked in (True, "yes"))
         told.append(choked)

@@ -76,7 +76,7 @@ def test_without_outgassing_the_band_is_that_of_a_straight_line() -> None:
     """SciPy's linregress: the slope and its standard error."""
     record = record_of(3 * np.linspace(0, 1, 12) + scatter(12, 0.1))
     line = scipy.stats.linregress(record.u, record.p)
-    [straight] = tried(record, ())[NONE]
+    [straight] = tried(record, two=False)[NONE]
     least, variance = straight.squares[0], straight.squares[0] / 10
     low, high = straight.range_within(least + variance * 2.228**2)
     assert low == pytest.approx(line.slope - 2.228 * line.stderr, rel=1e-9)

@@ -18,7 +18,7 @@ from scipy.integrate import solve_ivp
 
 import gasfuncs
 from gasfuncs import properties
-from gasfuncs.calculations import liquid, tank
+from gasfuncs.calculations import liquid, tank, tank_shape
 from gasfuncs.units import NORMAL
 
 ARGON = properties.gas("argon")
@@ -194,3 +194,15 @@ def test_litres_alone_tell_another_use(month: Month) -> None:
     delivered += sum(float(gasfuncs.GAS_DELIVERED("nitrogen", ticket)) for ticket in others)
     true = month.drawn / properties.reference_molar_density(NITROGEN, NORMAL)
     assert abs(opening + delivered - closing - true) > 0.03 * true
+
+
+@pytest.mark.parametrize(
+    ("heads", "depth"), [("2:1 ellipsoidal", 1 / 4), ("hemispherical", 1 / 2), ("flat", 0.0)]
+)
+def test_heads_of_any_diameter(heads: str, depth: float) -> None:
+    """Half an ellipsoid of revolution holds 2/3 of the cylinder around it."""
+    diameter, length = 2.2, 4.8
+    tank = tank_shape.shape(diameter, length, "vertical", heads)
+    assert tank.h_max == pytest.approx(length + 2 * depth * diameter)
+    head = np.pi / 4 * diameter**2 * 2 / 3 * depth * diameter
+    assert tank.V_from_h(depth * diameter) == pytest.approx(head, rel=1e-9)

@@ -159,6 +159,7 @@ REFUSALS = [
     Refusal('GAS_RECONCILE({1;2;3}, "±1", {1,1})', "#VALUE!", "each balance needs 3 numbers"),
     Refusal('GAS_RECONCILE({1;2;3}, "±1", {1,1,-2;2,2,-4})', "#NUM!", "not independent"),
     Refusal('GAS_RECONCILE({1;2;3}, {"";"";"±1"}, {1,-1,0})', "#NUM!", "not independent"),
+    Refusal('GAS_RECONCILE({1;2;3}, {"";"";"±1"}, {1,-1,0;1,1,-1})', "#NUM!", "not independent"),
     Refusal('GAS_RECONCILE({1;2;3}, "±1", {1,"x",-2})', "#VALUE!", "balances"),
     Refusal('GAS_RECONCILE({1;2;3}, "±1 kg", {1,1,-2})', "#VALUE!", "tolerances"),
     Refusal("GAS_DETECTABLE(1, 0.6)", "#NUM!", "above 50 %"),

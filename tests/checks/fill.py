@@ -127,6 +127,12 @@ INVARIANTS = [
         column=2,
     ),
     Invariant(
+        f"GAS_BACKFILL_TIME({BACKFILL}, 20, 6, 8, 0, 20, , , , , , , , 1)",
+        f"GAS_BACKFILL_TIME({BACKFILL}, 20, 6, 8, 0, 20, , , , , , , , 0.9999999)",
+        "a roughness of 5 % of the bore is still known",
+        1e-6,
+    ),
+    Invariant(
         f"GAS_BACKFILL_CURVE({BACKFILL}, 25, 6, 8)",
         f"GAS_BACKFILL_TIME({BACKFILL}, 25, 6, 8)",
         "the curve ends at the backfill time",
@@ -218,6 +224,10 @@ REFUSALS = [
     Refusal(
         'GAS_BACKFILL_CURVE("argon", 10, 16, 2.5, 0, 6, 25, 6, , , , , , , , , , , , , , 1)',
         "#NUM!", "below 2",
+    ),
+    Refusal(
+        f"GAS_BACKFILL_TIME({BACKFILL}, 20, 6, 8, 0, 20, , , , , , , , 1.0001)",
+        "#NUM!", "more than 5 % of the bore",
     ),
     Refusal('GAS_LINE_BORE("argon", 2, 8, 2.5, 0, 6, 60, 6)', "#NUM!", "equalise below it"),
     Refusal(

@@ -38,8 +38,8 @@ SPOILED = (
     '{6000;5800;5800;5600;"";"fault";5;5200}, "nitrogen", 20000, {13,12,13,13,"",14,13,40})'
 )
 SWELLING = (
-    "GAS_TANK_EVENTS({46083;46083.25;46083.5;46083.75;46084}, {8000;8000;8490;8490;8000}, "
-    '"nitrogen", 20000, {5;5;13;13;5}, , , 400)'
+    "GAS_TANK_EVENTS({46083;46083.25;46083.5;46083.75;46084}, {8000;8000;8600;8600;8000}, "
+    '"nitrogen", 20000, {5;5;15;15;5}, , , 400)'
 )
 
 AVERAGES = (
@@ -142,6 +142,8 @@ INVARIANTS = [
         row=1, column=3,
     ),
     Invariant(SWELLING, "pressure excursion", "the level rose, the gas did not", row=1, column=0),
+    Invariant(SWELLING, "the level rose by 600 L with the pressure, the gas did not",
+              "8,000 to 8,600 L", row=1, column=4),
     Invariant(SPOILED, "row 3: the same time again", "the second of two", row=2, column=4),
     Invariant(SPOILED, "row 8: no liquid nitrogen at that pressure", "40 bar", row=5, column=4),
     Invariant(PHONED, 1, "a certain use that comes down to just 0", row=1,

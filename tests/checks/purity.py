@@ -51,6 +51,8 @@ PUBLISHED = [
 SOURCES = '{"hose","0.003 mbar L/s",1;"joint","0.001 mbar L/s",0.2095}'
 
 INVARIANTS = [
+    Invariant('GAS_POINT_OF_USE(0, 5, {"none",0}, 8)', 0, "pure gas has no dew point, and no error",
+              row=2, column=1),
     Invariant(
         'GAS_POINT_OF_USE(5, 10, {"none",0}, 8, "water")', 'GAS_PPM_DEW(5, 8, "water")',
         "told over supercooled water", row=3, column=3,

@@ -174,6 +174,7 @@ INVARIANTS = [
         "times in any unit",
     ),
     Invariant("GAS_REORDER_DATE(46083, 9000, 1150, 9258, 60)", 46083, "already below: order today"),
+    Invariant("GAS_REORDER_DATE(46083.75, 9000, 1150, 9258, 60)", 46083, "at any time of the day"),
     Invariant(
         'GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258)',
         "GAS_REORDER_DATE(46083, 14200, 1090, 9258, 60)",

@@ -15,6 +15,9 @@ BEST_FIRST = "only the first is taken, and the best comes first"
 ASKED_ELSE = "what is not found so is asked of the equation of state, with the same answer"
 
 EQUIVALENT: dict[str, str] = {
+    "decay_judging.judged: False -> True": "only the band of first order is taken",
+    "effort.module: 0.05 -> 0.055": ALLOWANCE,
+    "gas_dynamics._first: 0.3 -> 0.33": SEARCH,
     "grouping.by_row: 1 -> 2": SHOWN,
     "closed_tank.refuse_one_phase: 3600 -> 3601": NO_DIGIT,
     "conditions.read_grade: 0 -> 1": "the number beside a unit that is none is not looked at",
@@ -64,16 +67,22 @@ EQUIVALENT: dict[str, str] = {
     "rise_judging.judged: 0 -> 1": "a temperature's tolerance in % is refused",
     "rise_judging.judged: low > limit -> low >= limit": NEVER_EQUAL,
     "rise_models.Record.without_line: taken + again -> taken - again": ALLOWANCE,
+    "rise_models.Tried.constants_at: sizes[shape.amplitudes + k] / sizes[owner] "
+    "-> sizes[shape.amplitudes + k] * sizes[owner]": SEARCH,
+    "rise_models._power_columns: -age -> age": SEARCH,
     "rise_models._power_columns: abs(rest) < 0.0001 -> abs(rest) <= 0.0001": MEETS,
     "rise_weighing.Weighed.wanders: squares <= count * self.finest ** 2 -> squares < "
     "count * self.finest ** 2": NEVER_EQUAL,
     "safety.Nozzle.choked: 1e-07 -> 1.1e-07": SEARCH,
     "sizing.drained: fills.FIRST_STEP * stored -> fills.FIRST_STEP / stored": SEARCH,
     "sizing.module: 0.05 -> 0.055": SEARCH,
+    "sizing.smallest_bore: now.value > 0 -> now.value >= 0": NEVER_EQUAL,
     "smoothing._smoothing: 1 -> 2": OTHER_DRAWS,
+    "smoothing._widening: reach > 0 -> reach >= 0": "a band of no width missed nothing",
     "supply.module: 1e-09 -> 1.1e-09": ALLOWANCE,
     "tank_events._unusable: pressure > lowest -> pressure >= lowest": NEVER_EQUAL,
     "tank_events.spikes: 3 -> 4": "of three the one that is off is itself the typical fall",
+    "tank_plan.plan: 1 -> 2": "a day more than the last truck comes on",
     "trends._cumulated: up >= down -> up > down": "both are nothing there",
     "trends._columns: statistic < low -> statistic <= low": NEVER_EQUAL,
     "vacuum.pumpdown_time: _show_line(pumped, p_from, p_to) -> pass": SHOWN,
