@@ -35,7 +35,8 @@ LONGEST = (
     "workbooks/test_in_calc.py", "hostile/test_functions.py", "hostile/test_faults.py",
     "test_docs.py", "workbooks/test_as_in_excel.py", "test_checks.py", "hostile/test_worker.py",
     "hostile/test_supply_chain.py", "workbooks/test_declared.py", "test_properties.py",
-    "hostile/test_workbooks.py", "workbooks/test_refilled.py",
+    "hostile/test_workbooks.py", "workbooks/test_refilled.py", "carried/test_carried.py",
+    "ledger/test_ledger.py", "calc/test_office.py", "workbooks/test_moving.py",
 )  # fmt: skip
 """The files that take longest, the longest first, so that several workers end together."""
 
