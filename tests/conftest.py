@@ -57,7 +57,7 @@ def pytest_collection() -> Generator[None, object, object]:
     gc.disable()
     found = yield
     gc.enable()
-    gc.set_threshold(50_000, 20, 20)
+    gc.set_threshold(1_000_000, 10, 10)
     return found
 
 
