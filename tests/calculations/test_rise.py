@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -11,7 +12,7 @@ import scipy.stats
 from statsmodels.stats.stattools import durbin_watson
 
 from gasfuncs.calculations.rise_curve import Curve
-from gasfuncs.calculations.rise_models import NONE, ONE, POWER, TWO, Record, tried
+from gasfuncs.calculations.rise_models import NONE, ONE, POWER, TWO, Record, moved, tried
 from gasfuncs.calculations.rise_weighing import Weighed, weigh
 
 
@@ -125,3 +126,10 @@ def test_of_models_alike_in_stages_the_closer_is_shown() -> None:
     assert weighed.fitting == (NONE, POWER, ONE, TWO)
     curves[ONE], curves[POWER] = curves[POWER], curves[ONE]
     assert Weighed(weighed.record, {}, curves, TWO, 1e-9).fitting == (NONE, ONE, POWER, TWO)
+
+
+def test_constants_move_by_their_logarithms_and_the_exponent_as_it_stands() -> None:
+    assert moved(POWER, np.array([0.5, 1.2]), np.array([0.1, 0.05])) == pytest.approx(
+        [0.5 * math.e**0.1, 1.25]
+    )
+    assert moved(ONE, np.array([0.5]), np.array([-0.1])) == pytest.approx([0.5 * math.e**-0.1])

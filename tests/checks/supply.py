@@ -235,6 +235,7 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    Refusal('GAS_REORDER_DATE("2026-03-02", 14200, 1150, 9258, 60, "M")', "#VALUE!", "no weekday"),
     Refusal("GAS_DAYS_LEFT(100, 0)", "#NUM!", "the stock never ends"),
     Refusal('GAS_DAYS_LEFT("100 L", 5)', "#VALUE!", "a plain number is meant"),
     Refusal("GAS_REORDER_LEVEL(30, 5, 10, , 95)", "#NUM!", "9500 % as a share"),

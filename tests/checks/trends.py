@@ -99,6 +99,7 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal("GAS_CONTROL_CHART({1;2;3}, , , 2)", "#NUM!", "or give both"),
     Refusal("GAS_CONTROL_CHART({1;2;3})", "#NUM!", "holds 3 readings"),
     Refusal("GAS_CONTROL_CHART({2;2;2;2;2})", "#NUM!", "do not differ at all"),
     Refusal('GAS_CONTROL_CHART({1;0;2;3;4;5}, , , , , , , "yes")', "#NUM!", "must be above 0"),

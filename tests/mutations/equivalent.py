@@ -15,9 +15,12 @@ BEST_FIRST = "only the first is taken, and the best comes first"
 ASKED_ELSE = "what is not found so is asked of the equation of state, with the same answer"
 
 EQUIVALENT: dict[str, str] = {
+    "conditions.grade_impurity: 15 -> 16": NO_DIGIT,
     "decay_judging.judged: False -> True": "only the band of first order is taken",
     "effort.module: 0.05 -> 0.055": ALLOWANCE,
     "gas_dynamics._first: 0.3 -> 0.33": SEARCH,
+    "gas_dynamics._limit: 1e-09 -> 1.1e-09": ALLOWANCE,
+    "gas_dynamics.solve: np.abs(new_z - z) > close * z -> np.abs(new_z - z) >= close * z": SEARCH,
     "grouping.by_row: 1 -> 2": SHOWN,
     "closed_tank.refuse_one_phase: 3600 -> 3601": NO_DIGIT,
     "conditions.read_grade: 0 -> 1": "the number beside a unit that is none is not looked at",
@@ -38,6 +41,8 @@ EQUIVALENT: dict[str, str] = {
     "gas_dynamics.module: 60 -> 61": SEARCH,
     "gas_dynamics.next_round: 1 -> 1.1": SEARCH,
     "gas_dynamics.solve: CLOSE + ROUNDING / lost -> CLOSE - ROUNDING / lost": SEARCH,
+    "integration._moved: 0 -> 1 (2)": SEARCH,
+    "integration._progress: (ratio > 2) & (rounds > 3) -> (ratio > 2) | (rounds > 3)": SEARCH,
     "integration._progress: 1 -> 1.1": SEARCH,
     "integration._progress: rounds > 1 -> rounds >= 1": "the ratio to an infinite move is 0",
     "kinds._refusal: 1 -> 2": BEST_FIRST,
@@ -53,6 +58,7 @@ EQUIVALENT: dict[str, str] = {
     "propagation.module: 20000000 -> 20000001": "a trial more in tens of thousands",
     "pumpdown.ultimate_pressure: load > curve.speeds[-1] * curve.pressures[-1] -> load >= "
     "curve.speeds[-1] * curve.pressures[-1]": NEVER_EQUAL,
+    "purge.vent_fill_count: first > 0 -> first <= 0": SHOWN,
     "purge.vent_fill_count: first > 0 -> first >= 0": SHOWN,
     "purge.vent_fill_count: wanted >= first -> wanted > first": MEETS,
     "reconciling.Reconciled.suspects: self.tests >= (1 - SAME) * most -> self.tests > (1 "
@@ -74,18 +80,24 @@ EQUIVALENT: dict[str, str] = {
     "rise_weighing.Weighed.wanders: squares <= count * self.finest ** 2 -> squares < "
     "count * self.finest ** 2": NEVER_EQUAL,
     "safety.Nozzle.choked: 1e-07 -> 1.1e-07": SEARCH,
+    "sizing._first_bore: 50 -> 51": SEARCH,
+    "sizing._first_bore: TRIAL * 20 -> TRIAL / 20": SEARCH,
+    "sizing._first_bore: TRIAL * np.sqrt(wanted / first) -> TRIAL / np.sqrt(wanted / "
+    "first)": SEARCH,
     "sizing.drained: fills.FIRST_STEP * stored -> fills.FIRST_STEP / stored": SEARCH,
     "sizing.module: 0.05 -> 0.055": SEARCH,
     "sizing.smallest_bore: now.value > 0 -> now.value >= 0": NEVER_EQUAL,
     "smoothing._smoothing: 1 -> 2": OTHER_DRAWS,
     "smoothing._widening: reach > 0 -> reach >= 0": "a band of no width missed nothing",
     "supply.module: 1e-09 -> 1.1e-09": ALLOWANCE,
+    "supply.reorder_date: best >= first -> best > first": MEETS,
     "tank_events._unusable: pressure > lowest -> pressure >= lowest": NEVER_EQUAL,
     "tank_events.spikes: 3 -> 4": "of three the one that is off is itself the typical fall",
     "tank_plan.plan: 1 -> 2": "a day more than the last truck comes on",
     "trends._cumulated: up >= down -> up > down": "both are nothing there",
     "trends._columns: statistic < low -> statistic <= low": NEVER_EQUAL,
     "vacuum.pumpdown_time: _show_line(pumped, p_from, p_to) -> pass": SHOWN,
+    "vacuum_line.PumpedLine.base_pressure: gas_load < NO_LOAD -> gas_load <= NO_LOAD": NEVER_EQUAL,
     "vacuum_line.PumpedLine.pump_pressure: shortage(high) < 0 -> shortage(high) <= 0": NEVER_EQUAL,
     "vacuum_line.PumpedLine.throughput: 1e-14 -> 1.1e-14": SEARCH,
     "vacuum_line._integral: 1 -> 2": "SciPy asks only whether it is 0",
