@@ -1,4 +1,7 @@
-"""Items worked out one by one, added up by group, or each with those before it."""
+"""Items worked out one by one, added up by group, or each with those before it.
+
+Carried books have a formula of their own for each of these functions.
+"""
 
 from __future__ import annotations
 
@@ -51,8 +54,3 @@ def accumulated(values: Array, step: Callable[[Any, Any], Any], start: Any) -> A
 def those(rows: list[Row], where: list[bool]) -> list[Row]:
     """The rows for which something is true."""
     return [row for row, true in zip(rows, where, strict=True) if true]
-
-
-def place_of(name: str, names: list[str]) -> int:
-    """The place of the first of names that is that one, -1 where none is."""
-    return names.index(name) if name in names else -1

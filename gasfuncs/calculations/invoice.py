@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from gasfuncs.calculations.grouping import by_row, place_of, those
+from gasfuncs.calculations.grouping import by_row, those
 from gasfuncs.definition import refuse
 from gasfuncs.definition.rows import Field, Records, Rows, row_name
 from gasfuncs.definition.terms import Date, Number, Read, Share
@@ -92,14 +92,17 @@ class Invoice:
     def check(self) -> list[list[Any]]:
         """Ticket, expected, billed, difference and reason of each line, then what is not billed."""
         self._refuse_twice()
-        billed = self.lines.texts("ticket")
-        left = by_row(self.tickets, lambda _, each: place_of(each["ticket"], billed) < 0)
+        left = by_row(self.tickets, lambda _, each: self._place(self.lines, each) < 0)
         return by_row(self.lines, self._line) + those(by_row(self.tickets, self._ticket), left)
 
+    @staticmethod
+    def _place(rows: Records, like: dict[str, Any]) -> int:
+        """The place of the first row of the same ticket."""
+        return rows.place_of("ticket", like["ticket"])
+
     def _refuse_twice(self) -> None:
-        names = self.tickets.texts("ticket")
-        first = by_row(self.tickets, lambda _, each: place_of(each["ticket"], names))
-        twice = by_row(self.tickets, lambda n, each: place_of(each["ticket"], names) < n - 1)
+        first = by_row(self.tickets, lambda _, each: self._place(self.tickets, each))
+        twice = by_row(self.tickets, lambda n, each: self._place(self.tickets, each) < n - 1)
         if np.any(twice):
             at = np.flatnonzero(twice)[0]
             again, before = self.tickets.at(at), self.tickets.at(first[at])
@@ -110,9 +113,9 @@ class Invoice:
 
     def _line(self, number: int, line: dict[str, Any]) -> list[Any]:
         ticket, billed = line["ticket"], line["billed"]
-        if place_of(ticket, self.lines.texts("ticket")) < number - 1:
+        if self._place(self.lines, line) < number - 1:
             return [ticket, 0.0, billed, billed, "twice"]
-        at = place_of(ticket, self.tickets.texts("ticket"))
+        at = self._place(self.tickets, line)
         if at < 0:
             return [ticket, 0.0, billed, billed, "no ticket"]
         due = self._due(self.tickets.at(at))
@@ -156,7 +159,10 @@ class Invoice:
 
     def _price_word(self, price: float) -> str:
         """Whether a price is the contract's with another index, or is no price of the contract."""
-        prices, factors = self.contract.column("price"), self.contract.column("index")
-        both = prices[:, None] * factors
-        close = (np.abs(price - each) <= PRICE_DIGITS * each for each in (prices, both))
-        return "index" if any(map(np.any, close)) else "rate"
+        prices = self.contract.column("price")
+        factors = np.sort(self.contract.column("index"))
+        wanted = np.where(prices > 0, price / np.where(prices > 0, prices, 1.0), -1.0)
+        below = np.searchsorted(factors, wanted / (1 + PRICE_DIGITS))
+        within = np.searchsorted(factors, wanted / (1 - PRICE_DIGITS), side="right")
+        own = np.abs(price - prices) <= PRICE_DIGITS * prices
+        return "index" if np.any(own) or np.any(within > below) else "rate"

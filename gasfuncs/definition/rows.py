@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, field
 from typing import Any
 
 import numpy as np
@@ -34,6 +34,7 @@ class Records:
     """The rows that were filled: each a mapping of columns, its row in the range under "row"."""
 
     rows: tuple[dict[str, Any], ...] = ()
+    _places: dict[str, dict[str, int]] = field(default_factory=dict, compare=False, repr=False)
 
     def __iter__(self) -> Iterator[dict[str, Any]]:
         return iter(self.rows)
@@ -53,9 +54,12 @@ class Records:
         """The numbers of a column."""
         return np.array([row[name] for row in self.rows], dtype=float)
 
-    def texts(self, name: str) -> list[str]:
-        """The texts of a column."""
-        return [row[name] for row in self.rows]
+    def place_of(self, name: str, text: str) -> int:
+        """The place of the first row with a text in a column, counted from 0; -1 where none is."""
+        if name not in self._places:
+            last_first = reversed(list(enumerate(self.rows)))
+            self._places[name] = {row[name]: place for place, row in last_first}
+        return self._places[name].get(text, -1)
 
     def at(self, place: int) -> dict[str, Any]:
         """The row at a place, counted from 0."""

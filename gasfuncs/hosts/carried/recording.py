@@ -202,7 +202,6 @@ def _hooks() -> Iterator[tuple[Any, str, Callable[..., Any]]]:
     yield grouping, "by_word", by_word
     yield grouping, "by_row", records.by_row
     yield grouping, "those", records.those
-    yield grouping, "place_of", column_functions.place_of
     yield grouping, "accumulated", column_functions.accumulated
     yield grouping, "sums_of", column_functions.sums_of
     yield grouping, "sums_before", column_functions.sums_before

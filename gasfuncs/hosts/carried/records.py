@@ -11,7 +11,7 @@ from gasfuncs.definition.rows import MOST_ROWS, Field
 from gasfuncs.definition.terms import Read, Term
 from gasfuncs.hosts.carried.arrays import Recorded, cell, node_of
 from gasfuncs.hosts.carried.branches import decide, every_way
-from gasfuncs.hosts.carried.column_functions import concatenated
+from gasfuncs.hosts.carried.column_functions import concatenated, place_of
 from gasfuncs.hosts.carried.columns import ENDLESS, Column, item_at
 from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error, replaced, table
 from gasfuncs.hosts.carried.rows import ROW, RecordedRows
@@ -53,9 +53,9 @@ class RecordedRecords:
             return known
         return self._column(lambda item: _number(known.at(item)))
 
-    def texts(self, name: str) -> Column:
-        """The texts of a column."""
-        return self.read[name]
+    def place_of(self, name: str, text: Any) -> Any:
+        """The place of the first row with a text in a column, counted from 0; -1 where none is."""
+        return place_of(text, self.read[name])
 
     def at(self, place: Any) -> RecordedRow:
         """The row at a place, counted from 0."""
