@@ -30,8 +30,6 @@ ROOM = 293.15
 LEAST = 1.0
 """Pa. Below it a gas is ideal, and its enthalpy is that at this pressure."""
 
-"""Relative, in a temperature that is searched."""
-
 CHARGING = (
     "Energy balance of an insulated vessel that is charged from a supply of steady enthalpy: "
     "n₂ u₂ - n₁ u₁ = (n₂ - n₁) h_s; of an ideal gas from vacuum T₂ = γ T_s (Cengel, Boles, "

@@ -26,7 +26,7 @@ from numpy.typing import NDArray
 
 from gasfuncs.calculations import valve
 from gasfuncs.calculations.friction import friction
-from gasfuncs.calculations.searching import rounds
+from gasfuncs.calculations.searching import rounds, settled
 from gasfuncs.errors import NoSolutionError
 
 Column = NDArray[np.float64]
@@ -235,17 +235,14 @@ def _limit(valve_term: Any, choking: Any) -> Any:
 def solve(pipe: Pipe, lost: Any, guess: Guess | None = None) -> Guess:
     """x and z by Newton's method in two unknowns, z held at its limit where the line is choked."""
     close = CLOSE + ROUNDING / lost
-    moved: Any = None
 
     def step(x: Any, z: Any) -> tuple[Guess, Any]:
-        nonlocal moved
         new_x, new_z = next_round(pipe, x, z, lost)
-        moved = (np.abs(new_x - x) > close * x) | (np.abs(new_z - z) > close * z)
-        return (new_x, new_z), moved
+        return (new_x, new_z), (np.abs(new_x - x) > close * x) | (np.abs(new_z - z) > close * z)
 
     if guess:
-        x, z = rounds(step, guess, FEW_ROUNDS)
-        if np.isfinite(x).all() and not moved.any():
+        (x, z), found = settled(step, guess, FEW_ROUNDS)
+        if found and np.isfinite(x).all():
             return x, z
     x, z = rounds(step, _first(pipe, lost), MOST_ROUNDS)
     return x, z

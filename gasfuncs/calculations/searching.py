@@ -9,6 +9,7 @@ import numpy as np
 
 MOST_STEPS = 60
 CLOSE = 1e-12
+"""Relative: what is found moved no more in its last step."""
 
 
 def secant(function: Callable[[Any], Any], old: Any, new: Any) -> Any:
@@ -28,11 +29,18 @@ def rounds(
     step: Callable[..., tuple[tuple[Any, ...], Any]], start: tuple[Any, ...], most: int
 ) -> tuple[Any, ...]:
     """What a step makes of columns, again and again until it says of no row that it moved."""
+    return settled(step, start, most)[0]
+
+
+def settled(
+    step: Callable[..., tuple[tuple[Any, ...], Any]], start: tuple[Any, ...], most: int
+) -> tuple[tuple[Any, ...], bool]:
+    """The same, and whether no row moves any more."""
     state, moving = start, np.ones(np.shape(start[0]), dtype=bool)
     for _ in range(most):
         new, moved = step(*state)
         state = tuple(np.where(moving, *both) for both in zip(new, state, strict=True))
         moving = moving & moved
         if not moving.any():
-            break
-    return state
+            return state, True
+    return state, False
