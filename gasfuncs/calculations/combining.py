@@ -22,10 +22,10 @@ from gasfuncs.errors import GasFuncsError, ShapeError
 
 GUM = "JCGM 100 (GUM): law of propagation, section 5; degrees of freedom, annex G.4"
 GUM_TRIALS = "JCGM 101: propagation of distributions by Monte Carlo, section 7"
+CONFORMITY = "JCGM 106: conformity assessment with a guard band, sections 7 and 8"
+
 LAST_DIGITS = 1e-12
 """Of a limit: what reaches it, but for the rounding of an addition, keeps it."""
-
-CONFORMITY = "JCGM 106: conformity assessment with a guard band, sections 7 and 8"
 
 PLAIN = Number("x", "A value, in your own unit")
 

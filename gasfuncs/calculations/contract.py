@@ -289,17 +289,20 @@ def _refuse_months(numbers: NDArray[np.int64], places: NDArray[np.intp]) -> None
     refuse(True, "months", f"the month after {month} is missing; give its amount, 0 for none")
 
 
+TERMS = ("share of goods", "per delivery", "per month", "per unit")
+"""What a surcharge is told by."""
+
+
 def _surcharges(charges: Records, goods: Array, deliveries: Array, taken: Array) -> Array:
+    def added(terms: list[Any]) -> Array:
+        share, per_delivery, per_month, per_unit = terms
+        found: Array = share * goods + per_delivery * deliveries + per_month + per_unit * taken
+        return found
+
     for each in charges:
-        added = each["share of goods"] * goods + each["per delivery"] * deliveries
-        added += each["per month"] + each["per unit"] * taken
-        step(f"surcharge {each['surcharge']}", "s", added.sum())
-    share, per_delivery, per_month, per_unit = (
-        charges.column(name).sum()
-        for name in ("share of goods", "per delivery", "per month", "per unit")
-    )
-    total: Array = share * goods + per_delivery * deliveries + per_month + per_unit * taken
-    return total
+        alone = added([each[name] for name in TERMS])
+        step(f"surcharge {each['surcharge']}", "s", alone.sum())
+    return added([charges.column(name).sum() for name in TERMS])
 
 
 INVOICE = Columns(
