@@ -204,8 +204,9 @@ TEXTS: dict[str, tuple[str, str]] = {
         IF(AND(LEN(@s)=10,MID(@s,5,1)="-",MID(@s,8,1)="-",LEN(@d)=8,GF_RUN(@d)=8,
         LEN(SUBSTITUTE(SUBSTITUTE(@d,".",""),",",""))=8),
         GF_CHECKED(GF_DAY(VALUE(LEFT(@d,4)),VALUE(MID(@d,5,2)),VALUE(RIGHT(@d,2))),@term),
-        IF(OR(AND(LEN(@s)>10,MID(@s,5,1)="-",MID(@s,8,1)="-"),LEN(SUBSTITUTE(SUBSTITUTE(LEFT(@s,GF_RUN(@s)),".",""),",",""))>7,MID(@s,5,1)="W",
-        MID(@s,6,1)="W"),#N/A,#VALUE!))),GF_READ(@x,@term,0))""",
+        IF(OR(AND(LEN(@s)>10,MID(@s,5,1)="-",MID(@s,8,1)="-"),
+        LEN(SUBSTITUTE(SUBSTITUTE(LEFT(@s,GF_RUN(@s)),".",""),",",""))>7,
+        MID(@s,5,1)="W",MID(@s,6,1)="W"),#N/A,#VALUE!))),GF_READ(@x,@term,0))""",
     ),
     "GF_DAY": (
         "year month day",

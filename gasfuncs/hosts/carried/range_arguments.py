@@ -7,31 +7,15 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from gasfuncs.calculations import (
-    cycle_steps,
-    impurity_sources,
-)
+from gasfuncs.calculations import cycle_steps, impurity_sources
 from gasfuncs.definition.record import REQUIRED, Parameter
 from gasfuncs.definition.series import Kept, KeptSeries, Series
-from gasfuncs.definition.terms import (
-    Choice,
-    Count,
-    Number,
-    Quantity,
-    Share,
-)
+from gasfuncs.definition.terms import Choice, Count, Number, Quantity, Share
 from gasfuncs.hosts.carried import joining
 from gasfuncs.hosts.carried.arrays import NotRecordedError, Recorded, node_of
 from gasfuncs.hosts.carried.branches import every_way, option
 from gasfuncs.hosts.carried.columns import Column, column
-from gasfuncs.hosts.carried.nodes import (
-    Node,
-    blank,
-    call,
-    chosen,
-    constant,
-    error,
-)
+from gasfuncs.hosts.carried.nodes import Node, blank, call, chosen, constant, error
 from gasfuncs.hosts.carried.records import RecordedRecords
 from gasfuncs.hosts.carried.rows import RecordedRange, RecordedRows, added_up
 

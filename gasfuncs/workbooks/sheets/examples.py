@@ -39,11 +39,8 @@ class Prompts:
         if value is None or typed.choices or WITH_EXAMPLE.search(says):
             return says
         example = self._shown(value, typed.kind)
-        made = (
-            f"{says} For example {example}"
-            if says.endswith(".")
-            else (f"{says}; for example {example}")
-        )
+        begins = " For" if says.endswith(".") else "; for"
+        made = f"{says}{begins} example {example}"
         return made if len(made) <= LONGEST else says
 
     def _shown(self, value: Any, kind: str) -> str:

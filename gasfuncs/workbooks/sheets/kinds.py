@@ -110,7 +110,7 @@ def prompt(text: str, system: str) -> str:
         text,
     )
     made = UNIT.sub(lambda match: kind_named(match[1]).unit(system), made)
-    return days_told(made, system).replace("EUR", "USD" if system == US else "EUR")
+    return days_told(made, US).replace("EUR", "USD") if system == US else made
 
 
 def days_told(text: str, system: str) -> str:

@@ -65,21 +65,24 @@ def in_us(book: Book, given: Given) -> Given:
     inputs = _priced(inputs, per, ("Price",))
     parts = [part for sheet in book.sheets for part in sheet.parts]
     tables = {part.name: part for part in parts if isinstance(part, Table)}
-    offers = {row[0]: row for row in given.tables.get("Offers", ())}
+    offers = [_named(tables["Offers"], row) for row in given.tables.get("Offers", ())]
+    terms = {offer["Offer"]: offer for offer in offers}
     rows: dict[str, Sequence[Sequence[Any]]] = {
-        name: [_row(tables[name], row, offers) for row in typed]
+        name: [_row(tables[name], row, terms) for row in typed]
         for name, typed in given.tables.items()
     }
     return replace(given, inputs={**inputs, "Currency": "USD"}, tables=rows)
 
 
-def _row(table: Table, values: Sequence[Any], offers: dict[str, Sequence[Any]]) -> tuple[Any, ...]:
-    """A row of a table; the tiers of an offer are told in its units."""
-    names = [column.name for column in table.typed]
-    row: Row = dict(zip(names, values, strict=True))
+def _named(table: Table, values: Sequence[Any]) -> Row:
+    return dict(zip((column.name for column in table.typed), values, strict=True))
+
+
+def _row(table: Table, values: Sequence[Any], terms: dict[str, Row]) -> tuple[Any, ...]:
+    """A row of a table; the tiers of an offer are told in the units of its terms."""
+    row = _named(table, values)
     if table.name == "Tiers":
-        offer = offers[row["Offer"]]
-        row |= {"Per": offer[3], "Amounts in": offer[5]}
+        row |= {name: terms[row["Offer"]][name] for name in ("Per", "Amounts in")}
     row = _priced(row, *PRICED_FOR.get(table.name, NOTHING))
     row = _counted(row, *COUNTED_IN.get(table.name, NOTHING))
     within = READ if table.log else CHOSEN
