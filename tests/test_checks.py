@@ -6,24 +6,15 @@ Collection fails if a registered function lacks a published number, an invariant
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from collections.abc import Iterator
 
 import pytest
 
 from gasfuncs.definition import Columns, Definition
 from gasfuncs.definition.terms import Number
-from gasfuncs.errors import CellError
 from gasfuncs.registry import worksheet_functions
-from tests.checks.every import (
-    INVARIANTS,
-    PUBLISHED,
-    REFUSALS,
-    agree,
-    is_printed,
-    other_call,
-    picked,
-)
-from tests.checks.kinds import Invariant, Published, Refusal
+from tests.checks.every import INVARIANTS, PUBLISHED, REFUSALS, Check, everything, unmet
 from tests.hosts import HOSTS, Host
 
 
@@ -58,6 +49,10 @@ def uncovered() -> Iterator[str]:
             yield f"{name} has no refusal"
 
 
+OF_FUNCTION: defaultdict[str, list[Check]] = defaultdict(list)
+for check in everything():
+    OF_FUNCTION[called(check.formula)].append(check)
+
 missing = list(uncovered())
 if missing:
     raise pytest.UsageError("; ".join(missing))
@@ -68,23 +63,8 @@ def host(request: pytest.FixtureRequest) -> Host:
     return request.param  # type: ignore[no-any-return]
 
 
-@pytest.mark.parametrize("check", PUBLISHED, ids=lambda c: c.formula)
-def test_published(host: Host, check: Published) -> None:
-    assert is_printed(picked(host.answer(check.formula), check), check), check.source
-
-
-@pytest.mark.parametrize("check", INVARIANTS, ids=lambda c: c.formula)
-def test_invariant(host: Host, check: Invariant) -> None:
-    computed = picked(host.answer(check.formula), check)
-    other = other_call(check)
-    equals = picked(host.answer(other), check) if other else check.equals
-    assert agree(computed, equals, check), check.why
-
-
-@pytest.mark.parametrize("check", REFUSALS, ids=lambda c: c.formula)
-def test_refusal(host: Host, check: Refusal) -> None:
-    answer = host.answer(check.formula)
-    assert isinstance(answer, CellError), f"answered {answer}"
-    assert answer.code == check.code
-    if host.tells_sentences:
-        assert check.says in answer.message
+@pytest.mark.parametrize("name", worksheet_functions())
+def test_every_check_holds(host: Host, name: str) -> None:
+    """Those of one function together: as tests of their own their reports would take longer."""
+    told = [unmet(check, host.answer, host.tells_sentences) for check in OF_FUNCTION[name]]
+    assert not any(told), "\n".join(filter(None, told))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 import math
 import re
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
@@ -18,7 +19,33 @@ PUBLISHED: list[Published] = [check for module in CHECKS.values() for check in m
 INVARIANTS: list[Invariant] = [check for module in CHECKS.values() for check in module.INVARIANTS]
 REFUSALS: list[Refusal] = [check for module in CHECKS.values() for check in module.REFUSALS]
 
+Check = Published | Invariant | Refusal
 Picked = float | str
+
+
+def everything() -> list[Check]:
+    return [*PUBLISHED, *INVARIANTS, *REFUSALS]
+
+
+def unmet(check: Check, ask: Callable[[str], Any], sentences: bool = True) -> str:
+    """What of a check does not hold where `ask` answers formulas, "" if all of it does."""
+    answer = ask(check.formula)
+    if isinstance(check, Refusal):
+        holds, due = _refuses(answer, check, sentences), f"{check.code}: {check.says}"
+    elif isinstance(check, Published):
+        answer = picked(answer, check)
+        holds, due = is_printed(answer, check), f"{check.printed}: {check.source}"
+    else:
+        answer = picked(answer, check)
+        other = other_call(check)
+        equals = picked(ask(other), check) if other else check.equals
+        holds, due = agree(answer, equals, check), f"{equals}: {check.why}"
+    return "" if holds else f"{check.formula}: {answer}, not {due}"
+
+
+def _refuses(answer: Any, check: Refusal, sentences: bool) -> bool:
+    refused = isinstance(answer, CellError) and answer.code == check.code
+    return refused and (check.says in answer.message or not sentences)
 
 
 def is_call(text: str) -> bool:
@@ -35,13 +62,13 @@ def picked(answer: Any, check: Published | Invariant) -> Picked:
     """The value that a check is of."""
     table = isinstance(answer, list | np.ndarray)
     value = answer[check.row][check.column] if table else answer
-    assert not isinstance(value, CellError | bool | None), value
+    assert not isinstance(value, CellError | bool | None), (check.formula, value)
     return value if isinstance(value, str) else float(value)
 
 
 def is_printed(computed: Picked, check: Published) -> bool:
     """Whether a value is the printed one, within its tolerance."""
-    assert isinstance(computed, float), computed
+    assert isinstance(computed, float), (check.formula, computed)
     allowed = check.within if check.absolute else check.within * abs(check.printed)
     return math.isclose(computed, check.printed, rel_tol=0, abs_tol=allowed)
 

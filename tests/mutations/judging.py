@@ -28,14 +28,11 @@ from typing import Any
 
 import pytest
 
-from gasfuncs.errors import CellError
 from gasfuncs.hosts.formula import read_call
 from gasfuncs.registry import worksheet_functions
 from tests.checks import every
-from tests.checks.kinds import Invariant, Published, Refusal
 from tests.mutations.mutants import Mutant
 
-Check = Published | Invariant | Refusal
 ROOT = Path(__file__).parents[2]
 TESTS = ROOT / "tests"
 STUBS = ROOT / "gasfuncs" / "__init__.pyi"
@@ -55,31 +52,10 @@ NOTHING = "nothing"
 """What noticed a bug that survived."""
 
 
-def all_checks() -> list[Check]:
-    return [*every.PUBLISHED, *every.INVARIANTS, *every.REFUSALS]
-
-
-def holds(check: Check) -> bool:
-    """Whether a check holds, through cells."""
-    answer = told(check.formula)
-    if isinstance(check, Refusal):
-        refused = isinstance(answer, CellError) and answer.code == check.code
-        return refused and check.says in answer.message
-    try:
-        computed = every.picked(answer, check)
-        if isinstance(check, Published):
-            return every.is_printed(computed, check)
-        other = every.other_call(check)
-        equals = every.picked(told(other), check) if other else check.equals
-        return every.agree(computed, equals, check)
-    except (AssertionError, IndexError, TypeError):
-        return False
-
-
-def _fails(check: Check) -> bool:
+def fails(check: every.Check) -> bool:
     """Whether a check fails, or cannot even be asked."""
     try:
-        return not holds(check)
+        return bool(every.unmet(check, told))
     except Exception:  # whatever a bug leads to
         return True
 
@@ -106,18 +82,18 @@ class Covered:
 
 def covered() -> list[Covered]:
     """Every check with the functions that it calls, caches emptied before each."""
-    return [_covered(place, check) for place, check in enumerate(all_checks())]
+    return [_covered(place, check) for place, check in enumerate(every.everything())]
 
 
-def _covered(place: int, check: Check) -> Covered:
+def _covered(place: int, check: every.Check) -> Covered:
     forget(("gasfuncs.calculations", "gasfuncs.explain"))
     codes: set[CodeType] = set()
     sys.setprofile(lambda frame, event, _: codes.add(frame.f_code) if event == "call" else None)
     began = time.thread_time()
-    good = holds(check)
+    bad = fails(check)
     seconds = time.thread_time() - began
     sys.setprofile(None)
-    if not good:
+    if bad:
         raise RuntimeError(f"fails without a bug: {check.formula}")
     return Covered(place, frozenset(filter(None, map(_name_of, codes))), seconds)
 
@@ -179,14 +155,14 @@ class Judge:
         _limit(LEAST_SECONDS + TIMES_LONGER * (work + tests.seconds))
         try:
             put_in(mutant)
-            checks = all_checks()
+            checks = every.everything()
         except Exception as error:  # whatever a bug leads to at import
             return f"import: {type(error).__name__}"
         tests_first = not chosen or mutant.path.parent.name in OF_PACKAGE
         if tests_first and not _pass(tests.files):
             return _named(tests)
         for one in sorted(chosen or self.covered, key=lambda one: one.seconds):
-            if _fails(checks[one.place]):
+            if fails(checks[one.place]):
                 return checks[one.place].formula
         if not mutant.function and _stubs() != STUBS.read_text(encoding="utf-8"):
             return "type stubs, which tell defaults"
