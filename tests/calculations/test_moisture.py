@@ -9,7 +9,9 @@ import pytest
 from CoolProp.CoolProp import HAProps_Aux
 
 import gasfuncs
+from gasfuncs import properties
 from gasfuncs.calculations import moisture, water_vapour
+from gasfuncs.units import R
 
 DEW_POINTS = np.linspace(173.15, 313.15, 1401)
 PRESSURES = np.array([[0.1e5], [101_325.0], [8e5], [20e5]])
@@ -111,3 +113,55 @@ def test_a_tenth_of_another_gas_is_still_taken_as_air() -> None:
     with pytest.raises(gasfuncs.GasFuncsError, match="is above 2 bar"):
         gasfuncs.GAS_PPM_DEW(*moist, "89.9% argon + 10.1% hydrogen")
     assert float(gasfuncs.GAS_PPM_DEW("5 ppm", "2 bar(a)", "ice", "hydrogen")) < 0
+
+
+@pytest.mark.parametrize("kelvin", [180.0, 223.15, 273.15, 313.15, 363.15])
+def test_virial_coefficients_are_those_of_coolprop(kelvin: float) -> None:
+    """Of air, and of air with water; those of steam it takes from an equation of its own."""
+    names = {"aa": "Baa", "aw": "Baw", "aaa": "Caaa", "aaw": "Caaw", "aww": "Caww"}
+    ours = water_vapour.virial(kelvin)._asdict()
+    for name, theirs in names.items():
+        assert ours[name] == pytest.approx(HAProps_Aux(theirs, kelvin, 1e5, 0)[0], rel=7e-6)
+
+
+@pytest.mark.parametrize(("celsius", "within"), [(80, 2e-5), (100, 2e-5), (210, 3e-4)])
+def test_virial_coefficients_of_steam_give_its_volume(celsius: float, within: float) -> None:
+    """Saturated steam of IAPWS-IF97; Z = 1 + B p/RT + (C - B²) (p/RT)² leaves out what follows."""
+    steam = iapws.IAPWS97(T=celsius + 273.15, x=1)
+    per = 1e6 * steam.P / (R * (celsius + 273.15))
+    b = water_vapour.virial(celsius + 273.15)
+    ours = 1 + b.ww * per + (b.www - b.ww**2) * per**2
+    assert ours == pytest.approx(per * steam.v * properties.WATER, rel=within)
+
+
+@pytest.mark.parametrize("kelvin", [233.15, 293.15, 353.15])
+@pytest.mark.parametrize("pressure", [1e5, 20e5, 100e5])
+def test_moist_air_is_in_balance_with_its_water(kelvin: float, pressure: float) -> None:
+    """Equal fugacities: that in air derived from the virial series of the mixture by the rule of
+    the complex step, that of the water by its volume (Poynting)."""
+    b, volume = water_vapour.virial(kelvin), 18e-6
+
+    def log_fugacity(wet: float, at: float) -> float:
+        total = 1 + 1e-30j
+        w = (wet + 1e-30j) / total
+        a, per = 1 - w, at / (R * kelvin)
+        second = a**2 * b.aa + 2 * a * w * b.aw + w**2 * b.ww
+        third = a**3 * b.aaa + 3 * a**2 * w * b.aaw + 3 * a * w**2 * b.aww + w**3 * b.www
+        residual = total * (second * per + (third - second**2) * per**2 / 2)
+        return float(np.log(wet * at) + np.imag(residual) / 1e-30)
+
+    vapour = float(water_vapour.over_water(kelvin))
+    wet = float(water_vapour.enhancement(kelvin, pressure, vapour, volume)) * vapour / pressure
+    squeezed = volume * (pressure - vapour) / (R * kelvin)
+    expected = log_fugacity(1.0, vapour) + squeezed
+    assert log_fugacity(wet, pressure) == pytest.approx(expected, abs=1e-12)
+
+
+def test_ice_and_water_have_their_volumes() -> None:
+    """IAPWS R10-06(2009) for ice, IAPWS-IF97 for water, from -40 and 0 to 40 °C."""
+    for kelvin in (233.15, 273.0):
+        ice = properties.WATER / iapws._iapws._Ice(kelvin, 0.1)["rho"]
+        assert ice == pytest.approx(water_vapour.ICE_VOLUME, rel=0.006)
+    for kelvin in (275.0, 313.15):
+        water = properties.WATER * iapws.IAPWS97(T=kelvin, P=0.1).v
+        assert water == pytest.approx(water_vapour.WATER_VOLUME, rel=0.008)
