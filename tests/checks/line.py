@@ -116,6 +116,22 @@ PUBLISHED = [
         )
     ),
     Published(
+        'GAS_WORKING("GAS_LINE_FLOW", "air", 0.5, 0.4, 20, 0)',
+        50_000 * 0.5283,
+        0.001,
+        "Critical pressure ratio for k = 1.4: 0.5283 (Aeronautical Engineer's Data Book)",
+        SEEN,
+        "four digits; k of air at 20 °C is 1.4007", row=25, column=4, reckoned=True,
+    ),
+    Published(
+        'GAS_WORKING("GAS_LINE_FLOW", "air", 0.5, 0, 20, 0, 14.533)',
+        0.2,
+        0.0005,
+        "Fanno table, k = 1.4: 4fL*/D = 14.533 chokes at the end from M = 0.2, from memory",
+        MEMORY,
+        "five digits of 4fL*/D; k of air is 1.4007", row=21, column=4,
+    ),
+    Published(
         'GAS_VALVE_LOSS("2.312 Kv", 15)',
         15.153374600399898,
         0.001,
@@ -221,6 +237,12 @@ INVARIANTS = [
         "Kv = 0.865 Cv",
     ),
     Invariant(
+        'GAS_VALVE_LOSS("36 Kv", 50)',
+        2 * 1e5 * (pi / 4 * 0.05**2) ** 2 / (999.1 * 0.01**2),
+        "10 L/s of water at 15 °C, 999.1 kg/m³, lose 1 bar",
+        1e-6,
+    ),
+    Invariant(
         'GAS_VALVE_LOSS("10 Kv", 50)',
         'GAS_VALVE_LOSS("2.5 Kv", 25)',
         "K goes with d⁴/Kv²",
@@ -234,6 +256,12 @@ INVARIANTS = [
         'GAS_VALVE_FLOW("argon", 20, {12; 6}, {6; 0}, 20, 0.25)',
         'GAS_VALVE_FLOW("argon", 20, 12, 0, 20, 0.25)',
         "a choked valve does not feel what is downstream",
+    ),
+    Invariant(
+        'GAS_VALVE_FLOW("argon", 40, "0.5 Pa", 0)',
+        'GAS_VALVE_FLOW("argon", 20, "1 Pa", 0)',
+        "choked flow of thin gas goes with the pressure, down to any",
+        1e-6,
     ),
     Invariant(
         'GAS_VALVE_FLOW("argon", "0.1 Kv", 12, 11.99)',
@@ -255,6 +283,62 @@ INVARIANTS = [
         'GAS_LINE_FLOW("nitrogen", 6, 5, 20, 3, 0, 20, 0, {"";"20 Kv"})',
         'GAS_LINE_FLOW("nitrogen", 6, 5, 20, 3, 0, 20, 0)',
         "no valve, in a column with one",
+    ),
+    Invariant(
+        'GAS_LINE_FLOW("argon", 6, 1, 100, 6, 0, 20, 5)',
+        'GAS_LINE_FLOW("argon", 6, 1, 100, 6, 0, 20, 4.999)',
+        "5 % of the bore is still a roughness that is known",
+        1e-4,
+    ),
+    Invariant(
+        'GAS_WORKING("GAS_LINE_FLOW", "argon", 12, 1, 25, 6, 8)',
+        1,
+        "choked without a valve is Mach 1 at the end",
+        row=22,
+        column=4,
+    ),
+    Invariant(
+        'GAS_WORKING("GAS_LINE_FLOW", "argon", 12, 1, 25, 6, 8)',
+        "yes",
+        "and the working says so",
+        row=26,
+        column=4,
+    ),
+    Invariant(
+        'GAS_WORKING("GAS_LINE_FLOW", "argon", 12, 9, 25, 6, 8)',
+        "no",
+        "a fourth of the pressure chokes no line",
+        row=26,
+        column=4,
+    ),
+    Invariant(
+        'GAS_WORKING("GAS_LINE_FLOW", "argon", 12, 9, 25, 6, 8)',
+        9e5,
+        "gas that is not choked leaves at the pressure that the line ends in",
+        row=24,
+        column=4,
+    ),
+    Invariant(
+        'GAS_WORKING("GAS_LINE_FLOW", "helium", 0.5, 0, 50, 1, 0, 20, 0, "0.5 Kv")',
+        0.7 * 5 / 3 / 1.4,
+        "a valve chokes when it takes k/1.4 xT of the pressure; k of helium is 5/3",
+        0.001,
+        row=23,
+        column=4,
+    ),
+    Invariant(
+        'GAS_WORKING("GAS_LINE_FLOW", "helium", 0.5, 0, 50, 1, 0, 20, 0, "0.5 Kv")',
+        "yes",
+        "and so is the line",
+        row=26,
+        column=4,
+    ),
+    Invariant(
+        'GAS_WORKING("GAS_LINE_DROP", "argon", 400, 12, 25, 6, 8)',
+        "no",
+        "a flow that passes is not choked",
+        row=27,
+        column=4,
     ),
 ]
 
@@ -282,5 +366,6 @@ REFUSALS = [
     Refusal('GAS_VALVE_FLOW("argon", 20, 12, 2, 20, 70)', "#NUM!", "above 1"),
     Refusal('GAS_VALVE_FLOW("argon", "20 m3/h", 12, 2)', "#VALUE!", "use Kv, Cv"),
     Refusal('GAS_LINE_CONTENTS("argon", 25, 6, 12, "-180 degC")', "#NUM!", "is liquid"),
-    Refusal('GAS_LINE_FLOW("air", "60 Pa", 0, 10, 1)', "#NUM!", "molecule by molecule"),
+    Refusal('GAS_LINE_FLOW("air", "65 Pa", 0, 10, 1)', "#NUM!", "molecule by molecule"),
+    Refusal('GAS_LINE_DROP("air", 0, "65 Pa", 10, 1)', "#NUM!", "molecule by molecule"),
 ]
