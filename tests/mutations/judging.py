@@ -1,7 +1,8 @@
 """Whether some check notices a bug: the checks that call its function, then the module's own tests.
 
 Each bug is tried in a fork of a process that has everything imported. A bug inside a function is
-put in by its code alone; one outside of all functions by importing the package anew.
+put in by its code alone; one outside of all functions, or in one that no check calls, by importing
+the package anew.
 """
 
 from __future__ import annotations
@@ -69,6 +70,8 @@ class Covered:
     """The functions that a check calls, as "file:function", and how long it takes."""
 
     place: int
+    asks: str
+    """The worksheet function that its formula names first."""
     functions: frozenset[str]
     seconds: float
 
@@ -95,7 +98,8 @@ def _covered(place: int, check: every.Check) -> Covered:
     sys.setprofile(None)
     if bad:
         raise RuntimeError(f"fails without a bug: {check.formula}")
-    return Covered(place, frozenset(filter(None, map(_name_of, codes))), seconds)
+    asks = check.formula.partition("(")[0]
+    return Covered(place, asks, frozenset(filter(None, map(_name_of, codes))), seconds)
 
 
 def _name_of(code: CodeType) -> str:
@@ -149,12 +153,21 @@ class Judge:
             self._tests[path] = Tests(files if seconds < LONGEST_TESTS else (), seconds)
         return self._tests[path]
 
+    def _chosen(self, mutant: Mutant) -> list[Covered]:
+        """The checks that call the function of a bug; of a bug outside of all functions those of
+        the worksheet functions that use the module, as a limit refuses before any is called."""
+        calling = [one for one in self.covered if one.calls(mutant)]
+        if mutant.function:
+            return calling
+        asked = {one.asks for one in calling}
+        return [one for one in self.covered if one.asks in asked]
+
     def _noticed(self, mutant: Mutant, tests: Tests) -> str:
-        chosen = [one for one in self.covered if one.calls(mutant)]
+        chosen = self._chosen(mutant)
         work = sum(one.seconds for one in chosen or self.covered)
         _limit(LEAST_SECONDS + TIMES_LONGER * (work + tests.seconds))
         try:
-            put_in(mutant)
+            put_in(mutant, anew=not (mutant.function and chosen))
             checks = every.everything()
         except Exception as error:  # whatever a bug leads to at import
             return f"import: {type(error).__name__}"
@@ -266,9 +279,9 @@ def _with(pattern: str, files: Iterator[Path]) -> set[Path]:
     return {file for file in files if re.search(pattern, file.read_text(encoding="utf-8"))}
 
 
-def put_in(mutant: Mutant) -> None:
-    """Put a bug into this process."""
-    if mutant.function and mutant.path.parent.name != "units":
+def put_in(mutant: Mutant, anew: bool) -> None:
+    """Put a bug into this process; `anew` where its function may have run at import alone."""
+    if not anew and mutant.path.parent.name != "units":
         swap(mutant)
         everything = mutant.path.parent.name == "properties"
         forget(("gasfuncs",) if everything else ("gasfuncs.calculations", "gasfuncs.explain"))
