@@ -107,6 +107,12 @@ def test_all_parts_and_the_working_of_surcharges_add_up() -> None:
     assert steps["surcharge fuel"] == pytest.approx(fuel)
 
 
+def test_without_a_drop_no_delivery_is_counted() -> None:
+    with recorded() as shown:
+        gasfuncs.GAS_CONTRACT_COST(MONTHS[:1], [10.0], 2.0)
+    assert [each.value for each in shown if each.what == "deliveries"] == [0.0]
+
+
 def test_a_tier_begins_with_its_first_unit_and_ends_with_its_last() -> None:
     month = MONTHS[:1]
     for amount, price in ((99.0, 1.0), (100.0, 0.8), (300.0, 0.8)):

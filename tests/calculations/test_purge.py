@@ -14,6 +14,7 @@ from gasfuncs.calculations import purge
 from gasfuncs.calculations.vacuum_line import (
     VacuumLine,
 )
+from gasfuncs.definition import recorded
 
 AIR = properties.gas("air")
 T = 293.15
@@ -46,6 +47,25 @@ def test_a_target_hit_exactly_takes_no_further_cycle(ratio: int, cycles: int) ->
         start = supply + 0.2
         target = supply + 0.2 / ratio**cycles
         assert purge.vent_fill_count(1e5 / ratio, 1e5, start, target, supply) == cycles
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "start", "target", "printed", "within"),
+    [
+        (0.5, 1, 0.21, 0.01, 4.4, 0.05),  # Branan, seen in print
+        (6 / 760, 1, 0.21, 5e-6, 2.20, 0.005),  # a worked answer after Branan, seen
+        (20 / 760, 1, 0.21, 1e-6, 3.37, 0.005),  # Crowl and Louvar, ch. 7, from memory
+        (0, 1, 0.21, 1e-6, 1, 0),  # a perfect vacuum leaves nothing after one fill
+        (0.1, 1, 0.5e-6, 1e-6, 0, 0),  # clean enough at the start
+    ],
+)
+def test_cycles_before_rounding_up(
+    low: float, high: float, start: float, target: float, printed: float, within: float
+) -> None:
+    with recorded() as shown:
+        purge.vent_fill_count(low * 101_325, high * 101_325, start, target)
+    [exact] = [each.value for each in shown if each.what == "cycles before rounding up"]
+    assert float(exact) == pytest.approx(printed, abs=within + 1e-9)
 
 
 def test_count_takes_a_column_at_once() -> None:

@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
+import gasfuncs
 from gasfuncs.calculations import printed_values, purity
 from gasfuncs.definition.terms import Quantity
+from gasfuncs.errors import GasFuncsError
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.units import LEAK_TEMPERATURE, R, kinds
 
@@ -43,6 +45,14 @@ def test_a_printed_value_can_be_typed_as_it_stands_and_is_documented(
     assert f"| {' | '.join(cells)} |" in PAGE.read_text(encoding="utf-8")
     name = "GAS_PERMEATION" if permeability else "GAS_GAS_LOAD"
     assert str(value) in " ".join(map(str, worksheet_function_named(name).sources))
+
+
+def test_a_thousand_sources_are_added_up_and_one_more_is_not() -> None:
+    sources = [[f"joint {n}", 1e-6, 1.0] for n in range(1_000)]
+    rows = gasfuncs.GAS_POINT_OF_USE(0, 10, sources)
+    assert rows[-1][1] == pytest.approx(1_000 * rows[2][1])
+    with pytest.raises(GasFuncsError, match="holds 1001 sources, more than 1000"):
+        gasfuncs.GAS_POINT_OF_USE(0, 10, [*sources, sources[0]])
 
 
 def test_every_unit_of_the_two_kinds_can_be_worked_out() -> None:

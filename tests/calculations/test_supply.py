@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from gasfuncs.calculations.calendar import read_week
 from gasfuncs.calculations.supply import DAY, reorder_date, reorder_level, runout_risk, tank_plan
+from gasfuncs.errors import GasFuncsError
 
 TRIALS = 200_000
 USE, SPREAD = 1150.0, 350.0
@@ -190,6 +191,17 @@ def test_plan_orders_on_the_reorder_date() -> None:
     day = float(reorder_date(46083.0, 12_000.0, USE, 9258.0, BOIL_OFF))
     rows = plan([USE] * 10)
     assert rows[rows[:, 6] > 0][0, 0] == day
+
+
+def test_a_plan_is_for_ten_years_and_no_day_more() -> None:
+    assert len(plan([0.0] * 3660, daily_boil_off=0.0)) == 3660
+    with pytest.raises(GasFuncsError, match="has 3661 days; a plan is for 3660 days at most"):
+        plan([0.0] * 3661)
+
+
+def test_a_least_load_of_one_row_needs_the_capacity() -> None:
+    with pytest.raises(GasFuncsError, match="whether a least load fits"):
+        reorder_date(46083.0, 12_000.0, USE, 9258.0, least_load=np.array([0.0, 50.0]))
 
 
 def test_orders_on_the_way_count() -> None:

@@ -154,6 +154,14 @@ INVARIANTS = [
         "GAS_GRADE_IMPURITY(6)",
         "the digit 9 is another nine",
     ),
+    Invariant('GAS_CONVERT(0, "K", "degC")', -273.15, "absolute zero is a temperature"),
+    Invariant(
+        'GAS_WORKING("GAS_CONVERT", 2, "Nm3", "mol")',
+        101_325 / 8.314462618 / 273.15,
+        "the working shows the molar density, p / (R T)",
+        row=9,
+        column=4,
+    ),
 ]
 
 REFUSALS = [
@@ -184,4 +192,9 @@ REFUSALS = [
     Refusal('GAS_CONVERT(1, "psid", "bar(a)")', "#VALUE!", "unit of pressure difference"),
     Refusal('GAS_CONVERT(1, "kg/cm2", "bar(a)")', "#VALUE!", "must say what it is measured from"),
     Refusal("GAS_GRADE_IMPURITY(4.85)", "#NUM!", "more than one digit"),
+    Refusal('GAS_CONVERT(1, "ft3", "kg", "argon")', "#VALUE!", 'from_unit: "ft3" does not tell'),
+    Refusal('GAS_CONVERT(1, "kg", "ft3", "argon")', "#VALUE!", 'to_unit: "ft3" does not tell'),
+    Refusal('GAS_CONVERT(1, "m3", "bar")', "#VALUE!", "not of volume"),
+    Refusal('GAS_CONVERT(1, "mbar L/s", "bar")', "#VALUE!", "not of leak rate"),
+    Refusal('GAS_CONVERT(1, "bar", "degC")', "#VALUE!", 'from_unit: "bar" is a unit of'),
 ]

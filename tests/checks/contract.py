@@ -49,6 +49,9 @@ QUARTER = (
     '150, "quarter")'
 )
 
+ONE_LINE = 'GAS_INVOICE_CHECK({"T1",3,800,"",%s}, {"T1",46000,3}, {45000,800})'
+FROM_FEBRUARY = QUARTER.replace('"2026-01-01";', "").replace('03-01"', '03-01";"2026-04-01"')
+
 PUBLISHED = [
     Published("GAS_INDEXED_PRICE(100, 0, 1, 201.427, 205.916)", 102.2286, 5e-7, LABOUR_STATISTICS,
               SEEN, "seven digits printed"),
@@ -147,6 +150,48 @@ INVARIANTS = [
     Invariant(
         QUARTER, 0, "and not before", row=3, column=6,
     ),
+    Invariant(
+        FROM_FEBRUARY, 7200, "a quarter from February is due in April", row=4, column=6
+    ),
+    Invariant("GAS_INDEXED_PRICE(100, 0.4, 0.6, 0.5, 0.65)",
+              "GAS_INDEXED_PRICE(100, 0.4, 0.6, 100, 130)", "an index of any base tells the same"),
+    Invariant('GAS_CONTRACT_COST({"2026-01-01";"";"2026-02-01"}, {10;"";20}, 2)', 60,
+              "a blank row is left out", row=1, column=2),
+    Invariant('GAS_CONTRACT_COST("2026-01-01", 5, 1, {10,"",0.5}, "whole", , , , , 12, "month")',
+              12 * 0.5 - 5, "twelve at the tier's price less five at the price", row=1, column=6),
+    Invariant(
+        'GAS_CONTRACT_COST("2026-01-01", 10, 2, , , , , , {"energy",0.05,"","",""})', 1,
+        "a share of the goods needs no drop", row=1, column=5,
+    ),
+    Invariant("GAS_CONTRACT_COST(1, 10, 2)", 20, "the first day that there is", row=1, column=2),
+    Invariant('GAS_INVOICE_CHECK({"T1",0.5,800,"",400}, {"T1",46000,0.5}, {45000,800})', "agrees",
+              "half a unit; nothing is added where no surcharge is written", row=1, column=4),
+    Invariant('GAS_INVOICE_CHECK({"T1",2,0.001,"",0.002}, {"T1",46000,1}, {45000,0.001})', "agrees",
+              "a kilogram too much of what is nearly free is within the rounding", row=1, column=4),
+    Invariant(
+        'GAS_INVOICE_CHECK({"T1",1.1,0.001,"",0.0011,1.1}, {"T1",46000,1}, {45000,0.001})',
+        "agrees", "another factor on what is nearly free is within the rounding", row=1, column=4,
+    ),
+    Invariant('GAS_INVOICE_CHECK({"T1",3,1,"",3}, {"T1",46000,3}, {45000,0})', "rate",
+              "no index makes a price of nothing", row=1, column=4),
+    Invariant(
+        'GAS_INVOICE_CHECK({"T1",3,0.75,"",2.25}, {"T1",46000,3}, {45000,0.5,1.2;47000,0.7,1.5})',
+        "index", "0.5 times the later version's index", row=1, column=4,
+    ),
+    Invariant(
+        'GAS_INVOICE_CHECK({"T1",3,800,"",2400}, {"T1",46000,3}, {50000,900;1,800})', "agrees",
+        "the version from the first day on, though it stands last", row=1, column=4,
+    ),
+    Invariant(ONE_LINE.replace("})", "}, 0.5)") % 2400.5, "agrees",
+              "half a unit of money is what rounding may change", row=1, column=4),
+    Invariant(ONE_LINE.replace('{"T1",3', '{"T9",3') % 2400, 0,
+              "nothing is expected without a ticket", row=1, column=1),
+    Invariant('GAS_INVOICE_CHECK({"T1",3,2,"",6}, {"T1",46000,3}, {45000,2,1.2;47000,3,1.2})',
+              "index", "the price without its index", row=1, column=4),
+    Invariant('GAS_INVOICE_CHECK({"T1",3,0,"",0}, {"T1",46000,3}, {40000,0;45000,5})', "index",
+              "the price of the free version before", row=1, column=4),
+    Invariant('GAS_CONTRACT_COST("2026-01-01", 0.7, 9, {0,0.5,2;0.5,"",1})', 0.5 * 2 + 0.2,
+              "a tier of half a unit", row=1, column=2),
 ]  # fmt: skip
 
 REFUSALS = [
@@ -187,4 +232,40 @@ REFUSALS = [
         'GAS_CONTRACT_COST({"2026-01-01";"2026-02-01"}, {10;20}, 60, , , , , , , 0.5, "quarter")',
         "#NUM!", "not whole periods",
     ),
+    Refusal("GAS_INDEXED_PRICE(100, 0.4, 1.2, 100, 130)", "#NUM!", "1.2 is above 1"),
+    Refusal("GAS_INDEXED_PRICE(100, 0.4, 0.6, 1050000000, 130)", "#NUM!", "is above 1e+09"),
+    Refusal("GAS_INDEXED_PRICE(100, 0.4, {0.3,0.3}, {100,100}, 130)", "#VALUE!", "1 indices for 2"),
+    Refusal("GAS_CONTRACT_COST(2958466, 10, 2)", "#NUM!", "months: 2.95847e+06 is above"),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 1.05E+15, 2)', "#NUM!", "is above 1e+15"),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, , , , , , , , , , 1050000)', "#NUM!",
+            "price_index: 1.05e+06 is above 1e+06"),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, , , , , , {"energy",-1.1,"","",""})', "#NUM!",
+            "share of goods: -1.1 is below -1"),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, , , , , , {"energy",10.5,"","",""})', "#NUM!",
+            "above 1000 %"),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, , , , , , {"fuel","","",1.05E+12,""})', "#NUM!",
+            "per month: 1.05e+12 is above 1e+12"),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, , , , , , {"fuel","",0.5,"",""})', "#NUM!",
+            "drop: is blank"),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, , , 0.5)', "#NUM!", "drop: is blank"),
+    Refusal('GAS_CONTRACT_COST({"2026-01-01";"2026-02-01"}, {1;2}, 2, , , , , , , , , , {1;""})',
+            "#VALUE!", "price_index: is blank (item 2"),
+    Refusal(
+        'GAS_CONTRACT_COST({"2026-01-01";"2026-02-01"}, {301;50}, 1, {100,300,0.8}, , , , , , , '
+        '"month")', "#NUM!", "a period takes 301",
+    ),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, {1.05E+15,"",1})', "#NUM!", "row 1, from: "),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, {0,1.05E+15,1})', "#NUM!", "row 1, to: "),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, {0,"",1.05E+12})', "#NUM!", "row 1, price: "),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, {0,100,1;100,300,1;200,"",1})', "#NUM!",
+            "row 3: from 200 overlaps"),
+    Refusal('GAS_CONTRACT_COST("2026-01-01", 10, 2, {100,100,1})', "#NUM!",
+            "row 1: to 100 is not above from 100"),
+    Refusal(ONE_LINE % "1.05E+15", "#NUM!", "billed: 1.05e+15 is above 1e+15"),
+    Refusal('GAS_INVOICE_CHECK({1,1.05E+15,2,0,5}, {1,1,1}, {1,1})', "#NUM!", "1, quantity: "),
+    Refusal('GAS_INVOICE_CHECK({1,1,1.05E+12,0,5}, {1,1,1}, {1,1})', "#NUM!", "above 1e+12"),
+    Refusal('GAS_INVOICE_CHECK({1,1,2,0,5,1.05E+9}, {1,1,1}, {1,1})', "#NUM!", "above 1e+09"),
+    Refusal("GAS_INVOICE_CHECK({1,1,2,0,5}, {1,2958466,1}, {1,1})", "#NUM!", "1, date: "),
+    Refusal("GAS_INVOICE_CHECK({1,1,2,0,5}, {1,1,1}, {2958466,1})", "#NUM!", "1, from: "),
+    Refusal('GAS_INVOICE_CHECK({1,1,2,0,5}, {1,1,1}, {1,1,"","",10.5})', "#NUM!", "above 1000 %"),
 ]  # fmt: skip

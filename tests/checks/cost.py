@@ -63,6 +63,8 @@ INVARIANTS = [
     ),
     Invariant("GAS_PRICE_PARITY(48, 1.35, 48)", 1.35, "as much gas, the same price"),
     Invariant("GAS_PRICE_PARITY(10, 1, 20, 10)", 0, "the extra cost takes all"),
+    Invariant('GAS_PRICE(1, "2 kg", "kg")', 0.5, "half the price of two"),
+    Invariant("GAS_PRICE_PARITY(0.001, 1, 0.001)", 1, "a litre of each"),
 ]
 
 REFUSALS = [
@@ -82,4 +84,5 @@ REFUSALS = [
     Refusal('GAS_LOAD_COST("10 kg", 1)', "#VALUE!", "not of gas amount"),
     Refusal("GAS_PRICE_PARITY(10, 1, 20, 11)", "#NUM!", "even free gas b"),
     Refusal("GAS_PRICE_PARITY(10, 1, 0)", "#NUM!", "amount_b"),
+    Refusal('GAS_PRICE(1, "0 kg", "kg")', "#VALUE!", "is not a quantity to buy by"),
 ]

@@ -51,6 +51,13 @@ PUBLISHED = [
         SIX_M3, 9747.2, 0.001, REYNOLDS + ": level, squeezed at constant entropy", LIBRARY,
         OTHER_EQUATION, row=2, column=2,
     ),
+    *(
+        Published(
+            SIX_M3, level - 2789, 0.0015, REYNOLDS + ": the levels less the 2789 L there were",
+            LIBRARY, OTHER_EQUATION, row=row, column=3, reckoned=True,
+        )
+        for row, level in ((1, 9636.8), (2, 9747.2))
+    ),
     Published(
         f'GAS_DELIVERY_CHECK({CHECKED},0,"665.26 kPa")',
         6047.55 / 1.784, 3e-4,
@@ -64,6 +71,12 @@ PUBLISHED = [
         GUM.at("4.3.7").says("a tolerance of 5 % is u = a/√3; 1.96 of the normal distribution"),
         READ, "four digits printed",
         row=4, column=1, reckoned=True,
+    ),
+    Published(
+        f'GAS_DELIVERY_CHECK({CHECKED},0,"665.26 kPa")',
+        (6047.55 + 1.96 * (2 / 3) ** 0.5 * 0.01 * 11 * (1242.8 - 33.29)) / 1.784, 3e-4,
+        VDI_110 + "; two levels, each within 1 % of 11 m3 of liquid for vapour, u = a/√3", LIBRARY,
+        "four digits printed", row=2, column=3, reckoned=True,
     ),
 ]  # fmt: skip
 
@@ -117,6 +130,26 @@ INVARIANTS = [
         '"1209.51 kg","665.26 kPa")', "agrees", "what was drawn meanwhile counts",
         row=5, column=1,
     ),
+    Invariant(
+        'GAS_TANK_MIX("nitrogen",278.9,"13 bar(a)","600 L(liq)","3 bar(a)",1101)',
+        f"{SIX_M3}", "a tank of a tenth of the size comes to the same pressure", row=1, column=1,
+    ),
+    Invariant(
+        'GAS_TANK_MIX("nitrogen",278.9,"13 bar(a)","600 L(liq)","3 bar(a)",1101)',
+        f"{SIX_M3}", "and is squeezed to the same", row=2, column=1,
+    ),
+    Invariant(
+        f'GAS_DELIVERY_CHECK({CHECKED},0,"665.26 kPa",0.0925,0)', "cannot tell",
+        "1.96 · 9.25 % / √3 is 10.5 %, more than a tenth of the ticket", row=5, column=1,
+    ),
+    Invariant(
+        f'GAS_DELIVERY_CHECK({CHECKED},0,"665.26 kPa",0.085,0)', "agrees",
+        "1.96 · 8.5 % / √3 is 9.6 %", row=5, column=1,
+    ),
+    Invariant(
+        f'GAS_DELIVERY_CHECK({CHECKED.replace("11000", "7000")},0,"665.26 kPa")', "agrees",
+        "a tank full to the brim is only full", row=5, column=1,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [
@@ -134,4 +167,11 @@ REFUSALS = [
     Refusal('GAS_DELIVERY_CHECK("argon",0,2000,7000,11000,11,11)', "#NUM!", "nothing is to be"),
     Refusal('GAS_DELIVERY_CHECK("argon",5000,2000,12000,11000,11,11)', "#NUM!", "liquid_after: "),
     Refusal('GAS_DELIVERY_CHECK("argon",5000,2000,7000,11000,11,11,,,2.5)', "#NUM!", "250 %"),
+    Refusal('GAS_TANK_MIX("nitrogen",11010,13,5,"1 atm",11010)', "#NUM!", "leaves no room"),
+    Refusal('GAS_DELIVERY_CHECK("air",5000,2000,7000,11000,11,11)', "#NUM!", "pure gas"),
+    Refusal(
+        'GAS_TANK_MIX("nitrogen",100,"33 bar(a)","400 L(liq)","33.9 bar(a)",1100)',
+        "#NUM!",
+        "not liquid and vapour any more",
+    ),
 ]

@@ -448,4 +448,6 @@ REFUSALS = [
         "#NUM!",
         "molecules would pass one by one",
     ),
+    Refusal('GAS_LEAK_LIMIT("20.95 %", 10)', "#NUM!", "is the unit right"),
+    Refusal('GAS_LEAK_HOLE(1, "argon", 2, 2)', "#NUM!", "are the two swapped"),
 ]

@@ -323,6 +323,49 @@ INVARIANTS = [
         row=1,
         column=4,
     ),
+    Invariant(
+        'GAS_VENT_FILL_TABLE("argon", 2.5, 1, 3, 900, 100)',
+        0,
+        "no gas before the first cycle",
+        row=1,
+        column=2,
+    ),
+    Invariant(
+        'GAS_EVACUATE_RESIDUAL(0, 1, 0, 0, "1 mbar L/s", 2, "200 s")',
+        100,
+        "twice the volume takes twice the time to the same rise",
+    ),
+    Invariant(
+        'GAS_EVACUATE_RESIDUAL(0, 1, 0, 1000, "100 mbar L/s", 1, "1000 s")',
+        1e5 + 900,
+        "0.1 bar of air leaks in, and the gas for the other 0.9 bar brings its own 1,000 ppm",
+    ),
+    Invariant('GAS_EVACUATE_RESIDUAL(0, "0.5 Pa", 0, 5)', 5, "filled at half a pascal"),
+    Invariant(
+        METHODS,
+        f'GAS_SWEEP_USE("argon", {2.5 / 60!r}, "1 atm", 20, GAS_SWEEP_CHANGES("21 %", 100, 1))',
+        "sweeping lasts as long as its gas flows",
+        row=3,
+        column=4,
+    ),
+    Invariant(METHODS, 1, "one evacuation", row=2, column=1),
+    *(
+        Invariant(
+            METHODS.replace("0.1 mbar", base),
+            met,
+            f"21 % by {base} of 1.05 bar: {left}",
+            row=2,
+            column=6,
+        )
+        for base, met, left in (("0.4 mbar", "yes", "81 ppm"), ("0.75 mbar", "no", "151 ppm"))
+    ),
+    Invariant(
+        'GAS_PURGE_METHODS("argon", 1, 1000, 1, 0.1, 1, "0.1 mbar", 250, 60)',
+        "yes",
+        "1000 ppm / 10³ is the target, hit exactly",
+        row=1,
+        column=6,
+    ),
 ]
 
 REFUSALS = [
@@ -354,4 +397,10 @@ REFUSALS = [
         "base_pressure",
     ),
     Refusal('GAS_VENT_FILL_COUNT(1, 1, "21 %", 1)', "#NUM!", "is not below pressure_high"),
+    Refusal("GAS_VENT_FILL_RESIDUAL(3, 2, 1, 900)", "#NUM!", "are the two swapped"),
+    Refusal('GAS_EVACUATE_RESIDUAL(0, 1, 0, 0, "1 mbar L/s", , "1 s")', "#NUM!", "volume of the"),
+    Refusal('GAS_EVACUATE_RESIDUAL(1, 1, "21 %")', "#NUM!", "are the two swapped?"),
+    Refusal(METHODS.replace('"0.1 mbar"', "1.05"), "#NUM!", "base_pressure: is not below"),
+    Refusal(METHODS.replace('"0.1 mbar"', "0"), "#NUM!", "base_pressure: is a perfect vacuum"),
+    Refusal(METHODS.replace('"50 mbar"', "0"), "#NUM!", "pressure_low: is a perfect vacuum"),
 ]

@@ -101,6 +101,23 @@ INVARIANTS = [
         'GAS_POINT_OF_USE(0, "1 mol/s", {"a","1E-7 mol/s",1;"b","3E-7 mol/s",1})', 0.25,
         "one of two sources that is a third of the other", row=2, column=2,
     ),
+    Invariant('GAS_POINT_OF_USE(0, 5, {"none",0}, 8)', 0, "none has no share of nothing", row=1,
+              column=2),
+    Invariant('GAS_POINT_OF_USE(0, 5, {"none",0}, 8)', 0, "nothing has no shares", row=3, column=2),
+    Invariant(
+        f"GAS_POINT_OF_USE(0, 10, {SOURCES})", "GAS_LEAK_IMPURITY(0.001, 10)",
+        "of a leak its oxygen alone", 1e-3, row=3, column=1,
+    ),
+    Invariant(
+        'GAS_POINT_OF_USE(0, 10, {"hose",0.003,""})', "GAS_POINT_OF_USE(0, 10, {0,0.003,1})",
+        "a blank share is all", row=2, column=1,
+    ),
+    Invariant('GAS_POINT_OF_USE(0, 10, {"",0.003})', "source 1", "a name for what has none", row=2,
+              column=0),
+    Invariant(
+        'GAS_POINT_OF_USE(0, "1 mol/s", {"a","0.1 mol/s"})', 1e5, "a tenth is still a trace",
+        row=2, column=1,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [
@@ -117,4 +134,6 @@ REFUSALS = [
     Refusal('GAS_POINT_OF_USE(1, 10, {"hose",1,20})', "#NUM!", "20 % is written"),
     Refusal('GAS_POINT_OF_USE(1, 10, "hose")', "#VALUE!", "two or three columns"),
     Refusal('GAS_POINT_OF_USE(1, 10, {"hose",""})', "#VALUE!", "has no inflow (row 1, hose)"),
+    Refusal('GAS_POINT_OF_USE(0, "1 mol/s", {"a","0.105 mol/s"})', "#NUM!", "no trace"),
+    Refusal('GAS_POINT_OF_USE(1, 10, {"a",1,1,1})', "#VALUE!", "two or three columns"),
 ]

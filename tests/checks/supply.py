@@ -232,6 +232,44 @@ INVARIANTS = [
     Invariant(DRY, 35, "what the use lacks on the third day: 40 - (10 - 5)", row=3, column=7),
     Invariant(PHONE_PLAN, 0, "what is on its way is not ordered again", row=4, column=6),
     Invariant(PHONE_PLAN, 0, "so that only one delivery comes", row=7, column=4),
+    Invariant("GAS_REORDER_DATE(2958464, 10, 1, 9)", 2958465, "the last day of the year 9999"),
+    Invariant("GAS_REORDER_DATE(46083, 10, 0.5, 20)", 46083, "below the level: today"),
+    Invariant(
+        "GAS_REORDER_DATE(46083, 14000, 1300, 9258, 0, , , , 1, 18000, 20000)",
+        46083 + 10 - 1,
+        "ten days until 1,000 are left; ordered the day before",
+    ),
+    Invariant(
+        "GAS_REORDER_DATE(2958456, 14000, 1300, 9258, 0, , , , 1, 18000, 20000)",
+        2958465,
+        "the last day there is",
+    ),
+    Invariant(
+        "GAS_RUNOUT_RISK(0.0594, 0.05, 0.005, 1)",
+        "GAS_RUNOUT_RISK(59.4, 50, 5, 1)",
+        "the unit of the stock does not matter",
+    ),
+    Invariant(
+        "GAS_TANK_PLAN(46083, 500, {40;40}, 10, 2, 50, 500)",
+        500,
+        "a tank full to the brim",
+        row=1,
+        column=1,
+    ),
+    Invariant(
+        "GAS_TANK_PLAN(46083, 100, {40;40}, 10, 366, 50, 500)",
+        20,
+        "a truck in a leap year",
+        row=2,
+        column=5,
+    ),
+    Invariant(
+        "GAS_TANK_PLAN(46083, 0.16, {0.032;0.032;0.032}, 0.096, 3, 0.2, 1)",
+        0.2,
+        "the telephones in thousands",
+        row=3,
+        column=6,
+    ),
 ]
 
 REFUSALS = [
@@ -266,4 +304,13 @@ REFUSALS = [
     Refusal("GAS_TANK_PLAN(46083, 100, {40;40}, 480, 2, 50, 500)", "#NUM!", "highest contents"),
     Refusal("GAS_TANK_PLAN(46083, 100, {40;40}, 10, 400, 50, 500)", "#NUM!", "more than a year"),
     Refusal("GAS_TANK_PLAN(46083, 100, {40;40}, 10, 2, 0, 500)", "#NUM!", "order_size"),
+    Refusal("GAS_REORDER_DATE(2958465, 10, 1, 9)", "#NUM!", "no date is left"),
+    Refusal(
+        "GAS_REORDER_DATE(46083, 10000, 0.001, 9999.9999, 0, , , , 1, 18000, 20000)",
+        "#NUM!",
+        "no date is left",
+    ),
+    Refusal("GAS_REORDER_DATE(46083, 100, 5, 20, 0, , , , 3, 0.5)", "#NUM!", "capacity: is blank"),
+    Refusal("GAS_TANK_PLAN(46083, 100, {40;40}, 475, 2, 50, 500)", "#NUM!", "allowed (475)"),
+    Refusal("GAS_TANK_PLAN(46083, 100, {40;40}, 10, 366.5, 50, 500)", "#NUM!", "more than a year"),
 ]
