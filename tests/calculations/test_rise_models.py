@@ -65,9 +65,7 @@ def test_candidates_are_least_squares(
             assert each.leak[place] == pytest.approx(found[1], rel=1e-6)
             assert each.variance[place] == pytest.approx(covariance[1, 1], rel=1e-6)
             assert each.sizes[place] == pytest.approx(found[2:], rel=1e-6)
-            assert each.tilt[place] == pytest.approx(
-                covariance[2:, 1] / covariance[1, 1], rel=1e-6
-            )
+            assert each.tilt[place] == pytest.approx(covariance[2:, 1] / covariance[1, 1], rel=1e-6)
 
 
 @pytest.mark.parametrize("constants", [[0.2, 0.75], [0.2, 1.0], [0.2, 1.00005], [3.0, 1.4]])
@@ -164,7 +162,7 @@ def test_a_leak_is_within_where_its_squares_and_its_amplitudes_allow() -> None:
 
 @pytest.mark.parametrize("u", [0.0, 0.3, 1.0])
 def test_the_error_of_a_rate_is_that_of_its_derivatives(u: float) -> None:
-    """b/τ e^(-u/τ) and b (1 + u/t₀)^-α, differentiated by hand; errors of 1 that are independent."""
+    """b/τ e^(-u/τ) and b (1 + u/t₀)^-α, by hand; independent errors of 1."""
     one = Curve(
         ONE, np.array([0.3]), 0.0, 0.5, np.array([2.0]), 1.0, np.zeros(1), np.diag([9.0, 1, 1, 1])
     )
