@@ -82,8 +82,7 @@ def usable(
 ) -> tuple[Places, Reasons]:
     """Places of the readings that can be used, in the order of time, and why the others cannot."""
     why = _unusable(times, levels, pressures, gas, capacity)
-    blank = np.isnan(times.values) & np.isnan(levels.values)
-    good = ~blank
+    good = ~np.isnan(times.values)
     good[list(why)] = False
     order = np.flatnonzero(good)
     order = order[np.argsort(times.values[order], kind="stable")]
@@ -147,8 +146,6 @@ class Rise:
 def spikes(times: Array, levels: Array, least: float) -> Flags:
     """Single readings that leave their neighbours, further than use or a delivery would."""
     off = np.zeros(len(levels), dtype=bool)
-    if len(levels) < 3:
-        return off
     moves = np.diff(levels)
     alone = moves[:-1] * moves[1:] < 0
     nearer = np.minimum(np.abs(moves[:-1]), np.abs(moves[1:]))
@@ -164,9 +161,9 @@ def spikes(times: Array, levels: Array, least: float) -> Flags:
 
 
 def _typical_fall(times: Array, levels: Array) -> float:
-    """What the level falls a day, where it falls."""
+    """What the level falls a day, where it falls; where nothing does there is no spike."""
     falls = -np.diff(levels) / np.diff(times)
-    return float(np.median(falls[falls > 0])) if np.any(falls > 0) else 0.0
+    return float(np.median(falls[falls > 0]))
 
 
 def rises(record: Record, least: float) -> list[Rise]:
@@ -186,7 +183,7 @@ def _next_rise(levels: Array, low: int, least: float) -> tuple[int, int] | None:
     for begin in range(low + 1, len(levels), BLOCK):
         part = levels[begin : begin + BLOCK]
         lows = np.minimum.accumulate(np.append(levels[low], part))
-        risen = np.flatnonzero((part - lows[:-1] >= least) & (part > lows[:-1]))
+        risen = np.flatnonzero(part - lows[:-1] >= least)
         until = int(risen[0]) if len(risen) else len(part)
         lowest = np.flatnonzero(part[:until] == lows[until])
         low = begin + int(lowest[-1]) if len(lowest) else low

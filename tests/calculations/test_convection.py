@@ -13,7 +13,7 @@ from gasfuncs.calculations.convection import cylinder_area, cylinder_diameter, j
 from gasfuncs.properties import Moving
 
 HOT_WALL = 400.0
-DENSITY, MOLAR_MASS = 2.0, 0.04
+DENSITY, MOLAR_MASS = 3.0, 0.04
 
 
 def state(viscosity: float = 2e-5, conductivity: float = 0.02) -> Moving:
@@ -22,7 +22,7 @@ def state(viscosity: float = 2e-5, conductivity: float = 0.02) -> Moving:
     return Moving(*map(np.asarray, values))
 
 
-RAYLEIGH = 9.80665 * 0.25 * 2**2 * (20 / 0.04) / (2e-5 * 0.02)
+RAYLEIGH = 9.80665 * 0.25 * 3**2 * (20 / 0.04) / (2e-5 * 0.02)
 """By hand, of a length of 1 m: g (400 - 320)/320 ρ² c_p / (μ λ), c_p per kg."""
 
 

@@ -13,7 +13,8 @@ from numpy.typing import NDArray
 
 import gasfuncs
 from gasfuncs import properties
-from gasfuncs.calculations.tank_events import spikes
+from gasfuncs.calculations import tank_events
+from gasfuncs.calculations.tank_events import Record, Rise, course, gaps, rises, spikes
 from gasfuncs.definition import serial
 from gasfuncs.units import NORMAL
 
@@ -221,3 +222,119 @@ def test_events_are_told_kind_by_kind_in_the_order_of_time() -> None:
     for kind in kinds:
         starts = [row[1] for row in rows[1:] if row[0] == kind]
         assert starts == sorted(starts)
+
+
+def spiked(levels: tuple[float, ...], times: Any = None, least: float = 300.0) -> list[int]:
+    at = np.arange(float(len(levels))) if times is None else np.asarray(times, float)
+    return np.flatnonzero(spikes(at, np.array(levels, float), least)).tolist()
+
+
+@pytest.mark.parametrize(
+    ("up", "after", "off"),
+    [(150, 970, False), (151, 970, True), (900, 740, True), (900, 739, False)],
+)
+def test_how_far_a_spike_is_and_how_alike_its_neighbours(
+    up: float, after: float, off: bool
+) -> None:
+    """Further than 150 L, half of the least rise; its neighbours differ by no more than that and
+    five times the use of two days, 10 L each."""
+    before, then = range(1050, 980, -10), range(1, 7)
+    levels = (*before, 990 + up, after, *(after - 10 * day for day in then))
+    assert spiked(levels) == ([7] if off else [])
+    halves = np.arange(len(levels)) / 2
+    assert spiked(tuple(np.array(levels) / 2), halves, 150.0) == ([7] if off else [])
+
+
+@pytest.mark.parametrize(("up", "off"), [(1000, False), (1001, True)])
+def test_a_fall_after_long_is_use_and_no_spike(up: float, off: bool) -> None:
+    """Five times the use of 20 days, 10 L each; among readings of which many do not fall."""
+    levels = (1000, 1000, 990, 990, 980, 980, 970, 970, 970 + up, 970 - 10, 950, 950, 940, 940)
+    times = [*range(9), *range(28, 33)]
+    assert spiked(levels, times) == ([8] if off else [])
+
+
+def test_two_rises_in_a_row_are_no_spike() -> None:
+    """In m³, of which each is a fraction."""
+    assert spiked((5, 4.9, 4.8, 5.4, 6.1, 6.0, 5.9), least=1.0) == []
+
+
+def found(*levels: float, times: Any = None, least: float = 100.0) -> list[tuple[int, int]]:
+    """Starts and ends of the rises, the gas being as the liquid."""
+    at = np.arange(float(len(levels))) if times is None else np.asarray(times, float)
+    liters = np.array(levels, float)
+    record = Record(at, liters, liters, np.ones(len(liters)))
+    return [(rise.start, rise.end) for rise in rises(record, least)]
+
+
+@pytest.mark.parametrize(
+    ("levels", "at"),
+    [
+        ((500, 400, 499, 380), []),
+        ((500, 400, 500, 380), [(1, 2)]),
+        ((500, 400, 400, 500, 380), [(2, 3)]),
+        ((500, 400, 410, 510, 380), [(2, 3)]),
+        ((500, 400, 411, 511, 380), [(1, 3)]),
+        ((500, 400, 520, 530, 380), [(1, 2)]),
+        ((500, 400, 520, 531, 380), [(1, 3)]),
+        ((400, 300, 500, 499, 610, 500), [(1, 2), (3, 4)]),
+        ((400, 300, 500, 400, 300, 500, 400), [(1, 2), (4, 5)]),
+    ],
+)
+def test_a_rise_begins_and_ends_to_a_tenth_of_the_least(
+    levels: tuple[float, ...], at: list[tuple[int, int]]
+) -> None:
+    """Least rise 100 L, one reading a day: what is within 10 L is noise."""
+    assert found(*levels) == at
+
+
+def test_a_rise_goes_on_within_half_again_the_usual_interval_and_at_least_an_hour() -> None:
+    again = (900, 800, 1000, 1100, 1090, 1080, 1070)
+    assert found(*again, times=[0, 1, 2, 3.5, 4.5, 5.5, 6.5]) == [(1, 3)]
+    assert found(*again, times=[0, 1, 2, 3.6, 4.6, 5.6, 6.6]) == [(1, 2), (2, 3)]
+    minutes = np.array([0, 5, 10, 69, 75, 80, 85]) / 1440
+    assert found(*again, times=minutes) == [(1, 3)]
+    minutes[3:] += 2 / 1440
+    assert found(*again, times=minutes) == [(1, 2), (2, 3)]
+
+
+def test_rises_are_found_across_the_ends_of_blocks(monkeypatch: pytest.MonkeyPatch) -> None:
+    levels = 1000 + 400 * np.sin(np.arange(60.0)) - np.arange(60.0)
+    whole = found(*levels)
+    assert len(whole) > 8
+    for block in (1, 2, 3, 5, 7):
+        monkeypatch.setattr(tank_events, "BLOCK", block)
+        assert found(*levels) == whole
+
+
+@pytest.mark.parametrize(("gas", "delivery"), [(50.0, False), (51.0, True)])
+def test_half_of_what_rises_must_be_gas_too(gas: float, delivery: bool) -> None:
+    levels, stocks = np.array([400.0, 500.0, 480.0]), np.array([400.0, 400.0 + gas, 400.0])
+    (rise,) = rises(Record(np.arange(3.0), levels, stocks, np.ones(3)), 100.0)
+    assert rise.is_delivery == delivery
+
+
+def test_what_is_used_while_a_truck_unloads_counts_as_delivered() -> None:
+    """10 mol a day before and after; 100 more are there two days later."""
+    stocks = np.array([500.0, 490, 480, 530, 580, 570])
+    taken = course(Record(np.arange(6.0), stocks, stocks, np.ones(6)), [Rise(2, 4, True)])
+    assert taken.used == pytest.approx([0, 10, 20, 30, 40, 50])
+    assert taken.brought == pytest.approx([120])
+    loading = course(
+        Record(np.arange(2.0), stocks[2:4], stocks[2:4], np.ones(2)), [Rise(0, 1, True)]
+    )
+    assert loading.used == pytest.approx([0, 0])
+
+
+def test_a_gap_is_longer_than_four_times_the_usual_interval() -> None:
+    assert gaps(np.array([0, 1, 2, 3, 7, 11.5]), None) == [(7, 11.5)]
+    assert gaps(np.array([0, 1, 2, 3, 7, 11.5]), 4.5) == []
+    assert gaps(np.array([0, 1, 2, 3, 7, 11.5]), 3.9) == [(3, 7), (7, 11.5)]
+
+
+def test_days_that_a_gap_touches_are_noted() -> None:
+    """Of whole days alone, from a record that begins and ends within one."""
+    rows = tank_events._day_rows(
+        np.array([0.5, 1, 2, 4, 5, 6.5]), np.array([0.0, 5, 15, 35, 45, 60]), [(2.0, 4.0)]
+    )
+    assert [row[1:4] for row in rows] == [[day, day + 1, 10] for day in range(1, 6)]
+    assert [day[1] for day in rows if day[4]] == [2, 3]
