@@ -179,8 +179,8 @@ def flow_in_pipe(line: Line, gas: AtRest, mass_flow: Value) -> Flowing:
     """The same for gas that flows already: `gas` is its state in the pipe, before its losses."""
     pipe = _pipe(line, gas)
     psi = mass_flow / (line.area * np.asarray(gas.mass_flux))
-    x = np.clip(psi, STANDSTILL, 1.0) ** 2 / pipe.k
-    return _passed(line, gas, pipe, np.minimum(x, 1 - SONIC), psi, np.log1p(pipe.a * x))
+    x = np.clip(psi**2 / pipe.k, STANDSTILL**2, 1 - SONIC)
+    return _passed(line, gas, pipe, x, psi, np.log1p(pipe.a * x))
 
 
 def _passed(line: Line, gas: AtRest, pipe: Pipe, x: Any, psi: Any, inlet: Any) -> Flowing:
@@ -189,7 +189,7 @@ def _passed(line: Line, gas: AtRest, pipe: Pipe, x: Any, psi: Any, inlet: Any) -
     factor = friction(pipe.reynolds * np.maximum(psi, STANDSTILL), pipe.roughness).factor
     lost = _path_lost(pipe, x, pipe.diameters * factor + pipe.fittings)
     y = x / (1 - lost)
-    z = np.where(pipe.valve > 0, _valve_place(pipe, y), y)
+    z = _valve_place(pipe, y)
     pressures = np.log1p(-lost) + inlet - np.log1p(pipe.a * y)
     left = pressures / 2 + np.log1p(-_valve_share(pipe, z))
     most = (lost >= (1 - x) * (1 - 1e-9)) | (z >= pipe.limit * (1 - 1e-9))
@@ -311,7 +311,8 @@ def _valve_share(pipe: Pipe, z: Any) -> Any:
 
 
 def _valve_place(pipe: Pipe, y: Any) -> Any:
-    """z of the valve for y before it, by the cosine; at its limit where it cannot pass it."""
+    """z of the valve for y before it, by the cosine; at its limit where it cannot pass it, 0
+    without one."""
     cubic = np.minimum(pipe.valve * y / (3 * pipe.choking), 4 / 27)
     return 2 + 2 * np.cos((2 * np.pi + np.arccos(13.5 * cubic - 1)) / 3)
 

@@ -202,6 +202,7 @@ def line_drop(
         normal = allowed * 3600 / properties.reference_molar_density(gas, NORMAL)
         beyond = wanted > most.mass_flow * (1 + gas_dynamics.SONIC)
         _refuse_choked(beyond, f": it chokes at {normal:.4g} Nm3/h")
+        wanted = np.minimum(wanted, most.mass_flow * (1 - gas_dynamics.SONIC))
         flowing = gas_dynamics.flow_of(line, rest, wanted)
     _show(rest, flowing, most)
     return flowing.pressure_drop

@@ -69,3 +69,23 @@ def test_a_valve_that_loses_all_the_pressure_still_has_a_flow() -> None:
         rel=1e-3,
     )
     assert most(2.0, 1.0) > most(2.0, 0.7)
+
+
+def test_gas_flows_in_a_pipe_up_to_the_speed_of_sound() -> None:
+    """Without friction: √(k p ρ) A at Mach 1; what is faster does not come by pressure alone."""
+    line, k = Line(0.02, 0.0, 0.0, 0.0), ARGON.exponent
+    sonic = np.sqrt(k * ARGON.pressure * ARGON.density) * np.pi / 4 * 0.02**2
+    mach = np.array([1e-3, 0.5, 0.99, 0.9999, 1.0001, 3.0])
+    found = gas_dynamics.flow_in_pipe(line, ARGON, mach * sonic)
+    assert found.choked.tolist() == [False, False, False, False, True, True]
+    assert found.inlet[:4] == pytest.approx(mach[:4] ** 2, rel=1e-12)
+
+
+def test_a_line_of_any_resistance_chokes_in_thin_gas() -> None:
+    """At p √(2 / ((k + 1) k N)) where the gas is slow at the inlet."""
+    thin = AtRest(100.0, 1.2e-3, 1.4, 1.8e-5)
+    most = gas_dynamics.choked_flow(Line(0.2, 0.0, 1e6, 0.0), thin)
+    assert bool(most.choked)
+    assert float(most.outlet_pressure) == pytest.approx(
+        100 * (2.4 / 2 * 1.4 * 1e6) ** -0.5, rel=0.01
+    )
