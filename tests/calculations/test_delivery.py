@@ -104,3 +104,15 @@ def test_a_few_drops_over_are_over() -> None:
     )  # fmt: skip
     assert "over" in str(rows)
     assert "short" not in str(rows)
+
+
+def test_liquid_that_may_lie_cold_below_widens_the_band_by_level() -> None:
+    """From wholly mixed to as cold as it came, rectangular: half the range over the root of 3."""
+    cold, warm = (properties.saturated(ARGON, pressure) for pressure in (101_325.0, 9e5))
+    rows = delivery.delivery_check(
+        ARGON, 5.0, 2.0, 7.0, 11.0, 9e5, 9e5, 0.0, LiquidState(pressure=101_325.0), 0.0, 0.0
+    )
+    between = 5.0 * (float(cold.liquid_density) - float(warm.liquid_density))
+    assert rows[1][3] - rows[1][1] == pytest.approx(1.96 * between / 2 / 3**0.5, rel=1e-4)
+    mixed = 5.0 * float(warm.liquid_density - warm.vapour_density)
+    assert rows[1][1] == pytest.approx(mixed + between / 2, rel=1e-9)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -14,7 +13,7 @@ from scipy.integrate import simpson, solve_ivp
 
 import gasfuncs
 from gasfuncs import properties
-from gasfuncs.calculations import fill, fill_course, filling, furnace, integration, line, sizing
+from gasfuncs.calculations import fill, fill_course, filling, furnace, integration, line
 from gasfuncs.calculations.effort import Effort
 from gasfuncs.calculations.filling import Filling, Space
 from gasfuncs.calculations.gas_dynamics import AtRest, Line, flow
@@ -283,22 +282,6 @@ def test_a_line_is_choked_while_the_vessel_holds_nothing_back(share: float, bore
 def test_a_reservoir_that_would_condense_is_told_so() -> None:
     with pytest.raises(NoSolutionError, match="drawn so fast that its gas condenses"):
         gasfuncs.GAS_RESERVOIR_SIZE("carbon dioxide", 10, 50, 5, 20, "adiabatic")
-
-
-def test_bores_need_few_integrations(monkeypatch: pytest.MonkeyPatch) -> None:
-    calls: list[int] = []
-    whole: Callable[..., Any] = filling.run
-
-    def counted(fills: Filling, *given: Any, **more: Any) -> Any:
-        calls.append(len(fills.pressure_to))
-        return whole(fills, *given, **more)
-
-    monkeypatch.setattr(filling, "run", counted)
-    for supply in (0.0, 2.0):
-        calls.clear()
-        fills = backfill("wall", "wall", supply=supply)
-        sizing.smallest_bore(fills, np.array([30.0]), np.array([9e-4]), Effort())
-        assert len(calls) <= 8
 
 
 def test_supply_carries_on_after_the_pressures_equalise() -> None:

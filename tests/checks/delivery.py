@@ -12,6 +12,9 @@ REYNOLDS = (
 OTHER_EQUATION = "another equation of state, within 0.35 % in density"
 SIX_M3 = 'GAS_TANK_MIX("nitrogen",2789,"13 bar(a)","6000 L(liq)","3 bar(a)",11010)'
 CHECKED = '"argon","6047.55 kg",2000,7000,11000,"665.26 kPa","665.26 kPa"'
+LEVELS_OFF = (2 / 3) ** 0.5 * 0.01 * 11 * (1242.8 - 33.29)
+"""kg: standard uncertainty of two levels of 11 m3, each within 1 %, liquid for vapour."""
+BAND = 1.96 * (LEVELS_OFF**2 + (0.025 * 6047.55) ** 2 / 3) ** 0.5
 
 PUBLISHED = [
     Published(
@@ -74,9 +77,23 @@ PUBLISHED = [
     ),
     Published(
         f'GAS_DELIVERY_CHECK({CHECKED},0,"665.26 kPa")',
-        (6047.55 + 1.96 * (2 / 3) ** 0.5 * 0.01 * 11 * (1242.8 - 33.29)) / 1.784, 3e-4,
+        (6047.55 + 1.96 * LEVELS_OFF) / 1.784, 3e-4,
         VDI_110 + "; two levels, each within 1 % of 11 m3 of liquid for vapour, u = a/√3", LIBRARY,
         "four digits printed", row=2, column=3, reckoned=True,
+    ),
+    *(
+        Published(
+            f'GAS_DELIVERY_CHECK({CHECKED},0,"665.26 kPa")', kilograms / 1.784, within,
+            VDI_110 + "; a level within 1 % of 11 m3 twice, a ticket within 2.5 %, each u = a/√3",
+            LIBRARY, why, row=row, column=column, reckoned=True,
+        )
+        for row, column, kilograms, within, why in (
+            (1, 2, 6047.55 * 0.975, 3e-4, "four digits printed"),
+            (1, 3, 6047.55 * 1.025, 3e-4, "four digits printed"),
+            (2, 2, 6047.55 - 1.96 * LEVELS_OFF, 3e-4, "four digits printed"),
+            (3, 2, -BAND, 0.01, "the level and the ticket agree to 3e-4 of 6047.55 kg"),
+            (3, 3, BAND, 0.01, "the level and the ticket agree to 3e-4 of 6047.55 kg"),
+        )
     ),
 ]  # fmt: skip
 

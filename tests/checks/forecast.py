@@ -60,6 +60,10 @@ SHUT = f'GAS_FORECAST({FORTNIGHT}, {USED}, 9, {{46084;46099;46100;""}}'
 
 STEADY = "GAS_DELIVERY_SIM(100, {10;10;10;10;10;10;10}, 2, 45, 200, 250, 20, "
 """Ten a day from a Monday on: below the level on the Sunday, two days later at 20."""
+TRIED = ", , , , , , 100, 1, , "
+"""A hundred trials of so many days."""
+IN_TONS = "{0.01;0.01;0.01;0.01;0.01;0.01;0.01}"
+TENS = "{10;10;10;10;10;10;10}"
 RIPPLE = "{5;5;5;5;5;0;0;5;6;5;5;5;0;0}"
 
 PUBLISHED = [
@@ -187,6 +191,26 @@ INVARIANTS = [
     Invariant(
         'GAS_TANK_EVENTS({46083;46084},{6000;7050},"nitrogen",20000,"10 bar(a)")',
         "the last reading: it may go on", "a rise that nothing follows", row=1, column=4,
+    ),
+    Invariant(
+        f"GAS_DELIVERY_SIM(0.1, {IN_TONS}, 2, 0.045, 0.25, 0.25, 0.02{TRIED}20)", 0.2375 - 0.02,
+        "a truck fills the tank from its reserve to 95 %", row=8, column=1,
+    ),
+    Invariant(
+        f"GAS_DELIVERY_SIM(0.1, {IN_TONS}, 12.5, 0.045, 0.05, 0.25, 0.02{TRIED}20)", 0.05,
+        "a truck that comes at noon to a dry tank leaves all it has", row=8, column=1,
+    ),
+    Invariant(
+        f"GAS_DELIVERY_SIM(200, {{0;0;0;0;0;0;0;{TENS[1:]}, 1, 20, 200, 250, 5{TRIED}14)", 130,
+        "weeks are drawn whole: of two each takes 70 or nothing", row=3, column=1,
+    ),
+    *(
+        Invariant(
+            f"GAS_DELIVERY_SIM(100, {TENS}, 0, 15, {drop}, 250, 20{TRIED}20)", 365.25 / 20,
+            f"drops of {drop} do not get the tank above its reserve again: one call", row=7,
+            column=1,
+        )
+        for drop in (5, 10)
     ),
 ]  # fmt: skip
 
