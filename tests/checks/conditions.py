@@ -159,7 +159,7 @@ INVARIANTS = [
         'GAS_WORKING("GAS_CONVERT", 2, "Nm3", "mol")',
         101_325 / 8.314462618 / 273.15,
         "the working shows the molar density, p / (R T)",
-        row=9,
+        row=10,
         column=4,
     ),
 ]

@@ -110,6 +110,20 @@ INVARIANTS = [
         'GAS_RECHARGE_TIME("argon", 10, 9, 16, GAS_DRAWN("argon", 10, 16, 9, 20))', 1,
         "a flow of the missing gas in an hour takes an hour",
     ),
+    Invariant('GAS_RESERVOIR_SIZE("argon", {0;15}, 16, 9, 20, "adiabatic")', 0, "no gas, no volume",
+              row=0),
+    Invariant(
+        'GAS_RESERVOIR_SIZE("argon", {15;30}, {16;20}, 9, 20, "wall", {"30 s";"60 s"}, "80 W/K")',
+        'GAS_RESERVOIR_SIZE("argon", 30, 20, 9, 20, "wall", "60 s", "80 W/K")',
+        "a row of a column is as alone", row=1,
+    ),
+    Invariant(
+        'GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 2, 6, 20, "wall", "30 s", "isothermal", , , , '
+        '"80 W/K")',
+        'GAS_RESERVOIR_AFTER("argon", 10, 16, GAS_VOLUME("argon", GAS_DRAWN("argon", 2.5, 6, 2, '
+        '20), 6, 20), 0, 6, 20, "wall", "30 s", "isothermal", , , , "80 W/K")',
+        "as much gas drawn in the same time, into a smaller vessel from a vacuum", 1e-6,
+    ),
 ]  # fmt: skip
 
 REFUSALS = [
