@@ -3,6 +3,7 @@
 from math import exp
 
 from tests.checks.kinds import LIBRARY, MEMORY, Invariant, Published, Refusal
+from tests.checks.rise_verdicts import REFUSED, VERDICTS, WORDS
 
 CFR = (
     "US 40 CFR 1065.644, vacuum-decay leak, example: 2.0000 L, 25.300 to 50.600 kPa, 293.15 K, "
@@ -126,9 +127,22 @@ PUBLISHED = [
         column=3,
         reckoned=True,
     ),
+    Published(
+        f"GAS_RISE_CURVE({NORRIS_X}, {NORRIS_Y})",
+        (-0.262323073774029 + 1.00211681802045 * 0.2) * 1000,
+        1e-08,
+        CERTIFICATE + "intercept -0.262323073774029, slope 1.00211681802045",
+        LIBRARY,
+        "the line at the first time; certified to 15 digits",
+        row=1,
+        column=2,
+        reckoned=True,
+    ),
 ]
 
 INVARIANTS = [
+    *WORDS,
+    *VERDICTS,
     Invariant(
         'GAS_RISE_CURVE({46000;46001;46002;46003;46004;46006}, {1;2;3;4;5;7}, "dates")',
         144,
@@ -370,6 +384,7 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    *REFUSED,
     Refusal("GAS_DECAY_LEAK(1, 201, 20, 200, 19, 12)", "#NUM!", "name the gas"),
     Refusal("GAS_DECAY_VERDICT(1, 201, 20, 200, 19, 12, 1)", "#NUM!", "name the gas"),
     Refusal('GAS_DECAY_VERDICT(1, 8, 20, 7, 20, 1, "1 bar")', "#VALUE!", "a rate of rise"),
