@@ -172,14 +172,14 @@ def _leak(weighed: Weighed) -> tuple[str, Estimate, float | None]:
         return FALLS, _banded(weighed, curve.leak, low, high), None
     if weighed.quickens or weighed.wanders:
         fault = BENDS_UP if weighed.quickens else WANDERS
-        return fault, _sum_at(weighed, weighed.curves[NONE], 0.5), None
+        return fault, _sum_at_end(weighed, weighed.curves[NONE]), None
     if curve.model == NONE:
-        return NO_BEND, _sum_at(weighed, curve, 1.0), None
+        return NO_BEND, _sum_at_end(weighed, curve), None
     if len(weighed.record.u) < TO_TELL_APART:
-        return TOO_FEW, _sum_at(weighed, curve, 1.0), None
+        return TOO_FEW, _sum_at_end(weighed, curve), None
     if width > NARROW * mean:
         detectable = DETECTED * width if width <= WIDEST * mean else None
-        return TOO_SHORT, _sum_at(weighed, curve, 1.0), detectable
+        return TOO_SHORT, _sum_at_end(weighed, curve), detectable
     found = max(curve.leak, 0.0)
     return TOLD_APART, _banded(weighed, found, max(low, 0.0), high), DETECTED * width
 
@@ -189,11 +189,11 @@ def _banded(weighed: Weighed, value: float, low: float, high: float) -> Estimate
     return Estimate(value, (high - low) / 2 / weighed.student, low, high)
 
 
-def _sum_at(weighed: Weighed, curve: Curve, u: float) -> Estimate:
-    """Leak and outgassing together, as an upper bound of the leak."""
-    value = curve.leak + curve.outgassing(u)
+def _sum_at_end(weighed: Weighed, curve: Curve) -> Estimate:
+    """Leak and outgassing together at the last reading, as an upper bound of the leak."""
+    value = curve.leak + curve.outgassing(1.0)
     freedom = weighed.freedom(curve.model)
-    error = sqrt(curve.squares / freedom) * curve.error_of_rate(u, 1.0)
+    error = sqrt(curve.squares / freedom) * curve.error_of_rate(1.0, 1.0)
     return Estimate(value, error, 0.0, weighed.at_most)
 
 

@@ -95,7 +95,8 @@ def _widened(leak: pressure_rise.Estimate, scale: float, drift: float) -> tuple[
     middle = min(max(leak.value, leak.low), leak.high)
     further = NORMAL * sqrt((middle * scale) ** 2 + drift**2)
     low = middle - sqrt((middle - leak.low) ** 2 + further**2)
-    return max(low, min(leak.low, 0.0)), middle + sqrt((leak.high - middle) ** 2 + further**2)
+    high = middle + sqrt((leak.high - middle) ** 2 + further**2)
+    return (low if leak.low < 0 else max(low, 0.0)), high
 
 
 def _of_few(
