@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-import gasfuncs
 from gasfuncs.calculations import filling, sizing
 from gasfuncs.calculations.effort import Effort
 from gasfuncs.errors import NoSolutionError
@@ -125,9 +124,19 @@ def test_bores_need_few_integrations(monkeypatch: pytest.MonkeyPatch) -> None:
         assert len(calls) <= 8
 
 
-def test_one_row_that_is_never_filled_is_told() -> None:
-    with pytest.raises(NoSolutionError, match="equalise below it"):
-        gasfuncs.GAS_LINE_BORE("argon", np.array([10.0, 2.0]), 8, 2.5, 0, 4.5, 60, 6)
+def test_one_row_that_is_never_filled_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    ends = SimpleNamespace(time=np.array([9.0, np.inf]), reached=np.array([True, False]))
+
+    def refuse(told: Any) -> None:
+        assert told is ends
+        raise NoSolutionError("is not reached")
+
+    monkeypatch.setattr(filling, "run", lambda *_, **__: ends)
+    monkeypatch.setattr(filling, "refuse_unreached", refuse)
+    monkeypatch.setattr(sizing, "_first_bore", lambda *_: np.array([0.01, 0.01]))
+    two = filling.taken(backfill(), np.array([0, 0]))
+    with pytest.raises(NoSolutionError, match="is not reached"):
+        sizing.smallest_bore(two, np.array([9.0, 9.0]), np.array([1e-3, 1e-3]), Effort())
 
 
 @pytest.mark.parametrize("reservoir", ["wall", "adiabatic"])
