@@ -78,7 +78,7 @@ class Trials:
         filled = np.clip(self.rules.most - before, 0.0, trucks * self.rules.drop)
         self.deliveries += trucks
         self.too_late += self.reached * trucks
-        self.delivered += np.where(coming, filled, 0.0)
+        self.delivered += filled
         self.waiting -= trucks
         self.reached &= ~(coming & (before + filled > self.rules.reserve))
         self.stock = np.where(coming, before + filled - (1 - self.moment[:, day]) * use, self.stock)
