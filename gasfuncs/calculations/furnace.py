@@ -24,9 +24,6 @@ from gasfuncs.errors import ShapeError
 from gasfuncs.properties import Gas
 from gasfuncs.units import kinds
 
-ROOM = 293.15
-"""K."""
-
 LEAST = 1.0
 """Pa. Below it a gas is ideal, and its enthalpy is that at this pressure."""
 

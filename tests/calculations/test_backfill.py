@@ -89,3 +89,10 @@ def test_rows_of_unequal_length_are_refused() -> None:
     """A spreadsheet cannot make such a range, a line of Python can."""
     with pytest.raises(ShapeError, match="equally long"):
         gasfuncs.GAS_CYCLE("argon", 2.5, [["backfill", 0, 2], ["backfill", 0, 2, 20]])
+
+
+def test_a_thousand_steps_are_a_cycle() -> None:
+    row = ["flow", None, None, None, 1, 1]
+    assert len(list(read_steps([row] * 1000, ARGON))) == 1000
+    with pytest.raises(GasFuncsError, match="1000"):
+        read_steps([row] * 1001, ARGON)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -206,3 +207,29 @@ def test_heads_of_any_diameter(heads: str, depth: float) -> None:
     assert tank.h_max == pytest.approx(length + 2 * depth * diameter)
     head = np.pi / 4 * diameter**2 * 2 / 3 * depth * diameter
     assert tank.V_from_h(depth * diameter) == pytest.approx(head, rel=1e-9)
+
+
+@pytest.mark.parametrize(("fill", "words"), [(0.9, "fills the tank"), (0.01, "last liquid")])
+def test_when_one_phase_is_left_is_told(fill: float, words: str) -> None:
+    """The pressure and the hours of the sentence are those of a tank held until just before."""
+
+    def hold(relief: float) -> float:
+        return float(gasfuncs.GAS_HOLD_TIME("nitrogen", 1000, fill, 1.013, relief, 0.005))
+
+    with pytest.raises(gasfuncs.GasFuncsError, match=words) as refused:
+        hold(7.79)
+    told = re.search(r"at ([\d.]+) bar\(a\) after ([\d.]+) h", str(refused.value))
+    assert told
+    bar, hours = map(float, told.groups())
+    assert hold(0.99 * bar) == pytest.approx(hours, rel=0.02)
+    with pytest.raises(gasfuncs.GasFuncsError, match=words):
+        hold(1.01 * bar)
+
+
+def test_one_row_is_enough_to_be_refused() -> None:
+    """Liquid saturated at 12 bar in tanks at 9 and 14; a vent at 1 atm and one at 13 bar."""
+    boiling = properties.LiquidState(pressure=12e5)
+    with pytest.raises(gasfuncs.GasFuncsError, match="warmer liquid"):
+        tank.tank_stock(NITROGEN, 5.0, 7.0, np.array([9e5, 14e5]), boiling)
+    with pytest.raises(gasfuncs.GasFuncsError, match="is blank"):
+        tank.boil_off(1.0, 0.004, DAY, venting_pressure=np.array([101_325.0, 13e5]))

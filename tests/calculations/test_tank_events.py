@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 import gasfuncs
 from gasfuncs import properties
-from gasfuncs.calculations import tank_events
+from gasfuncs.calculations import tank, tank_events
 from gasfuncs.calculations.tank_events import Record, Rise, course, gaps, rises, spikes
 from gasfuncs.definition import serial
 from gasfuncs.units import NORMAL
@@ -254,8 +254,9 @@ def test_a_fall_after_long_is_use_and_no_spike(up: float, off: bool) -> None:
 
 
 def test_two_rises_in_a_row_are_no_spike() -> None:
-    """In m³, of which each is a fraction."""
+    """In m³, of which each is a fraction, as is the use."""
     assert spiked((5, 4.9, 4.8, 5.4, 6.1, 6.0, 5.9), least=1.0) == []
+    assert spiked((5, 4.9, 4.8, 6.0, 4.6, 4.5, 4.4), least=1.0) == [3]
 
 
 def found(*levels: float, times: Any = None, least: float = 100.0) -> list[tuple[int, int]]:
@@ -323,6 +324,12 @@ def test_what_is_used_while_a_truck_unloads_counts_as_delivered() -> None:
         Record(np.arange(2.0), stocks[2:4], stocks[2:4], np.ones(2)), [Rise(0, 1, True)]
     )
     assert loading.used == pytest.approx([0, 0])
+
+
+def test_what_a_cubic_metre_adds_is_what_it_falls_by() -> None:
+    bars = np.array([2e5, 13e5, 25e5])
+    record = Record.of(np.arange(3.0), np.full(3, 5.0), bars, GAS, CAPACITY, None, None)
+    assert record.per_volume * tank.level_change(GAS, 1.0, bars) == pytest.approx(1, rel=1e-9)
 
 
 def test_a_gap_is_longer_than_four_times_the_usual_interval() -> None:

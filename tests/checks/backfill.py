@@ -94,6 +94,32 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant(
+        'GAS_CYCLE_STEPS("argon","1 L",{"flow","","","","0.2 mol/h","1 h","";'
+        '"flow","","","","0.6 mol/h","1 h",""})',
+        0.25,
+        "a quarter of less than a mol",
+        row=1,
+        column=4,
+    ),
+    Invariant(
+        f'GAS_CYCLE_STEPS("argon",2.5,{{{HOLD};{BACKFILL}}})',
+        2,
+        "steps are counted from 1",
+        row=2,
+        column=0,
+    ),
+    Invariant(
+        'GAS_CYCLE("argon",2.5,{"backfill",0,2,20,0,0,1})',
+        'GAS_CYCLE("argon",2.5,{"backfill",0,2,20,"","",1})',
+        "a 0 where a step takes nothing is as good as a blank",
+    ),
+    Invariant(
+        'GAS_CYCLE("argon",2.5,{"backfill",0,2,20,"","",100000})',
+        'GAS_BACKFILL("argon",250000,0,2,20)',
+        "as many repeats as are taken are as large a vessel",
+    ),
+    Invariant('GAS_CYCLE("argon",2.5,{"backfill",0,2,20,"","",0})', 0, "a step not done"),
     Invariant("GAS_FREE_VOLUME(2.5,0)", 2.5, "no load takes no room"),
     Invariant(
         'GAS_FREE_VOLUME(2.5,"1 t","2700 kg/m3")',
@@ -218,6 +244,22 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    Refusal("GAS_FREE_VOLUME(1,7850)", "#NUM!", "as much as the chamber"),
+    Refusal(
+        'GAS_CYCLE("argon",1,{"hold","","",20,"800 m3/h","90 min",1})',
+        "#VALUE!",
+        "row 1, from: is blank",
+    ),
+    Refusal(
+        'GAS_CYCLE("argon",1,{"backfill",0,2,20,1,"",1})',
+        "#VALUE!",
+        "row 1, rate: a backfill",
+    ),
+    Refusal(
+        'GAS_CYCLE("argon",1,{"backfill",0,2,20,"","",100001})',
+        "#NUM!",
+        "above 100000",
+    ),
     Refusal("GAS_FREE_VOLUME(1,9000)", "#NUM!", "as much as the chamber"),
     Refusal('GAS_FREE_VOLUME("1 L(liq)",10)', "#VALUE!", "liquid"),
     Refusal('GAS_BACKFILL("argon",2.5,2,0.5,20)', "#NUM!", "swapped"),

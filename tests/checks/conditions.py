@@ -98,6 +98,9 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant('GAS_ABSOLUTE("-1 bar(g)", 1)', 0, "all of the air's pressure taken away"),
+    Invariant("GAS_GRADE_IMPURITY(1.0)", 100_000, "one nine is 90 %"),
+    Invariant('GAS_GRADE_IMPURITY("0.5 %")', 995_000, "all but half a per cent is something else"),
     Invariant('GAS_CONVERT(3, "Mscf", "scf")', 3000, "M is a thousand in the trade's Mscf"),
     Invariant('GAS_CONVERT(3, "ccf", "ft3")', 300, "c is a hundred"),
     Invariant(
@@ -165,6 +168,7 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    Refusal("GAS_GRADE_IMPURITY(10)", "#NUM!", "not between 1.0 and 9.9"),
     Refusal('GAS_CONVERT(80, "psi", "bar(a)")', "#VALUE!", "psia or psig"),
     Refusal('GAS_CONVERT(1, "kg", "Nm3")', "#VALUE!", "gas: is blank; name the gas"),
     Refusal('GAS_CONVERT(1, "kg", "m")', "#VALUE!", "is a unit of length, not of mass"),

@@ -181,6 +181,18 @@ INVARIANTS = [
         row=3, column=1,
     ),
     Invariant(
+        'GAS_TANK_EVENTS({46083;46084},{20000;0},"nitrogen",20000,13)',
+        'GAS_UNACCOUNTED(GAS_TANK_STOCK("nitrogen",20000,20000,13),0,'
+        'GAS_TANK_STOCK("nitrogen",0,20000,13),0)',
+        "a full tank used up, but for its vapour", row=1, column=3,
+    ),
+    Invariant(
+        'GAS_TANK_EVENTS({46083;46084},{6000;5000},"nitrogen",20000,{13;10})',
+        'GAS_UNACCOUNTED(GAS_TANK_STOCK("nitrogen",6000,20000,13),0,'
+        'GAS_TANK_STOCK("nitrogen",5000,20000,10),0)',
+        "the use is what the stock falls by, the pressure falling too", row=1, column=3,
+    ),
+    Invariant(
         'GAS_TANK_EVENTS({46083;46084},{6000;7050},"nitrogen",20000,"10 bar(a)")', "delivery",
         "5.25 % of the capacity is more than the 5 % that a rise has to be", row=1,
     ),

@@ -72,6 +72,13 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_FILL_TEMPERATURE("helium",0,"0.5 Pa","0.5 Pa",26.85)',
+        300 * 5 / 3 - 273.15,
+        "γ T at half a pascal too",
+        2e-6,
+    ),
+    Invariant('GAS_RECOVERABLE("argon",2.5,6,6,60)', 0, "nothing comes back without a fall"),
+    Invariant(
         'GAS_ZONE_CONTENTS("argon",2,{1.5;1},{300;300})',
         'GAS_CONTENTS("argon",2.5,2,300)',
         "zones at one temperature are one vessel",
@@ -131,6 +138,10 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    Refusal('GAS_ZONE_CONTENTS("argon",2,{1;1},{20;5001})', "#NUM!", "above 5000 °C"),
+    Refusal('GAS_ZONE_CONTENTS("argon",2,{1;1},{20;-280})', "#NUM!", "above -273.15 °C"),
+    Refusal('GAS_ZONE_CONTENTS("argon",2,{1;1.01E8},{20;20})', "#NUM!", "above 1e+08 m3"),
+    Refusal('GAS_ZONE_CONTENTS("argon",2,{1;-1},{20;20})', "#NUM!", "below 0"),
     Refusal('GAS_ZONE_CONTENTS("argon",2,{1;1},{20})', "#VALUE!", "holds 1 values, the volumes 2"),
     Refusal('GAS_ZONE_CONTENTS("argon",2,{1;"1 L(liq)"},{20;20})', "#VALUE!", "item 2"),
     Refusal('GAS_ZONE_CONTENTS("argon",2,{1;1},{20;-180})', "#NUM!", "liquid"),

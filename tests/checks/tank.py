@@ -126,6 +126,20 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        'GAS_TANK_LIQUID(0.387,1,0,"vertical","DIN 28011")',
+        'GAS_TANK_LIQUID("100 %",1,0,"vertical","DIN 28011")',
+        "two heads of 0.1935 D are full but for a hair", 1e-3,
+    ),
+    Invariant(
+        'GAS_TANK_LIQUID(0.508,1,0,"vertical","DIN 28013")',
+        'GAS_TANK_LIQUID("100 %",1,0,"vertical","DIN 28013")',
+        "two heads of 0.255 D are full but for a hair", 1e-3,
+    ),
+    Invariant(
+        'GAS_DP_LEVEL("nitrogen","5 Pa",13,20,0)', 'GAS_DP_LEVEL("nitrogen","5 Pa",13)',
+        "a line without a height weighs nothing",
+    ),
+    Invariant(
         'GAS_TANK_LIQUID("62 % volume",2.2,6.5,,,"m3(liq)")',
         0.62 * 27.497,
         "62 % of what the tank holds: π/4 D² L + π D³/12", 1e-4,
@@ -225,6 +239,16 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal('GAS_TANK_LIQUID(0.39,1,0,"vertical","DIN 28011")', "#NUM!", "above the inner height"),
+    Refusal('GAS_TANK_LIQUID(0.512,1,0,"vertical","DIN 28013")', "#NUM!", "above the inner height"),
+    Refusal("GAS_TANK_LIQUID(5.1,2,4)", "#NUM!", "above the inner height of the tank, 5 m"),
+    Refusal('GAS_TANK_STOCK("nitrogen",5000,7000,9,,-175)', "#NUM!", "below the boiling point"),
+    Refusal('GAS_LEVEL_CHANGE("air",100,9)', "#NUM!", "name a pure gas"),
+    Refusal('GAS_LEVEL_CHANGE("nitrogen",100,9,"12 bar(a)")', "#NUM!", "warmer liquid"),
+    Refusal('GAS_DP_LEVEL("nitrogen","200 mbar",9,,,"12 bar(a)")', "#NUM!", "warmer liquid"),
+    Refusal('GAS_BOIL_OFF(1000,0.004,30,1,"air",3)', "#NUM!", "name a pure gas"),
+    Refusal('GAS_HOLD_TIME("air",1000,0.8,1.013,7.79,0.005)', "#NUM!", "name a pure gas"),
+    Refusal('GAS_HOLD_TIME("nitrogen",1000,0.8,3,3,0.005)', "#NUM!", "swapped"),
     Refusal('GAS_TANK_STOCK("nitrogen",5000,7000,9,"boiling")', "#VALUE!", '"1 atm"'),
     Refusal('GAS_TANK_LIQUID("62 % mass",2,4)', "#VALUE!", "unit"),
     Refusal('GAS_DP_LEVEL("nitrogen","200 mbar",13,20)', "#VALUE!", "gauge_height: is blank"),
