@@ -127,7 +127,7 @@ def enhancement(
     dry = np.maximum(1 - vapour / pressure, 0.0)
     factor = np.ones_like(dry)
     for _ in range(SETTLES):
-        air = np.clip(1 - factor * vapour / pressure, 0.0, 1.0)
+        air = np.maximum(1 - factor * vapour / pressure, 0.0)
         log = dry * per * (condensed - b.ww) + air**2 * per * (b.aa - 2 * b.aw + b.ww)
         factor = np.exp(log + per**2 * _third_order(b, air, vapour / pressure))
     return factor

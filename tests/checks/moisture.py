@@ -42,9 +42,9 @@ PUBLISHED = [
         COOLPROP + f"{ppm} ppm at {celsius} °C, {bars} bar", LIBRARY, COOLPROP_WHY,
     )
     for celsius, bars, ppm in (
-        (-60, 8, 1.4299), (-40, 8, 16.777), (-40, 101, 2.3618), (-20, 10, 107.96), (-70,
-        50, 0.080674), (20, 10, 2412.9), (20, 100, 320.87), (40, 50, 1685.5), (60,
-        1.01325, 1.98e+05),
+        (-85, 90, 0.0076353), (-60, 8, 1.4299), (-40, 8, 16.777), (-40, 101, 2.3618),
+        (-20, 10, 107.96), (-70, 50, 0.080674), (20, 10, 2412.9), (20, 100, 320.87),
+        (40, 50, 1685.5), (60, 1.01325, 1.98e05),
     )
 ] + [
     Published(
@@ -94,6 +94,12 @@ PUBLISHED = [
         "CoolProp, humid air at -40 °C and 101 bar: 2.36 ppm", LIBRARY, "three digits",
         absolute=True,
     ),
+] + [
+    Published(
+        f'GAS_WORKING("GAS_{call}, "1 kPa")', 12.8452, 0.0005, PSYCHROLIB + "12.8452 Pa at -40 °C",
+        LIBRARY, "another equation; the two differ by up to 0.04 %", row=8, column=4,
+    )
+    for call in ('DEW_PPM", -40', 'PPM_DEW", GAS_DEW_PPM(-40, "1 kPa")')
 ] + [
     Published(
         f"GAS_PPM_DEW({ppm})", dew_point, 0.1, TABLE, SEEN, TABLE_WHY, absolute=True
@@ -147,6 +153,9 @@ INVARIANTS = [
     for pressure in (0.1, 1.01325, 8, 40)
 ] + [
     Invariant(
+        "GAS_PPM_DEW(GAS_DEW_PPM(-149.9))", -149.9, "and from the coldest that is told",
+    ),
+    Invariant(
         "GAS_DEW_PPM(GAS_PPM_DEW(2.5, 11), 11)", 2.5, "moisture to dew point and back"
     ),
     Invariant(
@@ -199,6 +208,8 @@ REFUSALS = [
     Refusal("GAS_DEW_SHIFT(40, 0.1, 100)", "#NUM!", "above 100 °C"),
     Refusal("GAS_DEW_SHIFT(-40, 1, 400)", "#NUM!", "is above 105 bar(a)"),
     Refusal("GAS_DEW_PPM(-100, 101)", "#NUM!", "after the gas is let down"),
+    Refusal("GAS_DEW_PPM(-90, 90)", "#NUM!", "the enhancement factor is above 3"),
+    Refusal('GAS_DEW_PPM(-40, "2.1 bar(a)", , "helium")', "#NUM!", "is above 2 bar(a)"),
     Refusal('GAS_DEW_PPM(-40, 8, "ice", "helium")', "#NUM!", "factor of helium is not known"),
     Refusal('GAS_PPM_DEW(5, 8, "ice", "carbon dioxide")', "#NUM!", "carbon dioxide"),
     Refusal('GAS_DEW_PPM(-40, 8, "steam")', "#VALUE!", "not one of ice, water"),

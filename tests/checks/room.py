@@ -79,7 +79,7 @@ PUBLISHED = [
         f'GAS_FATALITY_FACTOR({oxygen}, "{pressure} mmHg")', factor, within, FESHM + said, mark, why
     )
     for oxygen, pressure, factor, within, said, mark, why in (
-        (0.18, 749.99, 1e-7, 1e-3, "135 mmHg is 1e-7", SEEN, "a power of ten"),
+        (0.18, 750, 1e-7, 1e-3, "135 mmHg is 1e-7", SEEN, "a power of ten"),
         (0.088, 738.636, 1, 1e-4, "8.8 % (65 mmHg) is 1", SEEN, "a whole number"),
         (0.0625, 760, 1, 0, "below 65 mmHg 1", SEEN, "a whole number"),
         (0.2095, 760, 0, 0, "above 135 mmHg 0", SEEN, "a whole number"),
@@ -106,6 +106,11 @@ INVARIANTS = [
     Invariant(
         f"GAS_ROOM_OXYGEN(200, {50 * NORMAL}, 0, 5)", 0.2095 * 0.7788007830714049,
         "a quarter of the room let in slowly without a fan: exp(-1/4) of the air is left",
+    ),
+    Invariant(
+        f'GAS_ROOM_OXYGEN(200, {50 * NORMAL}, 0, "0.5 s")',
+        f"GAS_ROOM_OXYGEN(200, {50 * NORMAL}, 0, 5)",
+        "without a fan the time does not matter, be it half a second",
     ),
     Invariant(
         f"GAS_ROOM_OXYGEN(200, {50 * NORMAL}, 2, 5)",
@@ -146,6 +151,14 @@ INVARIANTS = [
         "GAS_ODH_CLASS(3E-6, 0.13, 4)", "GAS_ODH_CLASS(1.2E-5, 0.13)",
         "four components fail four times as often", row=2, column=3,
     ),
+    Invariant(
+        'GAS_ODH_CLASS(1E-4, 0.12, , "760 mmHg")', 1e-4 * 10 ** ((65 - 0.12 * 760) / 10),
+        "the rate of failures times 10^((65 - p)/10)", row=1, column=3,
+    ),
+    Invariant("GAS_ODH_CLASS({1E-4;2E-4}, {0.05;0.05})", 2, "rows are counted", row=2, column=0),
+    Invariant(
+        "GAS_ODH_CLASS({1E-4;2E-4}, {0.05;0.05})", 3e-4, "and added up", row=3, column=3,
+    ),
     Invariant("GAS_ROOM_OXYGEN(200, 500)", 0, "more gas than room leaves no oxygen"),
     Invariant(
         "GAS_ROOM_OXYGEN(100, 5000, GAS_ROOM_VENTILATION(5, 0.195), 1000)", 0.195,
@@ -179,5 +192,7 @@ REFUSALS = [
     Refusal("GAS_FATALITY_FACTOR(14)", "#NUM!", "14 % is written 0.14"),
     Refusal("GAS_ODH_CLASS(1E-4, 12)", "#NUM!", "12 % is written 0.12"),
     Refusal("GAS_ODH_CLASS(-1, 0.12)", "#NUM!", "failure_rates"),
+    Refusal("GAS_ODH_CLASS({1E-4;2E-4}, 0.12)", "#VALUE!", "has 1 values, failure_rates has 2"),
+    Refusal("GAS_ODH_CLASS(1E-4, 0.12, {1;2})", "#VALUE!", "has 2 values, failure_rates has 1"),
     Refusal("GAS_ODH_CLASS(1E-4, 0.12, 1.5)", "#NUM!", "not a whole number"),
 ]

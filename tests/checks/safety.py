@@ -36,6 +36,11 @@ INVARIANTS = [
         "and it sets in without a step", 1e-6,
     ),
     Invariant(
+        'GAS_RELIEF_FLOW("air", 12, 5, 20, 1, "499990 Pa")',
+        'GAS_LINE_FLOW("air", 5, "499990 Pa", 12, 0)',
+        "with next to no drop too it is a line without length", 1e-4,
+    ),
+    Invariant(
         'GAS_RELIEF_FLOW("nitrogen", "78.53981633974483 mm2", "10 bar(a)")',
         'GAS_RELIEF_FLOW("nitrogen", "10 mm", "10 bar(a)")',
         "the orifice told as its area",
