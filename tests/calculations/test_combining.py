@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 import gasfuncs
-from gasfuncs.calculations.combining import MOST_COMBINED, combine, conforms, detectable, reconcile
+from gasfuncs.calculations.combining import combine, conforms, detectable, reconcile
 from gasfuncs.calculations.reconciling import reconciled
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.registry import worksheet_functions
@@ -108,9 +108,18 @@ def test_a_gross_error_is_found_where_it_is() -> None:
     assert found >= 190
 
 
-def test_more_values_than_can_be_combined_are_refused() -> None:
-    with pytest.raises(GasFuncsError, match="sum them in parts"):
-        gasfuncs.GAS_COMBINE(np.zeros(MOST_COMBINED + 1), "±1")
+def test_as_many_values_are_combined_as_is_said_and_no_more() -> None:
+    assert gasfuncs.GAS_COMBINE(np.ones(5000), [""] * 5000)[1][2] == 5000
+    with pytest.raises(GasFuncsError, match="holds 5001, more than 5000; sum them in parts"):
+        gasfuncs.GAS_COMBINE(np.ones(5001), "±1")
+
+
+def test_as_many_values_are_reconciled_as_is_said_and_no_more() -> None:
+    """The sum of 500 values is to be zero: each takes its share of it."""
+    balance = [[1.0] * 500]
+    assert gasfuncs.GAS_RECONCILE(np.ones(500), "u 1", balance)[4][4] == pytest.approx(0, abs=1e-9)
+    with pytest.raises(GasFuncsError, match="holds 501, more than 500"):
+        gasfuncs.GAS_RECONCILE(np.ones(501), "u 1", [[1.0] * 501])
 
 
 def test_a_column_of_verdicts_has_one_a_row() -> None:

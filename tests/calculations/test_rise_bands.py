@@ -101,6 +101,8 @@ def test_a_leak_of_three_and_a_third_standard_errors_is_seen() -> None:
     _, width = mean_and_width(found, TOLD)
     assert found.verdict == pressure_rise.TOLD_APART
     assert found.detectable == pytest.approx(3.29 / (2 * 1.96) * width)
+    assert found.leak.error == pytest.approx(width / 2 / scipy.stats.t.ppf(0.975, found.freedom))
+    assert found.scatter == pytest.approx(0, abs=1e-9)
 
 
 def test_a_band_of_half_the_rise_tells_apart_and_one_of_three_times_a_leak_of_some_size() -> None:
@@ -111,7 +113,15 @@ def test_a_band_of_half_the_rise_tells_apart_and_one_of_three_times_a_leak_of_so
         half, three = width <= 0.5 * mean, width <= 3 * mean
         assert found.verdict == (pressure_rise.TOLD_APART if half else pressure_rise.TOO_SHORT)
         assert (found.time_constant is None) == (not half)
-        assert (found.detectable is None) == (not three)
+        due = pytest.approx(3.29 / 3.92 * width) if three else None
+        assert found.detectable == due
+
+
+def test_readings_that_wander_and_a_rise_that_quickens_are_told_from_each_other() -> None:
+    wave = 0.3 * np.sin(2 * np.pi * HOURS / 1.5)
+    assert fit(HOURS, TOLD + wave).verdict == pressure_rise.WANDERS
+    noise = np.random.default_rng(1).normal(0, 1.0, len(HOURS))
+    assert fit(HOURS, 10 + HOURS**2 + noise).verdict == pressure_rise.BENDS_UP
 
 
 def test_the_scatter_is_a_5000th_of_the_rise_at_the_least() -> None:
