@@ -264,7 +264,7 @@ def _first(pipe: Pipe, lost: Any) -> Guess:
     own = pipe.k * (pipe.diameters * factor + pipe.fittings)
     x = lost * (2 - lost) / (own + 2 * pipe.valve + 2 * pipe.b)
     y = np.minimum(x / np.maximum(1 - own * x, np.maximum((1 - lost) ** 2, 0.02)), 1.0)
-    share = np.clip(pipe.valve * y, 1e-12, 0.9 * pipe.choking)
+    share = np.minimum(pipe.valve * y, 0.9 * pipe.choking)
     return x, np.where(pipe.valve > 0, np.minimum(share / pipe.choking, pipe.limit), y)
 
 

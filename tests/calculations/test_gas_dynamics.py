@@ -89,3 +89,71 @@ def test_a_line_of_any_resistance_chokes_in_thin_gas() -> None:
     assert float(most.outlet_pressure) == pytest.approx(
         100 * (2.4 / 2 * 1.4 * 1e6) ** -0.5, rel=0.01
     )
+
+
+def many_lines(count: int = 2000) -> tuple[Any, Any]:
+    """Lines as they may be, every second one with a valve, and the share of pressure lost."""
+    chance = np.random.default_rng(5)
+    valve = np.where(np.arange(count) % 2, 10 ** chance.uniform(-1, 3, count), NO_VALVE)
+    line = Line(
+        10 ** chance.uniform(-3, -1, count), 10 ** chance.uniform(-2, 3, count),
+        10 ** chance.uniform(-2, 3, count), 1e-6, valve, chance.uniform(0.2, 0.8, count),
+    )  # fmt: skip
+    pressure = 10 ** chance.uniform(4, 7, count)
+    gas = AtRest(pressure, pressure / 84000, chance.uniform(1.1, 1.67, count), 1.8e-5)
+    share = 10 ** chance.uniform(-6, -0.01, count)
+    return gas_dynamics._pipe(line, gas), np.where(np.arange(count) % 3, share, 1 - share)
+
+
+def test_slopes_are_the_derivatives() -> None:
+    pipe, lost = many_lines()
+    chance = np.random.default_rng(6)
+    x, z = chance.uniform(0.01, 0.5, (2, len(lost)))
+    step = 1e-6
+
+    def at(x: Any, z: Any) -> Any:
+        return gas_dynamics._equations(pipe, x, z, lost)
+
+    found = at(x, z)
+    for place, dx, dz in (("x", step, 0.0), ("z", 0.0, step)):
+        above, below = at(x + dx, z + dz), at(x - dx, z - dz)
+        for name in ("path", "pressure"):
+            slope = (getattr(above, name) - getattr(below, name)) / (2 * step)
+            ours = np.broadcast_to(getattr(found, f"{name}_{place}"), slope.shape)
+            smooth = np.abs(ours - slope) < 1e-4 * (1 + np.abs(slope))
+            assert np.mean(smooth) > 0.999  # but where a friction law ends
+
+
+def test_both_equations_hold_at_what_is_found() -> None:
+    pipe, lost = many_lines()
+    x, z = gas_dynamics.solve(pipe, lost)
+    left = gas_dynamics._equations(pipe, x, z, lost)
+    choked = z >= pipe.limit * (1 - 1e-9)
+    assert 100 < np.count_nonzero(choked) < len(lost) / 2
+    assert np.max(np.abs(left.path)) < 1e-9
+    assert np.max(np.abs(left.pressure[~choked])) < 1e-9
+    assert np.min(left.pressure[choked]) > -1e-9
+
+
+@pytest.mark.parametrize("guess", [np.nan, 1e-12, 0.9])
+def test_a_guess_that_misleads_does_no_harm(guess: float) -> None:
+    pipe, lost = many_lines(200)
+    x, z = gas_dynamics.solve(pipe, lost)
+    start_x, start_z = x.copy(), z.copy()
+    start_x[7], start_z[7] = guess, guess
+    found_x, found_z = gas_dynamics.solve(pipe, lost, (start_x, start_z))
+    assert found_x == pytest.approx(x, rel=1e-9)
+    assert found_z == pytest.approx(z, rel=1e-9)
+
+
+def test_what_is_found_of_a_flow_is_found_back() -> None:
+    """x from its mass flow, and the share lost on the path from the resistance that takes it."""
+    pipe, _ = many_lines()
+    chance = np.random.default_rng(7)
+    x = 0.95 * 10 ** chance.uniform(-8, 0, len(pipe.k))
+    found = gas_dynamics._inlet_of(pipe, gas_dynamics._psi(pipe, x))
+    assert found == pytest.approx(x, rel=1e-12)
+    lost = 0.95 * (1 - x) * 10 ** chance.uniform(-8, 0, len(x))
+    inlet = 1 + pipe.a * x
+    resistance = (lost + pipe.b * x * np.log1p(-lost / inlet)) / (pipe.k * x)
+    assert gas_dynamics._path_lost(pipe, x, resistance) == pytest.approx(lost, rel=1e-10)

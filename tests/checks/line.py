@@ -274,6 +274,12 @@ INVARIANTS = [
         "the pipe chokes before a valve as wide as that",
     ),
     Invariant(
+        'GAS_LINE_FLOW("nitrogen", "600 kPa", "599.998 kPa", 4, 50, 0, 20, 0, "100 Kv")',
+        'GAS_LINE_FLOW("nitrogen", "600 kPa", "599.998 kPa", 4, 50, 0, 20, 0)',
+        "a valve far too wide for a thin tube takes nothing, of a drop of 2 Pa either",
+        1e-6,
+    ),
+    Invariant(
         'GAS_LINE_FLOW("nitrogen", 6, 5, 20, 3, 0, 20, 0, {"";"20 Kv"})',
         'GAS_LINE_FLOW("nitrogen", 6, 5, 20, 3, 0, 20, 0)',
         "no valve, in a column with one",
