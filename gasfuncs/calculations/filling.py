@@ -173,11 +173,11 @@ class Motion:
             axis=-1,
         )  # fmt: skip
 
-    def at(self, some: Filling, time: Column, state: Column, *, strict: bool = False) -> Instant:
-        """What goes on at times in states; NaN where there is no gas, or StateError if strict."""
+    def at(self, some: Filling, time: Column, state: Column) -> Instant:
+        """What goes on at times in states; NaN where there is no gas."""
         gas = self.filling.gas
         let_in, *pressures = np.moveaxis(state, -1, 0)
-        pressure = np.maximum(pressures, properties.LEAST_PRESSURE)
+        pressure = np.maximum(pressures, VACUUM)
         held = some.held + let_in
         stored = some.stored + some.supply_flow * time - let_in
         molar = np.maximum([held / some.vessel.volume, stored / some.reservoir.volume], TRACE)
@@ -204,7 +204,7 @@ class Motion:
         found, self._guesses[key] = gas_dynamics.mass_flow(
             some.line, rest, np.minimum(below, least), self._guesses.get(key)
         )
-        share = np.minimum((above - below) / (above - least), 1.0)
+        share = (above - below) / (above - least)
         share = np.minimum(SOFT * np.logaddexp(0.0, share / SOFT), 1.0)
         return np.asarray(found * share / properties.molar_mass(self.filling.gas))
 
@@ -243,8 +243,8 @@ def _jet(some: Filling, flow: Column) -> _Jet | None:
     return _Jet(flow, some.line.bore) if some.line else None
 
 
-TRACE = 1e-12
-"""mol/m³ of a space that is as good as empty."""
+TRACE, VACUUM = 1e-12, 1e-15
+"""mol/m³ and Pa of a space that is as good as empty."""
 
 
 def taken(record: Any, rows: Rows) -> Any:

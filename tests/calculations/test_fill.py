@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -197,6 +198,42 @@ def test_natural_convection_is_the_textbooks() -> None:
     assert float(now.reservoir_heat[0, 0]) == pytest.approx(heat, rel=1e-3)
 
 
+def test_a_jet_warms_the_vessel_as_woodfield_has_it() -> None:
+    """Nu = 0.56 Re^0.67 + 0.104 Ra^0.352 by CoolProp's own properties; a chamber is one and a half
+    diameters long."""
+    fills = backfill("isothermal", "wall", low=2e5, before=280.0, wall=300.0)
+    motion = filling.Motion(fills)
+    some = motion.of(np.array([0]))
+    now = motion.at(some, np.zeros((1, 1)), fills.start[:, None])
+    state = CoolProp.AbstractState("HEOS", "Argon")
+    state.update(CoolProp.PT_INPUTS, 2e5, 280.0)
+    diameter = (4 * 2.5 / (math.pi * 1.5)) ** (1 / 3)
+    mass_flow = float(now.flow[0, 0]) * state.molar_mass()
+    reynolds = 4 * mass_flow / (math.pi * 0.025 * state.viscosity())
+    kinematic = state.viscosity() / state.rhomass()
+    diffusivity = state.conductivity() / (state.rhomass() * state.cpmass())
+    rayleigh = 9.80665 * 20 / 280 * diameter**3 / (kinematic * diffusivity)
+    nusselt = 0.56 * reynolds**0.67 + 0.104 * rayleigh**0.352
+    area = math.pi * diameter * 1.5 * diameter + 2 * math.pi / 4 * diameter**2
+    passing = nusselt * state.conductivity() / diameter * area
+    assert float(motion.conductance(some, now)[0, 0]) == pytest.approx(passing, rel=1e-3)
+    assert float(now.vessel_heat[0, 0]) == pytest.approx(passing * 20, rel=1e-3)
+
+
+def test_between_its_steps_a_course_is_on_their_polynomials() -> None:
+    """e⁻ᵗ, e⁻²ᵗ and e⁻⁴ᵗ, at times that lie in all of its steps."""
+    falls = np.array([1.0, 2.0, 4.0])
+    problem = integration.Problem(
+        lambda _, __, state: -falls * state, lambda _, state: state[..., 0] - 0.5,
+        lambda course: course.time < 0, np.ones((1, 3)),
+    )  # fmt: skip
+    steps = fill_course.Recorded()
+    integration.integrate(problem, np.ones((1, 3)), np.array([0.05]), lambda: None, steps)
+    assert len(steps.times) > 4
+    times = np.linspace(0.0, math.log(2), 47)
+    assert steps.at(times) == pytest.approx(np.exp(-times[:, None] * falls), abs=1e-6)
+
+
 def test_more_heat_to_the_wall_takes_longer_and_lets_in_more() -> None:
     ends = [end(backfill("wall", "wall", vessel_ha=h)) for h in (0.0, 100.0, 1e3, 1e4)]
     assert np.all(np.diff([float(e.time[0, 0]) for e in ends]) > 0)
@@ -298,10 +335,16 @@ def test_what_is_reached_is_told() -> None:
         time(backfill("isothermal", "isothermal", volume=1.0, full=16e5))
 
 
-def test_a_gas_that_would_condense_is_told() -> None:
+def test_a_gas_that_would_condense_is_told_where_it_boils() -> None:
+    """Pressure and temperature of the sentence lie on CoolProp's line of saturation."""
     gas = properties.gas("carbon dioxide")
-    with pytest.raises(NoSolutionError, match="begins to condense or leaves its equation"):
+    with pytest.raises(NoSolutionError, match="begins to condense or leaves its equation") as told:
         time(backfill("adiabatic", "adiabatic", gas=gas, full=50e5, high=12e5, volume=1.0, low=1e4))
+    found = re.search(r"reservoir at ([\d.]+) bar\(a\) and ([\d.-]+) °C", str(told.value))
+    assert found
+    bar, celsius = map(float, found.groups())
+    boiling = CoolProp.PropsSI("T", "P", bar * 1e5, "Q", 1, "CO2") - 273.15
+    assert celsius == pytest.approx(boiling, abs=0.1)
 
 
 def test_a_short_line_keeps_a_backfill_fast() -> None:

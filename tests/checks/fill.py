@@ -71,6 +71,34 @@ EVERYTHING = '30, 15, "wall", "wall", 40, 90, "500 W/K", "80 W/K", 5, 0.2, 12, 0
 
 INVARIANTS = [
     Invariant(
+        f'GAS_BACKFILL_TIME("air", 1, "0.5 Pa", 1, 0, "0.2 Pa", 10, 0, 0, 0, 20, {HELD})',
+        f'GAS_BACKFILL_TIME("air", 1, "50 Pa", 1, 0, "20 Pa", 10, 0, 0, 0, 20, {HELD})',
+        "through a nozzle it takes as long at any pressure of a thin gas",
+        1e-5,
+    ),
+    Invariant(
+        f'GAS_BACKFILL_TIME("argon", 600, 16, 150, 0, 6, 25, 0, 4, 0, 20, {HELD}, , , , , , , , , '
+        '"min")',
+        f'GAS_BACKFILL_TIME("argon", 10, 16, 2.5, 0, 6, 25, 0, 4, 0, 20, {HELD})',
+        "60 times the volumes take minutes for seconds",
+        1e-5,
+    ),
+    Invariant(
+        'GAS_BACKFILL_CURVE("helium", 1000000, 0.02, 1, 0, 0.008, 50, 0, 0, 0, 26.85, '
+        '"isothermal", "adiabatic", , , , , , , , , 3)',
+        0.004,
+        "while a thin gas is choked the pressure rises evenly: half of it in half the time",
+        1e-4,
+        row=2,
+        column=1,
+    ),
+    Invariant(
+        f'GAS_BACKFILL_TIME({BACKFILL}, GAS_LINE_BORE({BACKFILL}, "0.5 s", 6, 8), 6, 8)',
+        0.5,
+        "the bore put back gives half a second",
+        1e-5,
+    ),
+    Invariant(
         f"GAS_BACKFILL_CURVE({BACKFILL}, 25, 6, 8, 0, 20, {WALLS}, , , 500)",
         500,
         "a heat conductance that is given is told",
@@ -191,6 +219,11 @@ INVARIANTS = [
 ]
 
 REFUSALS = [
+    Refusal(
+        'GAS_LINE_BORE("argon", 10, 16, 2.5, 0, 6, "900 d", 6, 0, 0, 20, , , , , , , , 0)',
+        "#NUM!", "a bore of 0.1 mm meets it",
+    ),
+    Refusal('GAS_BACKFILL_TIME("argon", 10, 16, 2.5, 6, 6, 25, 6)', "#NUM!", "swapped?"),
     Refusal('GAS_BACKFILL_TIME("argon", 2, 8, 2.5, 0, 6, 25, 6)', "#NUM!", "and equalise below it"),
     Refusal(
         'GAS_BACKFILL_TIME("argon", 10, 8, 2.5, 0, 6.3, 25, 6, 0, 0, 20, "adiabatic", '

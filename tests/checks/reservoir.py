@@ -45,6 +45,7 @@ PUBLISHED = [
 BACKFILL = '"argon", 10, 16, 2.5, "0.01 mbar", 6, 20, "isothermal"'
 
 INVARIANTS = [
+    Invariant('GAS_RECHARGE_TIME("argon", 10, 9, 9, 40)', 0, "what is full is recharged at once"),
     Invariant(
         'GAS_DRAWN("argon", 10, 16, GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 1, 6, 20, '
         '"isothermal", "30 s", "wall", 40, 90, "1E4 kW/K"), 20)',
@@ -127,6 +128,9 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal(
+        'GAS_RESERVOIR_SIZE("argon", 15, 9, 9, 20, "isothermal")', "#NUM!", "are the two swapped?"
+    ),
     Refusal('GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 6, 0)', "#NUM!", "are the two swapped?"),
     Refusal('GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 0, 6)', "#NUM!", "how long does it take?"),
     Refusal('GAS_RESERVOIR_AFTER("argon", 10, 16, 2.5, 0, 6, 20, , 0)', "#NUM!", "above 0"),

@@ -105,6 +105,50 @@ PUBLISHED = [
 
 INVARIANTS = [
     Invariant(
+        "GAS_TANK_PLAN(46083, 100, {40}, 200, 3, 1000, 500)",
+        0.95 * 500 - 60,
+        "what fits in three days, as nothing is used after the plan's end",
+        row=1,
+        column=6,
+    ),
+    Invariant(
+        "GAS_TANK_PLAN(46083, 100, {40;40;40;40}, 50, 1, 100, 500)",
+        100,
+        "the second truck in time, once the first is not on its way any more",
+        row=4,
+        column=6,
+    ),
+    Invariant(WEEKEND, 46084, "the second day is the next one", row=2, column=0),
+    Invariant(
+        'GAS_TANK_PLAN("2026-03-05", 120, {40;40;40;40;40}, 50, 2, 100, 500, , , , "Mon-Fri")',
+        100,
+        "on Thursday, as what Friday orders comes on Monday and not on Sunday",
+        row=1,
+        column=6,
+    ),
+    Invariant(
+        "GAS_TANK_PLAN(46083, 50, {0;0}, 50, 1, 100, 500)",
+        100,
+        "at the level is low enough",
+        row=1,
+        column=6,
+    ),
+    Invariant(
+        "GAS_TANK_PLAN(46083, 100, {40;40}, 50, 1, 100, 500, 15)",
+        100,
+        "45 would be left tomorrow, of which 15 evaporate",
+        row=1,
+        column=6,
+    ),
+    Invariant(
+        "GAS_TANK_PLAN(46083, 200, {10;10;10;10;10}, 400, 3, 200, 500)",
+        475 - 360,
+        "what fits beside the truck of the day before: 170 and 200 less 10",
+        row=2,
+        column=6,
+    ),
+    Invariant(DRY, 0, "nothing is lacking on the first day", row=1, column=7),
+    Invariant(
         "GAS_REORDER_DATE(46083.75, 14200, 1150, 9258, 60)",
         46087,
         "4.08 days from six in the evening on are still the fifth day",
