@@ -104,7 +104,7 @@ def indexed_price(
 
 MONTHS = Series(
     "m", "Months of the contract, a range of any day in each; rows blank in both are left out",
-    each=Date("m", "Month", low=1, high=2_958_465), blank=np.nan,
+    each=Date("m", "Month", low=2, high=2_958_465), blank=np.nan,
 )  # fmt: skip
 AMOUNTS = Series(
     "q_m", "Amount taken in each month, in the unit that the price is for",

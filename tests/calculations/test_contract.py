@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import Any
 
 import numpy as np
@@ -111,6 +112,11 @@ def test_without_a_drop_no_delivery_is_counted() -> None:
     with recorded() as shown:
         gasfuncs.GAS_CONTRACT_COST(MONTHS[:1], [10.0], 2.0)
     assert [each.value for each in shown if each.what == "deliveries"] == [0.0]
+
+
+def test_the_first_month_of_spreadsheets_begins_with_their_second_day() -> None:
+    rows = gasfuncs.GAS_CONTRACT_COST(2, 10, 2)
+    assert rows[2][0] == datetime.date(1900, 1, 1)
 
 
 def test_a_tier_begins_with_its_first_unit_and_ends_with_its_last() -> None:

@@ -66,6 +66,17 @@ def test_mixed_tank_holds_what_was_in_it_and_what_came() -> None:
     assert stock == pytest.approx(float(moles), rel=1e-7)
 
 
+def test_a_tank_of_a_tenth_of_the_size_comes_to_the_same_pressures() -> None:
+    sizes = ((BEFORE, DELIVERED, TANK), (BEFORE / 10, DELIVERED / 10, TANK / 10))
+    large, small = (
+        delivery.tank_mix(NITROGEN, before, PRESSURE, came, LiquidState(pressure=TRUCK), tank)
+        for before, came, tank in sizes
+    )
+    for one, other in zip(large, small, strict=True):
+        assert other[1] == pytest.approx(one[1], rel=1e-9)
+        assert other[2] == pytest.approx(one[2] / 10, rel=1e-9)
+
+
 def test_vapour_that_would_be_squeezed_to_one_phase_is_said() -> None:
     rows = delivery.tank_mix(NITROGEN, 0.2, 10e5, 8.0, LiquidState(pressure=101_325.0), 11.01)
     assert rows[1][1:4] == [None, None, None]

@@ -199,6 +199,10 @@ def test_a_plan_is_for_ten_years_and_no_day_more() -> None:
         plan([0.0] * 3661)
 
 
+def test_the_last_day_of_the_year_9999_is_one_to_order_on() -> None:
+    assert reorder_date(2_958_464.0, 10.0, 1.0, 9.0) == 2_958_465
+
+
 def test_a_least_load_of_one_row_needs_the_capacity() -> None:
     with pytest.raises(GasFuncsError, match="whether a least load fits"):
         reorder_date(46083.0, 12_000.0, USE, 9258.0, least_load=np.array([0.0, 50.0]))

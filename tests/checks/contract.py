@@ -163,7 +163,6 @@ INVARIANTS = [
         'GAS_CONTRACT_COST("2026-01-01", 10, 2, , , , , , {"energy",0.05,"","",""})', 1,
         "a share of the goods needs no drop", row=1, column=5,
     ),
-    Invariant("GAS_CONTRACT_COST(1, 10, 2)", 20, "the first day that there is", row=1, column=2),
     Invariant('GAS_INVOICE_CHECK({"T1",0.5,800,"",400}, {"T1",46000,0.5}, {45000,800})', "agrees",
               "half a unit; nothing is added where no surcharge is written", row=1, column=4),
     Invariant('GAS_INVOICE_CHECK({"T1",2,0.001,"",0.002}, {"T1",46000,1}, {45000,0.001})', "agrees",
@@ -268,4 +267,5 @@ REFUSALS = [
     Refusal("GAS_INVOICE_CHECK({1,1,2,0,5}, {1,2958466,1}, {1,1})", "#NUM!", "1, date: "),
     Refusal("GAS_INVOICE_CHECK({1,1,2,0,5}, {1,1,1}, {2958466,1})", "#NUM!", "1, from: "),
     Refusal('GAS_INVOICE_CHECK({1,1,2,0,5}, {1,1,1}, {1,1,"","",10.5})', "#NUM!", "above 1000 %"),
+    Refusal("GAS_CONTRACT_COST(1, 10, 2)", "#NUM!", "months: 1 is below 2"),
 ]  # fmt: skip

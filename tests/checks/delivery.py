@@ -148,14 +148,6 @@ INVARIANTS = [
         row=5, column=1,
     ),
     Invariant(
-        'GAS_TANK_MIX("nitrogen",278.9,"13 bar(a)","600 L(liq)","3 bar(a)",1101)',
-        f"{SIX_M3}", "a tank of a tenth of the size comes to the same pressure", row=1, column=1,
-    ),
-    Invariant(
-        'GAS_TANK_MIX("nitrogen",278.9,"13 bar(a)","600 L(liq)","3 bar(a)",1101)',
-        f"{SIX_M3}", "and is squeezed to the same", row=2, column=1,
-    ),
-    Invariant(
         f'GAS_DELIVERY_CHECK({CHECKED},0,"665.26 kPa",0.0925,0)', "cannot tell",
         "1.96 · 9.25 % / √3 is 10.5 %, more than a tenth of the ticket", row=5, column=1,
     ),

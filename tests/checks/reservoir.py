@@ -160,4 +160,8 @@ REFUSALS = [
         'GAS_RESERVOIR_SIZE("air", 10, 10, 5, 20, "isothermal", "0 min")', "#NUM!",
         "must be above 0",
     ),
+    Refusal(
+        'GAS_RESERVOIR_SIZE("carbon dioxide", 10, 50, 5, 20, "adiabatic")', "#NUM!",
+        "drawn so fast that its gas condenses",
+    ),
 ]  # fmt: skip

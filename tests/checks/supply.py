@@ -276,7 +276,6 @@ INVARIANTS = [
     Invariant(DRY, 35, "what the use lacks on the third day: 40 - (10 - 5)", row=3, column=7),
     Invariant(PHONE_PLAN, 0, "what is on its way is not ordered again", row=4, column=6),
     Invariant(PHONE_PLAN, 0, "so that only one delivery comes", row=7, column=4),
-    Invariant("GAS_REORDER_DATE(2958464, 10, 1, 9)", 2958465, "the last day of the year 9999"),
     Invariant("GAS_REORDER_DATE(46083, 10, 0.5, 20)", 46083, "below the level: today"),
     Invariant(
         "GAS_REORDER_DATE(46083, 14000, 1300, 9258, 0, , , , 1, 18000, 20000)",
