@@ -86,6 +86,7 @@ def _unit(kind: Kind, text: str) -> Unit:
     return Unit(label, scale, recipe.zero, recipe.reference, recipe.water_mass)
 
 
+@lru_cache(maxsize=256)
 def fold(text: str) -> str:
     """A label without the marks that people write differently."""
     for mark, plain in _MARKS.items():

@@ -274,7 +274,7 @@ MUCH: list[tuple[str, list[Any], bool]] = [
 """Calls with much in them, and whether they answer."""
 
 
-@pytest.mark.parametrize(("name", "arguments", "answers"), MUCH, ids=lambda v: str(v)[:20])
+@pytest.mark.parametrize(("name", "arguments", "answers"), MUCH, ids=[call[0] for call in MUCH])
 def test_much_is_answered_or_refused_in_little_memory(
     name: str, arguments: list[Any], answers: bool
 ) -> None:
