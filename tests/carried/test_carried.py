@@ -122,8 +122,15 @@ DEW_POINTS = (
 """Searches that end on both sides of the bend where ice melts, and beyond the ends."""
 
 
+MIXED = (
+    'GAS_TANK_MIX("nitrogen",278.9,"13 bar(a)","600 L(liq)","3 bar(a)",1101)',
+    'GAS_TANK_MIX("nitrogen",14138,"14.1 bar(a)","16798 L(liq)","2.1 bar(a)",56487)',
+)
+"""Searches that go on among values that are nothing but rounding."""
+
+
 def test_cold_liquid_and_dew_points(tmp_path: Path) -> None:
-    formulas = [*COLD_LIQUID, *DEW_POINTS]
+    formulas = [*COLD_LIQUID, *DEW_POINTS, *MIXED]
     assert not apart(formulas, by_names(formulas, tmp_path))
 
 

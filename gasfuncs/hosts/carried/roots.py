@@ -39,7 +39,7 @@ def find_root(
     for _ in range(STEPS):
         middle: Any = (low + high) / 2
         half = value(middle)
-        turn = np.sqrt(half * half - below * above)
+        turn = np.sqrt(np.abs(half * half - below * above))  # abs: all three may be rounding
         moved = (middle - low) * np.sign(below - above) * half / turn
         before, found = found, middle + np.where(turn > 0, moved, 0.0)
         there = value(found)
