@@ -12,14 +12,16 @@ from collections.abc import Callable, Mapping
 import pytest
 from scipy import constants as c
 
-from gasfuncs.errors import UnreadableError
-from gasfuncs.units import labels, split_goods
+from gasfuncs.errors import UnitError, UnreadableError
+from gasfuncs.units import kinds, labels, split_goods
 from gasfuncs.units.kinds import (
     AMOUNT,
     AREA,
     DENSITY,
     FLOW,
+    FLOW_COEFFICIENT,
     FRACTION,
+    GAUGE_PRESSURE,
     HEAT_CONDUCTANCE,
     LEAK,
     LENGTH,
@@ -28,6 +30,7 @@ from gasfuncs.units.kinds import (
     MASS,
     MASS_FLOW,
     MOISTURE,
+    PERMEABILITY,
     POWER,
     PRESSURE,
     PRESSURE_DIFFERENCE,
@@ -41,7 +44,7 @@ from gasfuncs.units.kinds import (
     fold,
     kinds_of,
 )
-from gasfuncs.units.numbers import shown, split_quantity
+from gasfuncs.units.numbers import read_number, shown, split_quantity
 
 POUND, FOOT, INCH = 0.45359237, 0.3048, 0.0254
 """International yard and pound agreement, 1959: exact."""
@@ -51,6 +54,9 @@ UK_GALLON = 4.54609e-3
 """Units of Measurement Regulations 1995 (UK): exact."""
 INCH_OF_WATER = 249.08891
 """NIST SP 811 table B.9, "inch of water, conventional", gives 249.0889 Pa."""
+
+PERMEATED = 1e-4 * c.atm / (c.R * 273.15)
+"""mol/(m s Pa) of 1 cm³ at 0 °C and 1 atm through 1 cm of 1 cm² in 1 s by 1 Pa."""
 
 EXPECTED: dict[Kind, Mapping[str, float]] = {
     PRESSURE_DIFFERENCE: {
@@ -132,6 +138,20 @@ EXPECTED: dict[Kind, Mapping[str, float]] = {
         "lb/gal": POUND / US_GALLON,
     },
     FRACTION: {"1": 1, "%": 1e-2, "ppm": 1e-6, "ppb": 1e-9},
+    PERMEABILITY: {
+        "barrer": 1e-10 * PERMEATED / (10 * c.mmHg),
+        "cm3 cm/(cm2 s Pa)": PERMEATED,
+        "cm3 cm/(cm2 s cmHg)": PERMEATED / (10 * c.mmHg),
+        "cm3 mm/(m2 d bar)": PERMEATED * 1e-5 / c.day / c.bar,
+        "cm3 mm/(m2 d atm)": PERMEATED * 1e-5 / c.day / c.atm,
+        "cm3 mil/(100 in2 d atm)": PERMEATED
+        * (0.1 * INCH / (100 * INCH**2))
+        * 1e-4
+        / c.day
+        / c.atm,
+        "mol/(m s Pa)": 1,
+    },
+    FLOW_COEFFICIENT: {"Kv": 1, "Cv": 0.865},
 }
 WITHIN = {"mmHg": 1e-6, "inHg": 2e-6, "inH2O": 1e-6}
 """mmHg and inHg: 13,595.1 kg/m3 of one source, 13,595.0889 of another; inH2O: seven digits."""
@@ -420,3 +440,64 @@ TEMPERATURE_SPELLED: dict[str, tuple[float, float]] = {
 def test_another_spelling_of_a_temperature(text: str) -> None:
     unit = TEMPERATURE.unit(text)
     assert (unit.zero, unit.scale) == pytest.approx(TEMPERATURE_SPELLED[text])
+
+
+def test_a_flow_coefficient_by_its_definitions() -> None:
+    """Kv in m³/h by 1 bar, Cv in US gallons a minute by 1 psi, of water (IEC 60534-1)."""
+    kv = US_GALLON * 60 / (c.psi / c.bar) ** 0.5
+    assert FLOW_COEFFICIENT.unit("Cv").scale == pytest.approx(kv, rel=1e-4)
+
+
+@pytest.mark.parametrize("kind", [*RATES, LEAK, FLOW, GAUGE_PRESSURE], ids=lambda kind: kind.name)
+def test_what_has_its_zero_at_zero(kind: Kind) -> None:
+    for label in kind.labels():
+        assert kind.unit(label).zero == 0 or label.endswith("(vac)")
+
+
+def test_bare_units_of_vacuum_are_absolute_and_others_are_none() -> None:
+    for label in labels.PRESSURES:
+        assert PRESSURE.has(label) == (label in labels.ABSOLUTE_WHEN_BARE)
+    assert not PRESSURE.has("bar")
+    assert PRESSURE.unit("mbar").zero == 0
+
+
+def test_a_gauge_pressure_has_the_atmosphere_below_it() -> None:
+    for text, zero in (("kg/cm2(g)", c.atm), ("kg/cm2(a)", 0), ("psi gauge", c.atm)):
+        assert PRESSURE.unit(text).zero == zero
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "label"),
+    [(VOLUME, "m³", "m3"), (VOLUME, "ft^3", "ft3"), (VOLUME, "cu.ft.", "ft3"), (AREA, "in²", "in2"),
+     (LENGTH, "μm", "um"), (LENGTH, "µm", "um"), (TEMPERATURE, "°C", "degC"),
+     (PRESSURE_DIFFERENCE, "inH₂O", "inH2O"), (LEAK, "mbar·L/s", "mbar L/s"),
+     (LEAK, "mbar*L/s", "mbar L/s")],
+)  # fmt: skip
+def test_marks_that_are_written_in_several_ways(kind: Kind, text: str, label: str) -> None:
+    assert kind.unit(text).label == label
+
+
+@pytest.mark.parametrize(
+    ("text", "number"), [("-5.25", -5.25), ("+7", 7), ("-1,5", -1.5), ("-2e-3", -0.002)]
+)
+def test_signs_and_exponents(text: str, number: float) -> None:
+    assert read_number(text) == number
+
+
+def test_no_label_is_that_of_another_kind_in_other_letters() -> None:
+    """Else a unit in capitals could be of two kinds."""
+    every = {fold(label): kind for kind in kinds.all_kinds() for label in kind.labels()}
+    for folded, kind in every.items():
+        for other, own in every.items():
+            if other.lower() == folded.lower() and other != folded:
+                assert own is kind
+
+
+@pytest.mark.parametrize("ask", [MASS.unit, kinds_of])
+def test_a_label_that_is_near_is_offered(ask: Callable[[str], object]) -> None:
+    """kgx is as near to kg as it has to be, kgxyz is not."""
+    with pytest.raises(UnitError, match=r'did you mean "(kg|g/?)'):
+        ask("kgx")
+    with pytest.raises(UnitError) as far:
+        ask("kgxyz")
+    assert "did you mean" not in str(far.value)

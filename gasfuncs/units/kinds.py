@@ -30,9 +30,9 @@ class Unit:
 
     label: str
     scale: float
-    zero: float = 0.0
-    reference: Reference | None = None
-    water_mass: bool = False
+    zero: float
+    reference: Reference | None
+    water_mass: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +146,7 @@ def _find(kind: Kind, text: str) -> str | None:
         if spelling in exact:
             return exact[spelling]
         candidates = [c for c in lower.get(spelling.lower(), []) if _same_prefix(spelling, c)]
-        if candidates and not _is_exact_elsewhere(kind, spelling):
+        if candidates:
             return candidates[0]
     return None
 
@@ -154,10 +154,6 @@ def _find(kind: Kind, text: str) -> str | None:
 def _same_prefix(typed: str, label: str) -> bool:
     """Whether the case of the letters can be let go: never "mPa" for "MPa"."""
     return typed in (typed.upper(), typed.lower()) or (typed[:1] == "m") == (label[:1] == "m")
-
-
-def _is_exact_elsewhere(kind: Kind, spelling: str) -> bool:
-    return any(spelling in _index(other)[0] for other in all_kinds() if other is not kind)
 
 
 def _refusal(kind: Kind, text: str) -> str:
@@ -170,7 +166,7 @@ def _refusal(kind: Kind, text: str) -> str:
             f"write {short.get(bare, f'{bare}(a) or {bare}(g)')}"
         )
     others = [k.name for k in all_kinds() if k is not kind and _find(k, text)]
-    allowed = ", ".join(kind.examples or kind.labels()[:6])
+    allowed = ", ".join(kind.examples or kind.labels())
     if others:
         return f'"{typed}" is a unit of {others[0]}, not of {kind.name}; use {allowed}'
     close = difflib.get_close_matches(typed, kind.labels(), n=1, cutoff=0.75)
