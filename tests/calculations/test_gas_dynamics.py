@@ -28,6 +28,12 @@ def test_a_column_with_and_without_valves_is_its_rows() -> None:
     assert alone[0] > alone[1] > alone[2] > 0
 
 
+def test_the_flow_alone_is_that_of_the_whole_answer() -> None:
+    line, down = Line(0.025, 6.0, 8.0, 4.5e-5), np.array([2e5, 9e5, 12.99e5])
+    alone, _ = gas_dynamics.mass_flow(line, ARGON, down)
+    assert alone == pytest.approx(gas_dynamics.flow(line, ARGON, down).mass_flow, rel=1e-12)
+
+
 def test_one_row_without_an_answer_is_no_answer() -> None:
     gas = AtRest(*(np.array([each, each]) for each in ARGON))
     gas = gas._replace(exponent=np.array([1.69, np.nan]))

@@ -228,6 +228,7 @@ def test_the_reynolds_number_is_that_of_the_flow(down: float) -> None:
     found = flow(PIPE, rest, down)
     expected = 4 * found.mass_flow / (math.pi * PIPE.bore * 1.8e-5)
     assert found.reynolds == pytest.approx(expected, rel=1e-9)
+    assert found.outlet_pressure + found.pressure_drop == pytest.approx(6e5, rel=1e-12)
     for given in (flow_of(PIPE, rest, found.mass_flow), flow_in_pipe(PIPE, rest, found.mass_flow)):
         assert given.reynolds == pytest.approx(expected, rel=1e-9)
         assert given.resistance == pytest.approx(found.resistance, rel=1e-9)

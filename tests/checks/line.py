@@ -334,6 +334,21 @@ INVARIANTS = [
         column=4,
     ),
     Invariant(
+        'GAS_WORKING("GAS_LINE_FLOW", "helium", 0.5, 0, 50, 0, 0, 20, 0, "0.5 Kv")',
+        50_000 * (1 - 0.7 * 5 / 3 / 1.4),
+        "a choked valve in a wide line leaves the rest of the pressure",
+        0.005,
+        row=24,
+        column=4,
+    ),
+    Invariant(
+        'GAS_WORKING("GAS_LINE_FLOW", "argon", 12, 9, 25, 6, 0, 20, , "9 Kv")',
+        9e5,
+        "through a valve, too, gas leaves at the pressure that the line ends in",
+        row=24,
+        column=4,
+    ),
+    Invariant(
         'GAS_WORKING("GAS_LINE_DROP", "argon", 400, 12, 25, 6, 8)',
         "no",
         "a flow that passes is not choked",
