@@ -33,3 +33,11 @@ def test_the_slope_is_the_derivative(reynolds: float) -> None:
     near = friction_factor(reynolds * np.array([1 - 1e-5, 1 + 1e-5]), 1e-3)
     found = np.diff(np.log(near)) / np.log((1 + 1e-5) / (1 - 1e-5))
     assert friction(np.array([reynolds]), 1e-3).slope == pytest.approx(found, rel=1e-6)
+
+
+def test_pipe_flow_leaves_the_laminar_law_at_2040() -> None:
+    """Where turbulence keeps itself up: Avila et al., Science 333 (2011) 192, from memory."""
+    laminar = 64 / np.array([2000.0, 2040.0, 2060.0])
+    assert (friction_factor([2000.0, 2040.0, 2060.0], 0.0) / laminar > 1.001).tolist() == [
+        False, False, True,
+    ]  # fmt: skip
