@@ -32,6 +32,15 @@ INVARIANTS = [
     verdict('4.5, 20, "±1 ppm", 5', "passed", "below the supply by less than the tolerance"),
     verdict('-5, 20, "±1 ppm"', "repeat", "no gas holds less than nothing"),
     verdict('-0.5, 20, "±1 ppm"', "passed", "nothing, within the tolerance"),
+    verdict('0, 20, "±0 ppm"', "passed", "nothing for certain is not below nothing"),
+    verdict('5, 20, "±0 ppm", 5', "passed", "what the supply brings is not below it"),
+    verdict('0, 0, "±0 ppm"', "passed", "nothing is within a target of nothing"),
+    verdict('0.5, 0, "±1 ppm"', "cannot tell", "a band from nothing on reaches over nothing"),
+    verdict('1000000, 20, "±1 ppm"', "failed", "the gas is all of another"),
+    verdict('-1000000, 20, "±1 ppm"', "repeat", "no gas holds less than nothing"),
+    Invariant(
+        'GAS_PURGE_VERDICT("<20", 30, "±3 ppm")', 0, "off scale may be nothing", row=1, column=1
+    ),
     Invariant(
         'GAS_PURGE_VERDICT("0.01 %", 200, "±5 % of reading")',
         100 * (1 - 1.959964 * 0.05 / 3**0.5),
@@ -59,5 +68,6 @@ REFUSALS = [
     Refusal('GAS_PURGE_VERDICT(18, 20, "5 %")', "#VALUE!", "of reading"),
     Refusal('GAS_PURGE_VERDICT(18, 20, "-1 ppm")', "#NUM!", "below zero"),
     Refusal("GAS_PURGE_VERDICT(18, 20, , -1)", "#NUM!", "below 0"),
-    Refusal("GAS_PURGE_VERDICT(2000000, 20)", "#NUM!", "is above"),
+    Refusal("GAS_PURGE_VERDICT(1050000, 20)", "#NUM!", "is above"),
+    Refusal("GAS_PURGE_VERDICT(-1050000, 20)", "#NUM!", "is below"),
 ]
