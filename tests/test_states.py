@@ -9,7 +9,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from gasfuncs.errors import StateError
-from gasfuncs.properties import gas, motion, states
+from gasfuncs.properties import LiquidState, densities, gas, motion, saturated_at, states
 from gasfuncs.properties.saturation import saturated
 from gasfuncs.properties.water import water_mass, water_share
 
@@ -82,3 +82,99 @@ def test_water_by_mass() -> None:
     found = float(water_mass(0.01, ARGON, None))
     assert found == pytest.approx(10 * 18.0153 / (10 * 18.0153 + 990 * 39.948), rel=1e-5)
     assert float(water_share(found, ARGON, None)) == pytest.approx(0.01, rel=1e-12)
+
+
+MIXTURE = gas("80% argon + 20% hydrogen")
+FLUIDS = ("Argon", "Hydrogen")
+
+
+def test_a_state_is_made_once_and_with_its_shares() -> None:
+    held = states._States()
+    assert held.of(ARGON) is held.of(ARGON)
+    assert held.of(MIXTURE).get_mole_fractions() == pytest.approx([0.8, 0.2])
+
+
+def test_a_mixture_is_limited_by_its_narrowest_part() -> None:
+    """Each limit against CoolProp's of the two parts."""
+    coldest, hottest, highest = states.limits(MIXTURE)
+    assert coldest == pytest.approx(max(PropsSI("Tmin", fluid) for fluid in FLUIDS))
+    assert hottest == pytest.approx(min(PropsSI("Tmax", fluid) for fluid in FLUIDS))
+    assert highest == pytest.approx(min(PropsSI("pmax", fluid) for fluid in FLUIDS))
+    warmest = max(PropsSI("Tcrit", fluid) for fluid in FLUIDS)
+    assert states.critical_temperature(MIXTURE) == pytest.approx(warmest)
+
+
+def test_a_state_does_not_remember_the_phase_before() -> None:
+    """Boiling argon after cold liquid and after hot gas, by a state of CoolProp's own."""
+    for before in (states.liquid_state, states._gas_state):
+        kelvin = 85.0 if before is states.liquid_state else 400.0
+        before(ARGON, 10e5, kelvin)
+        found = states.saturated_state(ARGON, 10e5, 1.0).rhomolar()
+        assert found == pytest.approx(PropsSI("Dmolar", "P", 10e5, "Q", 1, "Argon"), rel=1e-9)
+        before(ARGON, 10e5, kelvin)
+        found = states.boiling_pressure(ARGON, 100.0)
+        assert found == pytest.approx(PropsSI("P", "T", 100.0, "Q", 0, "Argon"), rel=1e-9)
+
+
+def test_liquid_freezes_below_the_triple_point_and_not_at_it() -> None:
+    coldest = states.limits(ARGON)[0]
+    assert states.liquid_state(ARGON, 10e5, coldest).rhomolar() > 35_000
+    with pytest.raises(StateError, match="freezes"):
+        states.liquid_state(ARGON, 10e5, coldest - 1e-6)
+
+
+def test_a_mixture_boils_at_no_one_pressure() -> None:
+    with pytest.raises(StateError, match="is a mixture, which boils over a range"):
+        saturated_at(MIXTURE, 90.0)
+
+
+@pytest.mark.parametrize(
+    ("state", "told"),
+    [
+        (LiquidState(pressure=3e5), "saturated at 3 bar(a)"),
+        (LiquidState(temperature=90.0), "at -183.15 °C"),
+        (LiquidState(), "saturated at the tank's pressure"),
+    ],
+)
+def test_a_state_of_liquid_is_told(state: LiquidState, told: str) -> None:
+    assert str(state) == told
+
+
+def test_states_that_share_a_slot_are_told_apart() -> None:
+    """With two slots for nine states, of which some share the pressure and some the temperature."""
+    p, t = (side.ravel() for side in np.meshgrid([1e5, 2e5, 3e5], [280.0, 300.0, 320.0]))
+    alone = [float(densities.molar_density(ARGON, *each)) for each in zip(p, t, strict=True)]
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(densities, "SLOTS_BITS", 1)
+        found = densities.molar_density(ARGON, [*p, *p], [*t, *t])
+    assert found == pytest.approx([*alone, *alone], rel=1e-9)
+
+
+def test_a_mixture_below_its_critical_point_may_be_liquid() -> None:
+    """At 100 K argon alone boils at 3.2 bar, where its vapour holds 0.4 mol/L."""
+    with pytest.raises(StateError, match="liquid"):
+        states.molar_density(MIXTURE, 30e5, 100.0)
+    with pytest.raises(StateError, match="liquid"):
+        states.pressure(MIXTURE, 3000.0, 100.0)
+
+
+def test_an_expansion_keeps_the_entropy() -> None:
+    """States of CoolProp's own at the same entropy and the density wanted."""
+    before = [(10e5, 300.0, 200.0), (5e5, 400.0, 100.0)]
+    found = states.expanded(ARGON, *map(list, zip(*before, strict=True)))
+    for place, (pressure, kelvin, molar) in enumerate(before):
+        entropy = PropsSI("Smolar", "P", pressure, "T", kelvin, "Argon")
+        for side, name in ((0, "P"), (1, "T")):
+            expected = PropsSI(name, "Dmolar", molar, "Smolar", entropy, "Argon")
+            assert found[side][place] == pytest.approx(expected, rel=1e-8)
+
+
+@pytest.mark.parametrize("molar", [1e-9, 1e-5])
+def test_a_trace_of_gas_is_ideal(molar: float) -> None:
+    thin = states.dense(ARGON, molar, 300.0)
+    assert thin.pressure == pytest.approx(molar * R * 300, rel=1e-5)
+    assert states.dense_pressure(ARGON, molar, 300.0) == pytest.approx(thin.pressure, rel=1e-9)
+    assert thin.stiffness == pytest.approx(R * 300, rel=1e-5)
+    assert thin.pressure_rise == pytest.approx(R, rel=1e-5)
+    assert thin.heat_capacity == pytest.approx(1.5 * R, rel=1e-5)
+    assert states.temperature(ARGON, thin.pressure, molar) == pytest.approx(300, rel=1e-9)
