@@ -70,6 +70,22 @@ def test_gas_leaves_the_line_no_faster_than_it_chokes() -> None:
     assert huge.throughput(vessel) == larger.throughput(vessel)
     sonic = pi / 4 * 0.025**2 * sqrt(R * T / properties.molar_mass(AIR)) * vessel
     assert 0.2 * sonic < huge.throughput(vessel) < 0.6 * sonic
+    assert huge.speed(1.0) == pytest.approx(sonic / vessel, rel=1e-12)
+
+
+def test_fast_gas_loses_a_half_and_a_whole_velocity_head_at_the_ends() -> None:
+    """Of a short pipe, at a sharp inlet and at the outlet: handbooks of hydraulics (memory)."""
+    piece, vessel, pump = line(0.1, 0.0), 1e5, 0.998e5
+    q = brentq(lambda q: piece.passed(vessel, pump, q) - q, 1.0, 1e5)
+    density = properties.molar_mass(AIR) / (R * T) * (vessel + pump) / 2
+    speed = q / (pi / 4 * 0.1**2) / ((vessel + pump) / 2)
+    assert vessel - pump == pytest.approx(1.5 * density * speed**2 / 2, rel=0.01)
+
+
+@pytest.mark.parametrize(("bores", "share"), [(0.5, 0.671984), (1, 0.514231), (2, 0.356572)])
+def test_transmission_of_short_tubes_is_that_of_cole(bores: float, share: float) -> None:
+    """R. J. Cole, Progress in Astronautics 51 (1977) 261, from memory."""
+    assert transmission(bores) == pytest.approx(share, rel=3e-4)
 
 
 def test_time_adds_up() -> None:
