@@ -58,9 +58,6 @@ power law has no meaning and the gas of the volume is all that matters."""
 LEAST = 1e-9
 """Pa, the lowest pressure that is followed."""
 
-ABOVE = 5.0
-"""How far above the start, in ln p, speeds are worked out: a load may raise the pressure."""
-
 ELSEY = (
     "Outgassing as a power of the time: R. J. Elsey, Vacuum 25 (1975) 299 and 347; J. F. O'Hanlon, "
     "A User's Guide to Vacuum Technology"
@@ -285,7 +282,7 @@ def _course(
     from scipy.integrate import solve_ivp
 
     effort = Effort()
-    speed = _speed_by_log(pumped, start, effort)
+    speed = _speed_by_log(pumped, start, float(load(np.asarray(0.0))), effort)
 
     def change(time: float, log: Array) -> Array:
         effort.check()
@@ -299,15 +296,22 @@ def _course(
     return np.asarray(np.exp(solved.y[0]))
 
 
-def _speed_by_log(pumped: PumpedLine, start: float, effort: Effort) -> Callable[[Array], Array]:
-    """m³/s at the vessel by ln p: straight between points a tenth apart and the
-    curve's own, within 0.1 %."""
+def _speed_by_log(
+    pumped: PumpedLine, start: float, load: float, effort: Effort
+) -> Callable[[Array], Array]:
+    """m³/s at the vessel by ln p: straight between points a tenth apart and the curve's own, within
+    0.1 %; up to the start, or where the pump takes the largest load, which may raise the pressure.
+    """
     assert isinstance(pumped.pump, PumpCurve)
     corners = [
         pumped.base_pressure(p * speed) if speed else p
         for p, speed in zip(pumped.pump.pressures, pumped.pump.speeds, strict=True)
     ]
-    grid = np.arange(np.log(LEAST), np.log(start) + ABOVE, 0.1)
+    highest = start
+    while pumped.throughput(highest) < load:
+        effort.check()
+        highest *= 2
+    grid = np.arange(np.log(LEAST), np.log(highest) + 0.1, 0.1)
     logs = np.unique(np.concatenate([grid, np.log(corners)]))
     speeds = []
     for pressure in np.exp(logs).tolist():

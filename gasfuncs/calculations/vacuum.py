@@ -97,7 +97,7 @@ def _vacuum_line(
     length: Numbers,
     pressure: Numbers,
     temperature: Numbers,
-    ends: bool = True,
+    ends: bool,
 ) -> VacuumLine:
     mu = properties.viscosity(gas, pressure, temperature)
     return VacuumLine(bore, length, mu, properties.molar_mass(gas), temperature, ends)

@@ -1,5 +1,7 @@
 """Checks of the topic pumpdown."""
 
+from math import exp
+
 from tests.checks.kinds import MEMORY, PRACTICE, SEEN, Invariant, Published, Refusal
 
 CUBE = "a vacuum supplier's note: unbaked steel of 2e-8 torr L/(s cm2), a cube of 1 m, 500 L/s: "
@@ -88,6 +90,39 @@ INVARIANTS = [
         'GAS_ULTIMATE_PRESSURE("1 mbar", 100, "1 mbar L/s", 40, 3, "argon", "mbar")',
         "with a steady load it ends at the ultimate pressure", 1e-3, row=3, column=1,
     ),
+    Invariant(
+        'GAS_PUMPDOWN_CURVE(2, "1 mbar", 100, "2E-9 Pa", 10, "1 m2", "1E-4 mbar L/(s cm2)", 0, 0, '
+        '40, 3, "argon", 3)',
+        'GAS_ULTIMATE_PRESSURE("1 mbar", 100, "1 mbar L/s", 40, 3, "argon", "mbar")',
+        "from wherever it began", 1e-3, row=3, column=1,
+    ),
+    Invariant(
+        'GAS_GAS_LOAD(3, "2E-9 torr L/(s cm2)", 0.5, 0, "1 min", "torr L/s")', 2e-9 * 3e4 * 60**0.5,
+        "a minute after the start the law holds",
+    ),
+    Invariant(
+        'GAS_ULTIMATE_PRESSURE({"0.1 mbar";"1 mbar";"2 mbar"}, {0;100;50}, "1 mbar L/s")',
+        'GAS_ULTIMATE_PRESSURE({"0.1 mbar";"1 mbar"}, {0;100}, "1 mbar L/s")',
+        "what the pump does at higher pressures does not matter; it may take the same there",
+    ),
+    Invariant(
+        'GAS_ULTIMATE_PRESSURE({"0.01 mbar";"1 mbar"}, {360;360}, "1.5 mbar L/s", , , , "mbar")',
+        0.015, "360 m³/h are 100 L/s, just above where the curve begins too",
+    ),
+    Invariant(
+        f'GAS_PUMPDOWN_CURVE(2, {CURVE}, "1E-5 mbar", 1, , , , "1E-6 mbar L/s", , , , 3)',
+        1e-5 + 1e-6 * 3600 / 2000, "below its ultimate pressure a pump takes nothing", 1e-6,
+        row=3, column=1,
+    ),
+    Invariant(
+        'GAS_PUMPDOWN_CURVE(1, "1 mbar", 3600, 1, "0.5 s", , , , , , , , 3)', 1000 * exp(-0.5),
+        "a volume a second, for half a second", 1e-6, row=3, column=1,
+    ),
+    Invariant(
+        'GAS_PUMPDOWN_CURVE(1, "1 mbar", 3600, 1, "0.5 s", , , , , , , , 3)', 3600,
+        "the speed at the vessel without a line is the pump's", row=2, column=2,
+    ),
+    Invariant(COURSE, 0.12, "times begin at a thousandth of the whole", row=2, column=0),
 ]  # fmt: skip
 
 REFUSALS = [
@@ -104,7 +139,16 @@ REFUSALS = [
     Refusal("GAS_ULTIMATE_PRESSURE({1;2}, {500;100}, 0)", "#NUM!", "less gas at a higher pressure"),
     Refusal(f'GAS_ULTIMATE_PRESSURE({CURVE}, "9E9 mbar L/s")', "#NUM!", "more of the curve"),
     Refusal("GAS_PUMPDOWN_CURVE(2, 1, 100, 1, 0)", "#NUM!", "duration"),
-    Refusal('GAS_PUMPDOWN_CURVE(2, 1, 100, 1, 1, "1 m2")', "#NUM!", "or none of them"),
+    Refusal('GAS_PUMPDOWN_CURVE(2, 1, 100, 1, 1, "1 m2")', "#NUM!", "rates: is blank"),
+    Refusal('GAS_GAS_LOAD(1, "3E-9 mbar L/(s cm2)", 1, 0, "59 s")', "#NUM!", "less than a minute"),
+    Refusal("GAS_ULTIMATE_PRESSURE({1;1}, {50;100}, 0)", "#NUM!", "must rise"),
+    Refusal("GAS_ULTIMATE_PRESSURE({1;2}, {0;0}, 0)", "#NUM!", "the pump would be off"),
+    Refusal('GAS_PUMPDOWN_CURVE(2, 1, 100, "9E-10 Pa", 1)', "#NUM!", "lowest pressure that is"),
+    Refusal(
+        'GAS_PUMPDOWN_CURVE(2, 1, 100, 1, 1, {1;2}, "1E-9 mbar L/(s cm2)", 1)',
+        "#VALUE!",
+        "areas has 2",
+    ),
     Refusal("GAS_PUMPDOWN_CURVE(2, 1, 100, 1, 1, , , , , 40)", "#NUM!", "a line has a bore"),
     Refusal("GAS_PUMPDOWN_CURVE(2, 1, 100, 1, 200)", "#NUM!", "give the leak"),
     Refusal("GAS_PUMPDOWN_CURVE(2, {0.01;1}, {90;100}, 1, 0.2)", "#NUM!", "give the curve down"),

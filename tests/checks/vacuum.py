@@ -139,6 +139,11 @@ INVARIANTS = [
     ),
     Invariant("GAS_PUMPDOWN_TIME(2, 100, 1, 1)", 0, "nothing to pump"),
     Invariant(
+        'GAS_LINE_CONDUCTANCE("air", 100, 60, 0, 20, "left out", "L/min")',
+        'GAS_LINE_CONDUCTANCE("air", 100, 1, 0, 20, "left out", "L/s")',
+        "ten bores are long enough to leave the ends out",
+    ),
+    Invariant(
         'GAS_LINE_CONDUCTANCE("argon", 40, 9000, "1 mbar")',
         'GAS_LINE_CONDUCTANCE("argon", 40, 9000, "1 mbar", 20, "left out")',
         "the ends of a very long line do not count: 225,000 bores", 3e-4,
@@ -165,4 +170,5 @@ REFUSALS = [
     Refusal("GAS_PUMPDOWN_TIME(2, 100, 1, 0)", "#NUM!", "never there"),
     Refusal('GAS_PUMPDOWN_TIME(2, 100, "1 mbar", 1)', "#NUM!", "are the two swapped"),
     Refusal('GAS_PUMPDOWN_TIME(2, 100, 1, "1 mbar", 0, 25)', "#NUM!", "a line has a bore"),
+    Refusal('GAS_PUMPDOWN_TIME(2, 100, 1, "1 mbar", 0, , 6)', "#NUM!", "a line has a bore"),
 ]
