@@ -178,3 +178,40 @@ def test_a_trace_of_gas_is_ideal(molar: float) -> None:
     assert thin.pressure_rise == pytest.approx(R, rel=1e-5)
     assert thin.heat_capacity == pytest.approx(1.5 * R, rel=1e-5)
     assert states.temperature(ARGON, thin.pressure, molar) == pytest.approx(300, rel=1e-9)
+
+
+@pytest.mark.parametrize("pressure", [0.0, 1e5, 200e5])
+def test_transport_under_pressure(pressure: float) -> None:
+    """Of argon, which is a third more viscous at 200 bar, by CoolProp's plain interface."""
+    for ours, name in ((states.viscosity, "V"), (states.conductivity, "L")):
+        expected = PropsSI(name, "P", max(pressure, 1.0), "T", 300.0, "Argon")
+        assert ours(ARGON, pressure, 300.0) == pytest.approx(expected, rel=1e-9)
+
+
+def test_the_pressure_of_one_state_is_that_of_many() -> None:
+    expected = PropsSI("P", "Dmolar", 4000.0, "T", 300.0, "Argon")
+    assert states.dense_pressure(ARGON, 4000.0, 300.0) == pytest.approx(expected, rel=1e-9)
+    assert states.pressure(ARGON, 4000.0, 300.0) == pytest.approx(expected, rel=1e-9)
+
+
+def test_a_mixture_is_as_viscous_and_conducts_as_wilke_has_it() -> None:
+    """Wilke's rule by the library `chemicals`; Wassiljewa's with the same weights, by hand."""
+    chemicals = pytest.importorskip("chemicals")
+    shares, pressure, kelvin = (0.8, 0.2), 1e5, 300.0
+    masses, mu, conductivity = (
+        [PropsSI(name, "P", pressure, "T", kelvin, fluid) for fluid in FLUIDS]
+        for name in ("molarmass", "V", "L")
+    )
+    found = states.viscosity(MIXTURE, pressure, kelvin)
+    expected = chemicals.viscosity.Wilke(shares, mu, [1000 * mass for mass in masses])
+    assert found == pytest.approx(expected, rel=1e-9)
+
+    def weight(i: int, j: int) -> float:
+        over = 1 + (mu[i] / mu[j]) ** 0.5 * (masses[j] / masses[i]) ** 0.25
+        return float(over**2 / (8 * (1 + masses[i] / masses[j])) ** 0.5)
+
+    by_hand = sum(
+        share * conductivity[i] / sum(other * weight(i, j) for j, other in enumerate(shares))
+        for i, share in enumerate(shares)
+    )
+    assert states.conductivity(MIXTURE, pressure, kelvin) == pytest.approx(by_hand, rel=1e-9)
