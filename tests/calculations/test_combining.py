@@ -10,7 +10,7 @@ import pytest
 
 import gasfuncs
 from gasfuncs.calculations.combining import combine, conforms, detectable, reconcile
-from gasfuncs.calculations.reconciling import reconciled
+from gasfuncs.calculations.reconciling import Reconciled, reconciled
 from gasfuncs.errors import GasFuncsError
 from gasfuncs.registry import worksheet_functions
 
@@ -128,3 +128,9 @@ def test_a_column_of_verdicts_has_one_a_row() -> None:
     assert [row[0] for row in told][::2] == ["yes", "cannot tell"]
     assert "value" in told[1][0].message
     assert told[3][0] == "no"
+
+
+def test_suspects_are_those_within_a_hundredth_of_the_largest_test() -> None:
+    nothing, tests = np.zeros(4), np.array([100.0, 98.95, 99.05, 50.0])
+    assert Reconciled(nothing, nothing, tests, 9.0, 1.0).suspects == [0, 2]
+    assert Reconciled(nothing, nothing, tests, 0.9, 1.0).suspects == []

@@ -150,6 +150,11 @@ INVARIANTS = [
     Invariant("GAS_CONFORMS(3000000000001, 0, 3000000000000)", "yes",
               "a part of three in ten million million is lost in rounding"),
     Invariant("GAS_CONFORMS(1, 1e15, 2)", "cannot tell", "the largest uncertainty"),
+    Invariant(
+        'GAS_RECONCILE({1000000;400000;600000;0.001;0.0004;0.0006}, "u 1 %", '
+        "{1,-1,-1,0,0,0;0,0,0,1,-1,-1})", 0.001, "balances of quite other sizes are independent",
+        row=7, column=4,
+    ),
     Invariant(STEAM, "suspect", "the first feed flow", row=4, column=7),
     Invariant(STEAM, "", "the steam is none", row=6, column=7),
     Invariant(STEAM, "measure it again", "what to do with a suspect", row=3, column=7),
