@@ -133,8 +133,11 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
-    Refusal('GAS_CONTROL_CHART({1;10;1;10;1;10}, , , 0, , , , "yes")', "#NUM!",
-            "target: must be above 0"),
+    Refusal(
+        'GAS_CONTROL_CHART({1;10;1;10;1;10}, , , 0, , , , "yes")',
+        "#NUM!",
+        "target: must be above 0",
+    ),
     Refusal('GAS_CONTROL_CHART({"";""}, , , 2, 1)', "#NUM!", "holds no reading"),
     Refusal("GAS_TREND({1;2;2958466}, {1;2;3}, 4)", "#NUM!", "dates"),
     Refusal("GAS_CONTROL_CHART({1;2;3}, , , 2)", "#NUM!", "or give both"),
