@@ -72,6 +72,29 @@ def test_outside_the_table_the_equation_is_asked_without_a_seam() -> None:
     assert found[4] == 0
 
 
+@pytest.mark.parametrize(
+    ("pressure", "kelvin"), [(600e5, 300.0), (600e5, 1000.0), (50e5, 160.0), (50e5, 1900.0)]
+)
+def test_far_outside_the_table_the_equation_is_asked(pressure: float, kelvin: float) -> None:
+    """Of a column and of one state, beyond each end of the table."""
+    argon = properties.gas("argon")
+    exact = float(states.molar_density(argon, pressure, kelvin))
+    column = properties.molar_density(argon, [pressure, 1e5], [kelvin, 300.0])
+    assert column[0] == pytest.approx(exact, rel=1e-12)
+    assert float(properties.molar_density(argon, pressure, kelvin)) == pytest.approx(
+        exact, rel=1e-12
+    )
+
+
+def test_the_ends_of_any_series_are_in_it() -> None:
+    """Rounding leaves some of them by a last digit, where an arc cosine is none."""
+    ends = [(low, 1.5 * low) for low in np.linspace(150.0, 450.0, 301).tolist()]
+    for low, high in ends:
+        series = tables.Series(np.array([[1.0, 2.0], [0.0, 0.0]]), low, high)
+        assert series.at_one(0.0, low) == pytest.approx(3)
+        assert series.at_one(0.0, high) == pytest.approx(-1)
+
+
 def test_a_table_is_kept_and_read_again(
     cache_folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -96,6 +119,30 @@ def test_a_spoiled_table_is_made_anew(cache_folder: Path, spoiled: bytes) -> Non
     file.write_bytes(spoiled)
     assert tables.table(properties.gas("helium")) is not None
     assert file.stat().st_size > 1000
+
+
+@pytest.mark.parametrize("series", ["cold", "warm"])
+def test_a_file_with_one_series_that_is_no_double_one_is_not_read(
+    series: str, tmp_path: Path
+) -> None:
+    made = tables.table(properties.gas("helium"))
+    assert made is not None
+    packed = dict(tables.KEEPING.pack(made))
+    packed[series] = packed[series][0]
+    np.savez(tmp_path / "flat.npz", **packed)  # type: ignore[arg-type]
+    assert tables.KEEPING.read(tmp_path / "flat.npz") is None
+
+
+@pytest.mark.parametrize("bad", ["cold", "warm"])
+def test_one_series_that_is_not_good_enough_makes_no_table(
+    bad: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = tables.table(properties.gas("helium"))
+    assert made is not None
+    sides = {"cold": made.cold, "warm": made.warm, bad: None}
+    found = iter((sides["cold"], sides["warm"]))
+    monkeypatch.setattr(tables, "_series", lambda *_: next(found))
+    assert tables.made(properties.gas("helium")) is None
 
 
 def test_a_folder_that_cannot_be_written_is_done_without(cache_folder: Path) -> None:
