@@ -12,8 +12,8 @@ import numpy as np
 import pyaga8
 import pytest
 
-from gasfuncs.errors import GasNameError
-from gasfuncs.properties import density, gas, molar_mass
+from gasfuncs.errors import GasNameError, UnreadableError
+from gasfuncs.properties import IN_BOOKS, MOIST_AS_AIR, density, gas, molar_mass
 
 NAMES = {"carbon dioxide": "carbon_dioxide"}
 PRESSURES = (1.01325e5, 16e5, 50e5, 200e5)
@@ -105,3 +105,33 @@ def test_shares_that_are_rounded_add_up_to_the_whole() -> None:
 def test_what_is_no_mixture_is_refused(text: str, says: str) -> None:
     with pytest.raises(GasNameError, match=says):
         gas(text)
+
+
+def test_air_in_a_mixture_weighs_what_air_does() -> None:
+    """28.9586 g/mol: Lemmon and others, J. Phys. Chem. Ref. Data 29 (2000)."""
+    parts = gas("100% air")
+    assert [name for name, _ in parts.parts] == ["nitrogen", "oxygen", "argon"]
+    assert molar_mass(parts) == pytest.approx(0.0289586, rel=1e-5)
+    assert molar_mass(gas("50% air + 50% argon")) == pytest.approx(
+        (0.0289586 + 0.039948) / 2, rel=1e-5
+    )
+
+
+def test_what_none_is_of_is_no_part() -> None:
+    assert gas("100% argon + 0% hydrogen") == gas("argon")
+
+
+@pytest.mark.parametrize("text", ["CO2", "co₂", "carbon  dioxide", "CarbonDioxide"])
+def test_a_gas_is_spelt_in_several_ways(text: str) -> None:
+    assert gas(text) == gas("carbon dioxide")
+
+
+def test_a_text_that_is_no_name_is_not_looked_through() -> None:
+    with pytest.raises(UnreadableError, match="2000 characters long"):
+        gas("x" * 2000)
+
+
+def test_gases_of_the_workbooks_and_those_that_are_moist_as_air() -> None:
+    """Those of heat-treat shops, the most used first; air and the gases of its molecules' size."""
+    assert IN_BOOKS == ("nitrogen", "argon", "helium", "hydrogen")
+    assert {"air", "argon", "nitrogen", "oxygen"} == MOIST_AS_AIR

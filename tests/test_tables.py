@@ -145,6 +145,26 @@ def test_one_series_that_is_not_good_enough_makes_no_table(
     assert tables.made(properties.gas("helium")) is None
 
 
+def test_series_of_all_gases_are_written_for_the_package(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of helium as if it were the only gas; nothing of one without a series."""
+    helium, asked = properties.gas("helium"), list[properties.Gas]()
+    made = tables.table(helium)
+
+    def make(gas: properties.Gas) -> tables.Table | None:
+        asked.append(gas)
+        return made
+
+    monkeypatch.setattr(kept, "FLUIDS", {"helium": gases.FLUIDS["helium"]})
+    [path] = replace(tables.KEEPING, make=make).write_all(tmp_path / "new", tables.shape())
+    assert asked == [helium]
+    assert path == tmp_path / "new" / name_of(helium)
+    assert tables.KEEPING.read(path) is not None
+    without = replace(tables.KEEPING, make=lambda _: None)
+    assert not list(without.write_all(tmp_path / "none", tables.shape()))
+
+
 def test_a_folder_that_cannot_be_written_is_done_without(cache_folder: Path) -> None:
     cache_folder.write_text("a file where the folder should be")
     assert tables.table(properties.gas("helium")) is not None

@@ -11,6 +11,7 @@ from gasfuncs.calculations import backfill as topic
 from gasfuncs.calculations.cycle_steps import CycleStep, read_steps
 from gasfuncs.calculations.volume import contents
 from gasfuncs.definition import recorded
+from gasfuncs.definition.altitude import ALTITUDE
 from gasfuncs.errors import CellError, GasFuncsError, ShapeError, StateError
 from gasfuncs.registry import worksheet_function_named
 
@@ -96,3 +97,7 @@ def test_a_thousand_steps_are_a_cycle() -> None:
     assert len(list(read_steps([row] * 1000, ARGON))) == 1000
     with pytest.raises(GasFuncsError, match="1000"):
         read_steps([row] * 1001, ARGON)
+
+
+def test_a_cycle_of_gauge_pressures_says_that_the_altitude_counts() -> None:
+    assert ALTITUDE in worksheet_function_named("GAS_CYCLE").cautions
