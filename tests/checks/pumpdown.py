@@ -91,7 +91,7 @@ INVARIANTS = [
         "with a steady load it ends at the ultimate pressure", 1e-3, row=3, column=1,
     ),
     Invariant(
-        'GAS_PUMPDOWN_CURVE(2, "1 mbar", 100, "2E-9 Pa", 10, "1 m2", "1E-4 mbar L/(s cm2)", 0, 0, '
+        'GAS_PUMPDOWN_CURVE(2, "1 mbar", 100, "1E-9 Pa", 10, "1 m2", "1E-4 mbar L/(s cm2)", 0, 0, '
         '40, 3, "argon", 3)',
         'GAS_ULTIMATE_PRESSURE("1 mbar", 100, "1 mbar L/s", 40, 3, "argon", "mbar")',
         "from wherever it began", 1e-3, row=3, column=1,
