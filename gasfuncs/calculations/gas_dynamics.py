@@ -179,7 +179,7 @@ def flow_in_pipe(line: Line, gas: AtRest, mass_flow: Value) -> Flowing:
     """The same for gas that flows already: `gas` is its state in the pipe, before its losses."""
     pipe = _pipe(line, gas)
     psi = mass_flow / (line.area * np.asarray(gas.mass_flux))
-    x = np.clip(psi**2 / pipe.k, STANDSTILL**2, 1 - SONIC)
+    x = np.minimum(psi**2 / pipe.k, 1 - SONIC)
     return _passed(line, gas, pipe, x, psi, np.log1p(pipe.a * x))
 
 

@@ -309,7 +309,6 @@ def _speed_by_log(
     ]
     highest = start
     while pumped.throughput(highest) < load:
-        effort.check()
         highest *= 2
     grid = np.arange(np.log(LEAST), np.log(highest) + 0.1, 0.1)
     logs = np.unique(np.concatenate([grid, np.log(corners)]))
