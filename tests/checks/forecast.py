@@ -55,6 +55,7 @@ GROWING = [7 * (day // 7) + (10, 12, 14, 13, 11, 3, 0)[day % 7] + (day * 37 % 11
            for day in range(70)]  # fmt: skip
 SMOOTHED = f"GAS_FORECAST({TEN_WEEKS_DATES}, {{{';'.join(f'{use:.1f}' for use in GROWING)}}}, 7"
 FORTNIGHT = "{" + ";".join(str(46083 + day) for day in range(14)) + "}"
+FIRST_DAYS = "{1;2;3;4;5;6;7;8;9;10;11;12;13;14}"
 USED = "{5;5;5;5;5;0;0;5;5;5;5;5;0;0}"
 SHUT = f'GAS_FORECAST({FORTNIGHT}, {USED}, 9, {{46084;46099;46100;""}}'
 
@@ -94,6 +95,32 @@ PUBLISHED = [
 ]  # fmt: skip
 
 INVARIANTS = [
+    Invariant('GAS_TANK_EVENTS({46083;46083.5;46084}, {6000;5900;5800}, "nitrogen", 20000, '
+              '"0.9 bar(a)")', "use", "a tank below the pressure of the air", row=1, column=0),
+    Invariant('GAS_TANK_EVENTS({1;1.5;2}, {6000;5900;5800}, "nitrogen", 20000, "13 bar(a)")', 1,
+              "the first day of a sheet", row=1, column=1),
+    Invariant("GAS_DELIVERY_SIM(250, {0;0;0;0;0;0;0}, 3, 10, 50, 250, 10, 1, , , , , 100)", 0,
+              "a tank may be full at first", row=1, column=1),
+    Invariant("GAS_DELIVERY_SIM(100, {10;10;10;10;10;10;10}, 2, 45, 200, 250, 40, , , , , , 100, "
+              "1, , 100)", 1, "at 45 and ten a day 40 is reached before each truck", row=2,
+              column=1),
+    Invariant("GAS_DELIVERY_SIM(100, {10;10;10;10;10;10;10}, 2, 45, 150, 250, 20, , , , , , 100, "
+              "1, , 100)", 150, "each truck finds room for all that it brings", row=8, column=1),
+    Invariant(f"GAS_FORECAST({FIRST_DAYS}, {USED}, 1)", 15, "the first days of a sheet", row=1,
+              column=0),
+    Invariant(f"GAS_FORECAST({FIRST_DAYS}, {USED}, 1, {{1;15}})", "mean of 1 special days; from "
+              "nothing to an ordinary day", "the first day of a sheet was special", row=1,
+              column=4),
+    Invariant(f"GAS_FORECAST({FORTNIGHT}, {USED}, 7, {{46084.5;46097.5}})",
+              f"GAS_FORECAST({FORTNIGHT}, {USED}, 7, {{46084;46097}})",
+              "a special day is one at any hour", row=1, column=1),
+    Invariant(f"GAS_FORECAST({FORTNIGHT}, {USED}, 7, {{46084.5;46097.5}})",
+              "mean of 1 special days; from nothing to an ordinary day",
+              "a special day is one at any hour", row=1, column=4),
+    Invariant('GAS_TANK_EVENTS({46083;46083.5;46084}, {6000;5800;6850}, "nitrogen", 20000, '
+              '"13 bar(a)")', "delivery", "a rise of 5.25 % of the capacity", row=1, column=0),
+    Invariant("GAS_DELIVERY_SIM(100, {0;0;0;0;0;0;0}, 366, 10, 50, 500, 10, , , , , , 100)", 0,
+              "an order may take a year", row=1, column=1),
     Invariant(
         f"GAS_FORECAST({FORTNIGHT}, {RIPPLE}, 7, , 0.5)", 5 + 0.726687 * 0.15**0.5,
         "by hand: Tuesdays of 5 and 6 give s² = 0.5/5, a new day 3/2 of it; t of 5 at 75 % 0.7267",
@@ -227,6 +254,21 @@ INVARIANTS = [
 ]  # fmt: skip
 
 REFUSALS = [
+    Refusal("GAS_DELIVERY_SIM(100, {1;2;3;4;5;6;7}, 3, 10, 0, 250, 10)", "#NUM!",
+            "drop: must be above 0"),
+    Refusal("GAS_DELIVERY_SIM(50, {1;2;3;4;5;6;7}, 3, 100, 50, 100, 10, 1)", "#NUM!",
+            "reorder_level: must be below"),
+    Refusal(f"GAS_FORECAST({FIRST_DAYS.replace('{1;', '{0.5;')}, {USED}, 1)", "#NUM!", "dates"),
+    Refusal(f"GAS_FORECAST({FORTNIGHT.replace('46096', '2958466')}, {USED}, 1)", "#NUM!",
+            "dates"),
+    Refusal(f"GAS_FORECAST({FORTNIGHT}, {USED}, 1, 2958466)", "#NUM!", "special_days"),
+    Refusal(f"GAS_FORECAST({FORTNIGHT}, {USED.replace('{5;', '{1.05e15;')}, 1)", "#NUM!", "uses"),
+    Refusal(f"GAS_FORECAST({FORTNIGHT}, {USED}, 1, {FORTNIGHT})", "#NUM!",
+            "leave no ordinary day of the history"),
+    Refusal("GAS_DELIVERY_SIM(1, {1.05e15;2;3;4;5;6;7}, 3, 9258, 12000, 20000, 3000)", "#NUM!",
+            "use_history"),
+    Refusal("GAS_DELIVERY_SIM(1, {1;2;3;4;5;6;7}, 366.5, 9258, 12000, 20000, 3000)", "#NUM!",
+            "lead_history"),
     Refusal("GAS_DELIVERY_SIM(251, {1;2;3;4;5;6;7}, 3, 45, 200, 250, 20)", "#NUM!",
             "opening: is more than the tank holds"),
     Refusal("GAS_FORECAST({46083;46083}, {1;2}, 3)", "#NUM!", "2026-03-02 stands twice (items 1 "
