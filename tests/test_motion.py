@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from CoolProp.CoolProp import PropsSI
 
 from gasfuncs import properties
 from gasfuncs.errors import StateError
@@ -14,7 +15,7 @@ from gasfuncs.properties import gases, kept, motion, states
 from tests.test_tables import pinned
 
 PURE = [properties.gas(name) for name in gases.FLUIDS]
-ARGON = properties.gas("argon")
+ARGON, NITROGEN = properties.gas("argon"), properties.gas("nitrogen")
 
 
 def name_of(gas: properties.Gas) -> str:
@@ -133,3 +134,60 @@ def test_a_file_with_one_series_cut_short_is_not_read(level: str, tmp_path: Path
 def test_the_series_of_the_pinned_coolprop_come_with_the_package() -> None:
     """Written anew by `gasfuncs build series gasfuncs/properties/series` where this fails."""
     assert {path.name for path in kept.SHIPPED.iterdir()} >= {name_of(gas) for gas in PURE}
+
+
+def test_a_series_is_made_from_the_equation_of_state() -> None:
+    """At points of its own, and between ends told by CoolProp's plain interface."""
+    made = motion._level(NITROGEN, 25e5)
+    assert made is not None
+    assert made.most_pressure == 25e5
+    assert made.low == pytest.approx(max(150.0, 1.1 * PropsSI("T", "P", 25e5, "Q", 1, "Nitrogen")))
+    assert made.high == pytest.approx(min(1700.0, PropsSI("Tmax", "Nitrogen")))
+    random = np.random.default_rng(11)
+    pressure, theta = random.uniform(1e4, 25e5, 50), random.uniform(made.low, made.high, 50)
+    exact = motion._asked(NITROGEN, pressure, theta)
+    for found, expected, within in zip(made.at(pressure, theta), exact, motion.WITHIN, strict=True):
+        assert found == pytest.approx(expected, rel=2 * within)
+
+
+def test_where_a_series_begins() -> None:
+    """Above the temperature of saturation, or where there is none above the critical one."""
+    saturated = PropsSI("T", "P", 40e5, "Q", 1, "Argon")
+    assert motion.coldest(ARGON, 40e5) == pytest.approx(1.1 * saturated)
+    assert motion.coldest(ARGON, 60e5) == pytest.approx(1.5 * PropsSI("Tcrit", "Argon"))
+
+
+def test_the_shortest_series_that_is_good_enough_is_taken() -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(motion, "LENGTHS", ((2, 3), (8, 20), (10, 24)))
+        made = motion._level(ARGON, 25e5)
+        assert made is not None
+        assert made.coefficients.shape == (7, 8, 20)
+        patch.setattr(motion, "LENGTHS", ((2, 3),))
+        assert motion._level(ARGON, 25e5) is None
+
+
+def test_far_from_any_gas_nothing_is_asked() -> None:
+    asked = list[float]()
+
+    def noted(_: object, __: properties.Array, theta: properties.Array, *___: object) -> object:
+        asked.extend(theta.tolist())
+        return np.ones((7, len(theta)))
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(motion, "_asked", noted)
+        theta = np.array([30.0, 45.0, 300.0, 2900.0, 3100.0])
+        found = motion.moving(ARGON, 1e5, theta, strict=False)
+        assert asked == [45.0, 2900.0]
+        assert np.isnan(found.temperature).tolist() == [True, False, False, False, True]
+        asked.clear()
+        motion.moving(ARGON, 1e5, theta)
+        assert asked == [30.0, 45.0, 2900.0, 3100.0]
+
+
+def test_what_is_too_hot_for_the_equation() -> None:
+    most = PropsSI("Tmax", "Argon")
+    assert motion.hottest(ARGON) == pytest.approx(most)
+    kelvins = np.array([300.0, 0.999 * most, 1.001 * most])
+    assert motion.too_hot(ARGON, kelvins).tolist() == [False, False, True]
+    assert motion.too_hot(ARGON, kelvins[:1]).tolist() == [False]

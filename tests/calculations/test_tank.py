@@ -214,7 +214,7 @@ def test_when_one_phase_is_left_is_told(fill: float, words: str) -> None:
     """The pressure and the hours of the sentence are those of a tank held until just before."""
 
     def hold(relief: float) -> float:
-        return float(gasfuncs.GAS_HOLD_TIME("nitrogen", 1000, fill, 1.013, relief, 0.005))
+        return float(gasfuncs.GAS_HOLD_TIME("nitrogen", 3000, fill, 1.013, relief, 0.005))
 
     with pytest.raises(gasfuncs.GasFuncsError, match=words) as refused:
         hold(7.79)
