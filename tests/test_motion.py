@@ -157,9 +157,26 @@ def test_where_a_series_begins() -> None:
     assert motion.coldest(ARGON, 60e5) == pytest.approx(1.5 * PropsSI("Tcrit", "Argon"))
 
 
+def test_a_series_ends_where_its_equation_does() -> None:
+    """Hydrogen's holds to 1000 K; it is far above its critical point at 150 K."""
+    made = motion._level(properties.gas("hydrogen"), 25e5)
+    assert made is not None
+    assert (made.low, made.high) == pytest.approx((150, PropsSI("Tmax", "Hydrogen")))
+
+
+def test_the_ends_of_any_series_are_in_it() -> None:
+    """Rounding leaves some of them by a last digit, where an arc cosine is none."""
+    flat = np.ones((7, 2, 2))
+    for low in np.linspace(150.0, 450.0, 301).tolist():
+        for high in (1.7 * low, 1700.0):
+            series = motion.Level(flat, 25e5, low, high)
+            found = series.at(np.full(2, 1e5), np.array([low, high]))
+            assert np.isfinite(found).all()
+
+
 def test_the_shortest_series_that_is_good_enough_is_taken() -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(motion, "LENGTHS", ((2, 3), (8, 20), (10, 24)))
+        patch.setattr(motion, "LENGTHS", ((6, 12), (8, 20), (10, 24)))
         made = motion._level(ARGON, 25e5)
         assert made is not None
         assert made.coefficients.shape == (7, 8, 20)
@@ -191,3 +208,4 @@ def test_what_is_too_hot_for_the_equation() -> None:
     kelvins = np.array([300.0, 0.999 * most, 1.001 * most])
     assert motion.too_hot(ARGON, kelvins).tolist() == [False, False, True]
     assert motion.too_hot(ARGON, kelvins[:1]).tolist() == [False]
+    assert motion.too_hot(ARGON, kelvins[2:]).tolist() == [True]
