@@ -6,7 +6,13 @@ import fluids.friction
 import numpy as np
 import pytest
 
-from gasfuncs.calculations.friction import LAMINAR_TO, TURBULENT_FROM, friction, friction_factor
+from gasfuncs.calculations.friction import (
+    LAMINAR_TO,
+    TURBULENT_FROM,
+    friction,
+    friction_factor,
+    smooth_friction_factor,
+)
 
 
 @pytest.mark.parametrize("roughness", [0.0, 1e-5, 1e-3, 0.05])
@@ -41,3 +47,9 @@ def test_pipe_flow_leaves_the_laminar_law_at_2040() -> None:
     assert (friction_factor([2000.0, 2040.0, 2060.0], 0.0) / laminar > 1.001).tolist() == [
         False, False, True,
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("reynolds", "factor"), [(100.0, 0.64), (1e5, 0.0180), (1e6, 0.01165)])
+def test_a_smooth_wall_in_any_flow(reynolds: float, factor: float) -> None:
+    """64/Re, and the Prandtl-Karman law of smooth pipes as handbooks print it (memory)."""
+    assert smooth_friction_factor(reynolds) == pytest.approx(factor, rel=0.01)
