@@ -7,6 +7,7 @@ expectation fails.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 
 import pytest
@@ -153,8 +154,12 @@ EXPECTED: dict[Kind, Mapping[str, float]] = {
     },
     FLOW_COEFFICIENT: {"Kv": 1, "Cv": 0.865},
 }
-WITHIN = {"mmHg": 1e-6, "inHg": 2e-6, "inH2O": 1e-6}
-"""mmHg and inHg: 13,595.1 kg/m3 of one source, 13,595.0889 of another; inH2O: seven digits."""
+WITHIN = {"mmHg": 1e-6, "inHg": 2e-6, "inH2O": 1e-6} | {
+    label: 1e-6 if label == "barrer" or "cmHg" in label else 1e-10
+    for label in labels.STANDARD_PERMEABILITIES
+}
+"""mmHg and inHg: 13,595.1 kg/m3 of one source, 13,595.0889 of another; inH2O: seven digits; the
+gas constant of permeabilities: ten digits."""
 
 
 @pytest.mark.parametrize(
@@ -164,7 +169,7 @@ WITHIN = {"mmHg": 1e-6, "inHg": 2e-6, "inH2O": 1e-6}
 )
 def test_a_factor(kind: Kind, label: str) -> None:
     expected = EXPECTED[kind][label]
-    assert kind.unit(label).scale == pytest.approx(expected, rel=WITHIN.get(label, 1e-12))
+    assert kind.unit(label).scale == pytest.approx(expected, rel=WITHIN.get(label, 1e-12), abs=0)
 
 
 @pytest.mark.parametrize("label", labels.PRESSURES)
@@ -478,7 +483,8 @@ def test_marks_that_are_written_in_several_ways(kind: Kind, text: str, label: st
 
 
 @pytest.mark.parametrize(
-    ("text", "number"), [("-5.25", -5.25), ("+7", 7), ("-1,5", -1.5), ("-2e-3", -0.002)]
+    ("text", "number"),
+    [("-5.25", -5.25), ("+7", 7), ("-1,5", -1.5), ("-2e-3", -0.002), ("-1,234,567", -1234567)],
 )
 def test_signs_and_exponents(text: str, number: float) -> None:
     assert read_number(text) == number
@@ -501,3 +507,21 @@ def test_a_label_that_is_near_is_offered(ask: Callable[[str], object]) -> None:
     with pytest.raises(UnitError) as far:
         ask("kgxyz")
     assert "did you mean" not in str(far.value)
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "words"),
+    [
+        (MASS, "m3", '"m3" is a unit of volume, not of mass; use kg, lb, t, g'),
+        (TEMPERATURE_DIFFERENCE, "kg", "not of temperature difference; use K, degC, degF, degR"),
+        (PRESSURE, "bar", '"bar" must say what it is measured from; write bar(a) or bar(g)'),
+        (GAUGE_PRESSURE, "inHg", "write inHg(a) or inHg(g)"),
+        (PRESSURE, "psid", '"psid" is a unit of pressure difference, not of absolute pressure'),
+    ],
+    ids=lambda value: getattr(value, "name", value),
+)
+def test_a_unit_of_another_kind_is_told_with_those_that_do(
+    kind: Kind, text: str, words: str
+) -> None:
+    with pytest.raises(UnitError, match=re.escape(words)):
+        kind.unit(text)
