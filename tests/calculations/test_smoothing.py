@@ -101,7 +101,9 @@ def test_a_forecast_has_the_widened_band_of_its_method(method: Method, values: A
 @pytest.mark.parametrize("size", [1.0, 0.01])
 def test_from_eight_seasons_on_a_series_is_smoothed(size: float) -> None:
     """Whatever unit it is told in."""
-    assert "smoothing" in forecast(size * GROWING, 3, 2, 0.9).method
+    found, missed = forecast(size * GROWING, 3, 2, 0.9), rolling_errors(LAST, size * GROWING, 3, 2)
+    assert "smoothing" in found.method
+    assert found.error_of_last == pytest.approx(np.nanmean(missed))
     assert "smoothing" not in forecast(size * GROWING[:23], 3, 2, 0.9).method
 
 
