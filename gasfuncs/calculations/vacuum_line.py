@@ -14,7 +14,7 @@ from gasfuncs.definition.vocabulary import Numbers
 from gasfuncs.units import R
 
 THINNEST = log(1e-30)
-"""ln of the pump's pressure over the vessel's, where every line passes more than a pump takes."""
+"""ln of the pump's pressure over the vessel's, below which the pump takes all that comes."""
 
 NO_LOAD = 1e-30
 """Pa·m³/s: a gas load of less than a molecule in a hundred years is none."""
@@ -151,21 +151,25 @@ class PumpedLine:
             taken = self.speed(pump) * pump
             return (line.passed(vessel, pump, taken) - taken) / vessel
 
+        if surplus(THINNEST) <= 0:
+            return line.passed(vessel, vessel * exp(THINNEST), 0.0)
         log_ratio = scipy.optimize.brentq(surplus, THINNEST, 0.0, xtol=1e-14, rtol=1e-14)
         pump = vessel * exp(log_ratio)
         return self.speed(pump) * pump
 
     def pump_pressure(self, gas_load: float) -> float:
-        """Pa at the pump when it takes just the gas load (Pa·m³/s), which its curve must reach."""
+        """Pa at the pump when it takes just the gas load (Pa·m³/s)."""
         if not isinstance(self.pump, PumpCurve):
             return gas_load / self.speed(0.0)
         if gas_load < NO_LOAD:
             return self.pump.ultimate
-        low, high = log(self.pump.ultimate or LEAST), log(self.pump.pressures[-1]) + 1
+        low, high = log(self.pump.ultimate or LEAST), log(self.pump.pressures[-1])
 
         def shortage(log_pressure: float) -> float:
             return self.speed(exp(log_pressure)) * exp(log_pressure) - gas_load
 
+        while shortage(high) < 0:  # the line may let out less than the curve's end takes
+            high += 1
         return exp(scipy.optimize.brentq(shortage, low, high, xtol=1e-12))
 
     def base_pressure(self, gas_load: float) -> float:

@@ -41,9 +41,9 @@ def check_formulas() -> Iterator[str]:
 
 @cache
 def answers() -> dict[str, Any]:
-    """What Calc makes of each formula."""
+    """What Calc makes of each formula; of an empty text its file says nothing."""
     path = office.folder() / "checks.xlsx"
     places = write_book(path, dict.fromkeys(check_formulas()))
     [calculated] = office.saved_by_calc([path], "xlsx", "calculated")
-    rows = office.values(calculated)
+    rows = [["" if value is None else value for value in row] for row in office.values(calculated)]
     return {formula: place.answer_in(rows) for formula, place in places.items()}

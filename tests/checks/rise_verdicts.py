@@ -306,7 +306,7 @@ VERDICTS = [
         column=5,
     ),
     Invariant(
-        'GAS_DECAY_VERDICT(40, 13.5, 20, 13.5, 20, 48, 0, , "±0 mbar", "±0 K")',
+        'GAS_DECAY_VERDICT(40, 13.5, 20, 13.5, 20, 48, "0 mbar L/s", , "±0 mbar", "±0 K")',
         "tight",
         "nothing is lost for certain",
         row=1,
