@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from gasfuncs.hosts.headless.addresses import (
     MAX_COLUMN,
@@ -210,8 +211,12 @@ def plain_name(name: str) -> str:
     return _PREFIXES.sub("", name)
 
 
+@lru_cache(maxsize=2048)
 def parse(formula: str) -> Node:
-    """The tree of a formula, written as in the file: English names, commas, no `=`."""
+    """The tree of a formula, written as in the file: English names, commas, no `=`.
+
+    Workbooks of one making have many formulas in common, so the last trees are kept.
+    """
     parser = _Parser(formula)
     tree = parser.expression(0)
     parser.expect_end()

@@ -268,18 +268,26 @@ class SheetText:
             ) from None
         return row, column, kind
 
-    def _cells(self) -> Iterator[tuple[int, int, str, re.Match[str]]]:
-        pattern = self._pattern(r"<~c\b([^>]*?)(?:/>|>(.*?)</~c>)")
-        for match in pattern.finditer(self.text, self.data_start, self.data_end):
-            yield *self._place(match[1]), match
-
     def values(self, strings: list[str]) -> dict[tuple[int, int], CellValue]:
         """Every value stored in the sheet."""
+        every = self._pattern(
+            r'<~c\b(?: r="([A-Z]{1,3})([0-9]{1,7})")?([^>]*?)(?:/>|>'
+            r"(?:<~f\b[^>]*?(?:/>|>[^<]*</~f>))?(?:<~v>([^<]*)</~v>)?(.*?)</~c>)"
+        )
         found: dict[tuple[int, int], CellValue] = {}
-        for row, column, kind, match in self._cells():
-            if match[2]:
-                found[row, column] = self._typed(row, column, kind, None, match[2], strings)
-        return {cell: value for cell, value in found.items() if value is not None}
+        for match in every.finditer(self.text, self.data_start, self.data_end):
+            letters, digits, attributes, text, other = match.groups()
+            if text is None and not other:
+                continue
+            if letters:
+                row, column = int(digits), column_number(letters)
+                kind = _attributes(attributes).get("t", "") if attributes else ""
+            else:
+                row, column, kind = self._place(attributes)
+            value = self._typed(row, column, kind, text, other, strings)
+            if value is not None:
+                found[row, column] = value
+        return found
 
     def hidden_columns(self) -> Iterator[int]:
         """The columns that are not shown."""
@@ -311,9 +319,10 @@ class SheetText:
 
     @cached_property
     def _grid(self) -> tuple[dict[tuple[int, int], _PlainCell], dict[int, _Row]]:
+        pattern = self._pattern(r"<~c\b([^>]*?)(?:/>|>(.*?)</~c>)")
         cells = {
-            (row, column): _PlainCell(*match.span(), match[1], match[2] or "")
-            for row, column, _, match in self._cells()
+            self._place(match[1])[:2]: _PlainCell(*match.span(), match[1], match[2] or "")
+            for match in pattern.finditer(self.text, self.data_start, self.data_end)
         }
         rows = {}
         pattern = self._pattern(r"<~row\b([^>]*?)(?:/>|>.*?</~row>)")

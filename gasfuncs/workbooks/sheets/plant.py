@@ -103,6 +103,7 @@ def level_on(gas: str, day: dt.date) -> float:
     return _level(gas, _stock(gas, OPENING[gas] * CAPACITY[gas]) + came - gone)
 
 
+@cache
 def rise_on(gas: str, day: dt.date) -> float:
     """What the trucks of a day add to the level, in L."""
     came = sum(t.came for t in tickets() if t.gas == gas and t.day == day)
@@ -120,6 +121,7 @@ def _lost(gas: str, day: dt.date) -> float:
     return lost
 
 
+@cache
 def _stock(gas: str, liquid: float) -> float:
     call = worksheet_function_named("GAS_TANK_STOCK")
     return float(call(gas, liquid, CAPACITY[gas], PRESSURE + SITE))
