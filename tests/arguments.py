@@ -158,23 +158,26 @@ def _bare(parameter: Parameter, value: Any, call: Call) -> Any:
     return float(from_si(si, term.default, gas)) if isinstance(term, Quantity) else float(si)
 
 
+@cache
 @st.composite
 def calls(draw: Callable[[SearchStrategy[Any]], Any], definition: Definition) -> Call:
     """A call near the example: some of its gases, choices, numbers and units are others."""
     base = example(definition)
     cells = dict(base.cells)
-    for parameter in draw(some(definition.parameters)):
-        cells[parameter.name] = draw(near(parameter, base, definition))
+    for parameter in draw(some(definition)):
+        cells[parameter.name] = draw(near(definition, parameter.name))
     return Call(definition, cells)
 
 
-def some(parameters: tuple[Parameter, ...]) -> SearchStrategy[list[Parameter]]:
+@cache
+def some(definition: Definition) -> SearchStrategy[list[Parameter]]:
     """The arguments that are others: a few at once, as many would hardly fit each other."""
-    if not parameters:
+    if not definition.parameters:
         return st.just([])
-    return st.lists(st.sampled_from(parameters), unique_by=id, max_size=MOST_CHANGED)
+    return st.lists(st.sampled_from(definition.parameters), unique_by=id, max_size=MOST_CHANGED)
 
 
+@cache
 @st.composite
 def wrong_calls(draw: Callable[[SearchStrategy[Any]], Any], definition: Definition) -> Call:
     """A call near the example with one argument that may be anything."""
@@ -184,10 +187,12 @@ def wrong_calls(draw: Callable[[SearchStrategy[Any]], Any], definition: Definiti
     return Call(definition, call.cells | spoiled)
 
 
-def near(parameter: Parameter, base: Call, definition: Definition) -> SearchStrategy[Any]:
+@cache
+def near(definition: Definition, name: str) -> SearchStrategy[Any]:
     """Values of one argument."""
-    term = parameter.term
-    shown = base.cells[parameter.name]
+    [parameter] = (p for p in definition.parameters if p.name == name)
+    term, base = parameter.term, example(definition)
+    shown = base.cells[name]
     if term is UNIT:
         kind = definition.result.kind if isinstance(definition.result, Quantity) else None
         return st.sampled_from([None, *kind.labels()]) if kind else st.none()

@@ -32,6 +32,12 @@ KIND = "faults"
 HOUSE = Path(__file__).parents[2]
 ONE_THREAD = {**os.environ, "OPENBLAS_NUM_THREADS": "1"}
 
+IMPORTED = (
+    "import sys; path = sys.argv[1]; from tests.headless.fakes import functions; "
+    "from gasfuncs.hosts.headless import recalculate, WorkbookError; "
+)
+"""In a process of its own, which starts soon without the library's own functions."""
+
 posix = pytest.mark.skipif(os.name != "posix", reason="needs signals and limits of POSIX")
 
 
@@ -80,21 +86,26 @@ def test_killed_at_random_times(tmp_path: Path) -> None:
     """From outside, as a user or the system does it."""
     path = build(
         tmp_path / "book.xlsx",
-        {f"A{n}": f"=GAS_GAUGE({n})" for n in range(1, 4000)},
+        {f"A{n}": f"=GAS_TWICE({n})" for n in range(1, 4000)},
     )
     old = path.read_bytes()
-    recalculate(path)
+    run(path)
     new = path.read_bytes()
-    code = "import sys; from gasfuncs.hosts.headless import recalculate; recalculate(sys.argv[1])"
-    command = [sys.executable, "-c", code, str(path)]
+    command = [
+        sys.executable,
+        "-c",
+        f"{IMPORTED}recalculate(path, functions=functions())",
+        str(path),
+    ]
     started = time.monotonic()
     path.write_bytes(old)
-    subprocess.run(command, check=True)
+    subprocess.run(command, cwd=HOUSE, check=True)
     whole = time.monotonic() - started
     chance = random.Random(20260101)
     for _ in range(12):
         path.write_bytes(old)
-        with subprocess.Popen(command, env={**ONE_THREAD, "TMPDIR": str(tmp_path)}) as process:
+        surroundings = {**ONE_THREAD, "TMPDIR": str(tmp_path)}
+        with subprocess.Popen(command, cwd=HOUSE, env=surroundings) as process:
             time.sleep(whole * chance.uniform(0.3, 1.05))
             process.kill()
         assert path.read_bytes() in (old, new)
@@ -151,18 +162,20 @@ def test_open_in_another_program(book: Path, lock: str, when: str) -> None:
 
 
 def test_recalculated_by_several_at_once(tmp_path: Path) -> None:
-    path = build(tmp_path / "book.xlsx", {f"A{n}": f"=GAS_GAUGE({n})" for n in range(1, 300)})
+    path = build(tmp_path / "book.xlsx", {f"A{n}": f"=GAS_TWICE({n})" for n in range(1, 300)})
     old = path.read_bytes()
-    recalculate(path)
+    run(path)
     new = path.read_bytes()
     code = (
-        "import sys\nfrom gasfuncs.hosts.headless import recalculate, WorkbookError\n"
-        "try: print(recalculate(sys.argv[1]).ok)\nexcept WorkbookError as e: print(e)"
+        f"{IMPORTED}\n"
+        "try: print(recalculate(path, functions=functions()).ok)\n"
+        "except WorkbookError as e: print(e)"
     )
+    command = [sys.executable, "-c", code, str(path)]
     for _ in range(3):
         path.write_bytes(old)
         running = [
-            subprocess.Popen([sys.executable, "-c", code, path], stdout=subprocess.PIPE, text=True)
+            subprocess.Popen(command, cwd=HOUSE, stdout=subprocess.PIPE, text=True)
             for _ in range(4)
         ]
         said = [process.communicate(timeout=60)[0] for process in running]

@@ -23,6 +23,7 @@ from gasfuncs.hosts.headless.entering import contents
 from gasfuncs.importing.job import mapping_file, mapping_for, run
 from gasfuncs.registry import worksheet_function_named
 from gasfuncs.workbooks import demo
+from tests.workbooks.conftest import built_once
 
 NAME = "monthly_gas_usage"
 CYCLES = """\
@@ -35,12 +36,10 @@ Start;Furnace;Recipe;Vacuum (mbar);Backfill pressure (bar(g));Temperature (°C);
 """
 
 
-TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / f"{NAME}.xlsx"
-
-
 @pytest.fixture(scope="module")
 def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return Path(shutil.copyfile(TEMPLATE, tmp_path_factory.mktemp("month") / TEMPLATE.name))
+    folder = tmp_path_factory.mktemp("month")
+    return Path(shutil.copyfile(built_once(NAME), folder / f"{NAME}.xlsx"))
 
 
 def imported(kind: str, file: Path, book: Path, *options: str) -> Result:

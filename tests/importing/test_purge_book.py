@@ -22,8 +22,8 @@ from gasfuncs.hosts.headless.entering import contents
 from gasfuncs.importing import ImportingError
 from gasfuncs.importing.job import Outcome, mapping_file, mapping_for, run
 from gasfuncs.workbooks.sheets.purge_demo import PURGES
+from tests.workbooks.conftest import built_once
 
-TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "vent_fill_purity.xlsx"
 LOGGED = "P-011"
 """A purge of the demo plant whose cycles nobody logged."""
 CYCLES = """\
@@ -39,7 +39,7 @@ Time,Cycle,Evacuated to (torr),Filled to (psig),O2 (ppm)
 
 @pytest.fixture
 def book(tmp_path: Path) -> Path:
-    return Path(shutil.copyfile(TEMPLATE, tmp_path / "purges.xlsx"))
+    return Path(shutil.copyfile(built_once("vent_fill_purity"), tmp_path / "purges.xlsx"))
 
 
 def imported(book: Path) -> Result:

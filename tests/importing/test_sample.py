@@ -33,8 +33,9 @@ from gasfuncs.units import NORMAL
 from gasfuncs.workbooks.sheets import plant
 from gasfuncs.workbooks.sheets.monthly_demo import demo
 from gasfuncs.workbooks.sheets.plant_files import HIGH, LOW, PURGE_CYCLES, before_the_month, files
+from tests.workbooks.conftest import built_once
 
-TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "monthly_gas_usage.xlsx"
+NAME = "monthly_gas_usage"
 
 
 def read(folder: Path, name: str, kind: str) -> Readings:
@@ -78,17 +79,19 @@ def test_one_file_of_both_tanks_by_the_tags_of_the_plant(tmp_path: Path) -> None
     file.write_text(text)
     mapping, questions, _ = mapping_for("tank", file, mapping_file(file))
     assert questions == ()
-    unknown = run(file, TEMPLATE, mapping, dry_run=True)
+    unknown = run(file, built_once(NAME), mapping, dry_run=True)
     assert len(unknown.left_out) == len(lines)
     assert 'tank: "LI-101" is not on Tanks' in unknown.left_out[0][1]
     names = {tag: name for name, tag in tags.items()}
-    found = run(file, TEMPLATE, replace(mapping, names={"tank": names}), dry_run=True, replace=True)
+    found = run(
+        file, built_once(NAME), replace(mapping, names={"tank": names}), dry_run=True, replace=True
+    )
     assert (
         found.read
         == len(lines)
         == found.used + len(found.entered.replaced) + len(found.entered.there)
     )
-    table = contents(TEMPLATE).tables["Readings"]
+    table = contents(built_once(NAME)).tables["Readings"]
     cells = found.entered.cells
     for row in {row for row, _ in cells}:
         tank, day, level = (cells[row, table.columns[name]] for name in ("Tank", "Date", "Level"))
@@ -151,11 +154,11 @@ def test_a_column_a_sensor_and_a_row_a_reading(
     write_mapping(mapping, kept := tmp_path / "kept.toml")
     again = read_mapping(kept)
     assert again.sensors == TAGS
-    found = run(file, TEMPLATE, again, dry_run=True, replace=True)
+    found = run(file, built_once(NAME), again, dry_run=True, replace=True)
     assert found.read == count == found.used + len(found.left_out) + 4
     unknown = "sensor: TI-7 is not among [sensors] in the mapping"
     assert [why for _, why in found.left_out] == [unknown] * (3 if mapping.rows else 0)
-    table, cells = contents(TEMPLATE).tables["Readings"], found.entered.cells
+    table, cells = contents(built_once(NAME)).tables["Readings"], found.entered.cells
     rows = {row for row, _ in cells}
     assert len(rows) + len(found.entered.there) == 4
     for row in rows:
@@ -191,12 +194,12 @@ def test_what_sensors_there_are_is_found_and_whose_they_are_is_asked(tmp_path: P
     assert mapping.sensors["Tank 1 level"] == Sensor("level", "%", "?")
     assert 'sensors."PI-7": what is it? role = level, dp, pressure; or take it out' in questions
     with pytest.raises(ImportingError, match="PI-7"):
-        run(long, TEMPLATE, mapping, dry_run=True)
+        run(long, built_once(NAME), mapping, dry_run=True)
     both = dict.fromkeys(("LI-101", "LI-102"), Sensor("level", "%", "N2 tank"))
     as_columns(wide)
     twice = Mapping("tank", {"time": Column("Timestamp")}, sensors=both)
     with pytest.raises(ImportingError, match='"LI-101" and "LI-102" are both level of N2 tank'):
-        run(wide, TEMPLATE, twice, dry_run=True)
+        run(wide, built_once(NAME), twice, dry_run=True)
 
 
 def test_the_logger_and_the_meter_are_read(tmp_path: Path) -> None:
