@@ -290,9 +290,9 @@ def _course(
         return np.asarray((inflow - speed(log)) / volume)
 
     solved = solve_ivp(
-        change, (0.0, times[-1]), [np.log(start)], "LSODA", times, rtol=1e-8, atol=1e-9
+        change, (0.0, times[-1]), [np.log(start)], "LSODA", times, rtol=1e-10, atol=1e-11
     )
-    step("method", "", "LSODA in ln p, relative tolerance 1e-8")
+    step("method", "", "LSODA in ln p, relative tolerance 1e-10")
     return np.asarray(np.exp(solved.y[0]))
 
 
