@@ -304,14 +304,15 @@ def test_an_area_of_a_whole_sheet_that_is_no_work(
     tried(KIND, "areas of a whole sheet")
 
 
-def test_a_million_defined_names(tmp_path: Path) -> None:
-    path = build(tmp_path / "book.xlsx", {"A1": 3, "B1": "=GAS_TWICE(name_999999_)"})
-    names = "".join(f'<definedName name="name_{n}_">Main!$A$1</definedName>' for n in range(10**6))
+def test_hundreds_of_thousands_of_defined_names(tmp_path: Path) -> None:
+    count = 300_000
+    path = build(tmp_path / "book.xlsx", {"A1": 3, "B1": f"=GAS_TWICE(name_{count - 1}_)"})
+    names = "".join(f'<definedName name="name_{n}_">Main!$A$1</definedName>' for n in range(count))
     put = f"<definedNames>{names}</definedNames><calcPr"
     rewrite(path, {WORKBOOK: lambda text: text.replace("<calcPr", put)})
     assert outcome(path) == ""
     assert values(path)["B1"] == 6
-    tried(KIND, "a million defined names")
+    tried(KIND, "defined names", count)
 
 
 def named(path: Path, names: dict[str, str], formula: str) -> Path:
