@@ -165,7 +165,7 @@ def calls(draw: Callable[[SearchStrategy[Any]], Any], definition: Definition) ->
     base = example(definition)
     cells = dict(base.cells)
     for parameter in draw(some(definition)):
-        cells[parameter.name] = draw(near(definition, parameter.name))
+        cells[parameter.name] = draw(near(definition, parameter))
     return Call(definition, cells)
 
 
@@ -188,11 +188,10 @@ def wrong_calls(draw: Callable[[SearchStrategy[Any]], Any], definition: Definiti
 
 
 @cache
-def near(definition: Definition, name: str) -> SearchStrategy[Any]:
+def near(definition: Definition, parameter: Parameter) -> SearchStrategy[Any]:
     """Values of one argument."""
-    [parameter] = (p for p in definition.parameters if p.name == name)
     term, base = parameter.term, example(definition)
-    shown = base.cells[name]
+    shown = base.cells[parameter.name]
     if term is UNIT:
         kind = definition.result.kind if isinstance(definition.result, Quantity) else None
         return st.sampled_from([None, *kind.labels()]) if kind else st.none()

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gasfuncs.definition.ranges import as_array, is_range
-from gasfuncs.definition.reading import HandedOnError, is_blank, read_cell
+from gasfuncs.definition.reading import NEEDED, HandedOnError, is_blank, read_cell
 from gasfuncs.definition.terms import Cell, Number, Term
 from gasfuncs.errors import GasFuncsError, ShapeError
 from gasfuncs.properties import Gas
@@ -46,10 +46,9 @@ class Series(Term):
         return np.array([self._one(cell, item, gas) for item, cell in enumerate(values, 1)])
 
     def _one(self, cell: Cell, item: int, gas: Gas | None) -> float:
-        if self.blank is not None and is_blank(cell):
-            return self.blank
+        blank = NEEDED if self.blank is None else self.blank
         try:
-            return float(read_cell(self.each, cell, gas))
+            return float(read_cell(self.each, cell, gas, blank=blank))
         except HandedOnError:
             raise
         except GasFuncsError as error:

@@ -32,12 +32,6 @@ KIND = "faults"
 HOUSE = Path(__file__).parents[2]
 ONE_THREAD = {**os.environ, "OPENBLAS_NUM_THREADS": "1"}
 
-IMPORTED = (
-    "import sys; path = sys.argv[1]; from tests.headless.fakes import functions; "
-    "from gasfuncs.hosts.headless import recalculate, WorkbookError; "
-)
-"""In a process of its own, which starts soon without the library's own functions."""
-
 posix = pytest.mark.skipif(os.name != "posix", reason="needs signals and limits of POSIX")
 
 
@@ -48,6 +42,18 @@ def book(tmp_path: Path) -> Path:
 
 def run(path: Path, **options: object) -> None:
     recalculate(path, functions=functions(), **options)  # type: ignore[arg-type]
+
+
+def alone(path: Path, code: str) -> list[str]:
+    """A command that does something with a file in a process of its own.
+
+    It starts soon, without the library's own functions.
+    """
+    given = (
+        "import sys; path = sys.argv[1]; from tests.headless.fakes import functions; "
+        "from gasfuncs.hosts.headless import recalculate, WorkbookError"
+    )
+    return [sys.executable, "-c", f"{given}\n{code}", str(path)]
 
 
 @posix
@@ -91,12 +97,7 @@ def test_killed_at_random_times(tmp_path: Path) -> None:
     old = path.read_bytes()
     run(path)
     new = path.read_bytes()
-    command = [
-        sys.executable,
-        "-c",
-        f"{IMPORTED}recalculate(path, functions=functions())",
-        str(path),
-    ]
+    command = alone(path, "recalculate(path, functions=functions())")
     started = time.monotonic()
     path.write_bytes(old)
     subprocess.run(command, cwd=HOUSE, check=True)
@@ -166,12 +167,11 @@ def test_recalculated_by_several_at_once(tmp_path: Path) -> None:
     old = path.read_bytes()
     run(path)
     new = path.read_bytes()
-    code = (
-        f"{IMPORTED}\n"
+    command = alone(
+        path,
         "try: print(recalculate(path, functions=functions()).ok)\n"
-        "except WorkbookError as e: print(e)"
+        "except WorkbookError as e: print(e)",
     )
-    command = [sys.executable, "-c", code, str(path)]
     for _ in range(3):
         path.write_bytes(old)
         running = [

@@ -270,6 +270,12 @@ def test_absurd_cells(tmp_path: Path, rows: str, sentence: str) -> None:
     tried(KIND, "absurd cells, areas and values")
 
 
+def test_a_value_in_a_cell_that_no_sheet_has(tmp_path: Path) -> None:
+    path = with_cells(tmp_path / "book.xlsx", row('<c r="ZZZ1"><v>1</v></c>'))
+    with pytest.raises(WorkbookError, match="a cell ZZZ1 that no sheet has"):
+        read_values(path)
+
+
 def test_an_absurd_dimension(book: Path) -> None:
     put = '<dimension ref="A1:XFD1048576"'
     rewrite(book, {SHEET: lambda text: re.sub(r'<dimension ref="[^"]*"', put, text)})

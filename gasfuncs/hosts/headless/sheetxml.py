@@ -157,17 +157,7 @@ class SheetText:
                 continue
             if number is None and plain is None and not other:
                 continue
-            kind = ""
-            if letters:
-                row, column = int(digits), column_number(letters)
-                if attributes and plain is None:
-                    kind = _attributes(attributes).get("t", "")
-            else:
-                row, column, kind = self._place(attributes)
-            if not is_inside(row, column):
-                raise self._refused(
-                    f"has a cell {cell_name(row, column)} that no sheet has; it is damaged"
-                )
+            row, column, kind = self._placed(letters, digits, attributes)
             if plain is not None:
                 yield row, column, unescape_xml(plain), None
             else:
@@ -223,15 +213,12 @@ class SheetText:
 
     def _formula_of(self, match: re.Match[str]) -> FormulaCell:
         letters, digits, attributes, tag, formula_attributes, formula, text, rest = match.groups()
+        row, column, kind = self._placed(letters, digits, attributes)
         if letters:
-            name, row, column = letters + digits, int(digits), column_number(letters)
-            kind = _attributes(attributes).get("t", "") if attributes else ""
+            name = letters + digits
         else:
-            row, column, kind = self._place(attributes)
             name = cell_name(row, column)
             attributes = _ADDRESS.sub("", attributes)
-        if not is_inside(row, column):
-            raise self._refused(f"has a cell {name} that no sheet has; it is damaged")
         if rest and (found := self._stored_value.search(rest)):
             text = found[1]
         described = _attributes(formula_attributes) if formula_attributes else {}
@@ -250,6 +237,17 @@ class SheetText:
             raise self._refused(f"has a damaged array formula in {cell.name}: {error}") from None
         if (cell.row, cell.column) != (area.row1, area.column1):
             raise self._refused(f"has a damaged array formula in {cell.name}")
+
+    def _placed(self, letters: str | None, digits: str, attributes: str) -> tuple[int, int, str]:
+        """Row, column and type of a cell whose address stands first, else from its attributes."""
+        if letters is None:
+            return self._place(attributes)
+        row, column = int(digits), column_number(letters)
+        if not is_inside(row, column):
+            raise self._refused(
+                f"has a cell {cell_name(row, column)} that no sheet has; it is damaged"
+            )
+        return row, column, _attributes(attributes).get("t", "") if attributes else ""
 
     def _place(self, attributes: str) -> tuple[int, int, str]:
         """Row, column and type of a cell from its attributes."""
@@ -279,11 +277,7 @@ class SheetText:
             letters, digits, attributes, text, other = match.groups()
             if text is None and not other:
                 continue
-            if letters:
-                row, column = int(digits), column_number(letters)
-                kind = _attributes(attributes).get("t", "") if attributes else ""
-            else:
-                row, column, kind = self._place(attributes)
+            row, column, kind = self._placed(letters, digits, attributes)
             value = self._typed(row, column, kind, text, other, strings)
             if value is not None:
                 found[row, column] = value
