@@ -98,7 +98,7 @@ def test_coolprop_waits_until_a_property_is_asked_for(line: str) -> None:
 def test_the_registry_waits_with_what_only_calculations_need() -> None:
     code = (
         "import sys; from gasfuncs.registry import worksheet_functions; worksheet_functions(); "
-        "sys.exit(any(name in sys.modules for name in ('fluids', 'scipy.optimize')))"
+        "sys.exit(any(name in sys.modules for name in ('fluids', 'pint', 'scipy.optimize')))"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 

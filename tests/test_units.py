@@ -7,6 +7,7 @@ expectation fails.
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable, Mapping
 
@@ -14,7 +15,7 @@ import pytest
 from scipy import constants as c
 
 from gasfuncs.errors import UnitError, UnreadableError
-from gasfuncs.units import kinds, labels, split_goods
+from gasfuncs.units import factors, kinds, labels, split_goods
 from gasfuncs.units.kinds import (
     AMOUNT,
     AREA,
@@ -202,6 +203,16 @@ def test_a_gas_volume_and_its_reference(
     assert unit.scale == pytest.approx(cubic_metres, rel=1e-12)
     assert unit.reference.temperature == pytest.approx(kelvins, rel=1e-12)
     assert unit.reference.pressure == pytest.approx(pascals, rel=1e-12)
+
+
+def test_the_factors_that_are_kept_are_those_of_pint() -> None:
+    kept = json.loads(factors.KEPT.read_text(encoding="utf-8"))
+    written = "run: gasfuncs build factors gasfuncs/units/factors.json"
+    assert kept == kinds.worked_out_factors(), written
+
+
+def test_a_unit_that_is_not_kept_is_worked_out() -> None:
+    assert factors.factor("3 * nautical_mile", "m") == pytest.approx(3 * c.nautical_mile)
 
 
 def test_every_gas_volume_is_held_to_its_reference() -> None:

@@ -363,7 +363,7 @@ def doctor() -> None:
 
 @main.group()
 def build() -> None:
-    """Write the Calc add-in, stubs, series or all workbooks."""
+    """Write the Calc add-in, stubs, factors, series or all workbooks."""
 
 
 @build.command("calc")
@@ -384,6 +384,20 @@ def build_stubs(path: Path) -> None:
 
     with swapped_in(path) as aside:
         aside.write_text(stubs(), encoding="utf-8")
+    click.echo(str(path))
+
+
+@build.command("factors")
+@click.argument("path", type=click.Path(dir_okay=False, path_type=Path))
+def build_factors(path: Path) -> None:
+    """Write the factors of all units to PATH (gasfuncs/units/factors.json)."""
+    import json
+
+    from gasfuncs.files import swapped_in
+    from gasfuncs.units.kinds import worked_out_factors
+
+    with swapped_in(path) as aside:
+        aside.write_text(json.dumps(worked_out_factors(), indent=1) + "\n", encoding="utf-8")
     click.echo(str(path))
 
 

@@ -13,7 +13,7 @@ from functools import cache, lru_cache
 
 from gasfuncs.errors import UnitError
 from gasfuncs.units import labels
-from gasfuncs.units.factors import factor
+from gasfuncs.units.factors import Factors, factor, worked_out
 from gasfuncs.units.numbers import refuse_long, shown
 from gasfuncs.units.reference import ATMOSPHERE, NORMAL, R, Reference
 
@@ -44,6 +44,12 @@ class _Recipe:
     reference: Reference | None = None
     times: float = 1.0
     water_mass: bool = False
+
+    def in_si(self, si: str) -> tuple[str, str]:
+        """What it is, and the SI unit that its scale is told in, both in pint's notation."""
+        if self.reference:
+            si = "kg/m**3" if self.water_mass else si.replace("mol", "m**3")
+        return self.expression, si
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,10 +85,7 @@ def _unit(kind: Kind, text: str) -> Unit:
     if label is None:
         raise UnitError(_refusal(kind, text))
     recipe = kind.recipes[label]
-    si = kind.si.replace("mol", "m**3") if recipe.reference else kind.si
-    if recipe.water_mass and recipe.reference:
-        si = "kg/m**3"
-    scale = recipe.times * factor(recipe.expression, si)
+    scale = recipe.times * factor(*recipe.in_si(kind.si))
     return Unit(label, scale, recipe.zero, recipe.reference, recipe.water_mass)
 
 
@@ -330,6 +333,16 @@ GOODS = (VOLUME, LIQUID, AMOUNT, MASS, FLOW, MASS_FLOW, LIQUID_FLOW, VOLUME_FLOW
 def all_kinds() -> Iterator[Kind]:
     """Every kind, in the order a unit's text is tried."""
     return (value for value in globals().values() if isinstance(value, Kind))
+
+
+def worked_out_factors() -> Factors:
+    """The factor of every unit, from pint."""
+    made: Factors = {}
+    for kind in all_kinds():
+        for recipe in kind.recipes.values():
+            expression, si = recipe.in_si(kind.si)
+            made.setdefault(si, {})[expression] = worked_out(expression, si)
+    return made
 
 
 @lru_cache(maxsize=1024)
