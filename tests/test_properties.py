@@ -14,6 +14,7 @@ from gasfuncs.definition.terms import from_si, to_si
 from gasfuncs.errors import CellError, GasFuncsError
 from gasfuncs.registry import worksheet_functions
 from tests.arguments import US_UNITS, Call, calls, wrong_calls
+from tests.thorough import tries
 
 FUNCTIONS = list(worksheet_functions().values())
 ROWS = 4
@@ -24,9 +25,9 @@ SLOW = ("GAS_LINE_BORE", "GAS_BACKFILL_TIME", "GAS_BACKFILL_CURVE", "GAS_PUMPDOW
 
 def examples(definition: Definition) -> settings:
     """The same examples on every run; fewer of what integrates or spills."""
-    many = 12 if definition.scalar else 24
+    many = tries(4, 12) if definition.scalar else tries(8, 24)
     return settings(
-        max_examples=4 if definition.name in SLOW else many,
+        max_examples=tries(2, 4) if definition.name in SLOW else many,
         derandomize=True,
         database=None,
         deadline=None,

@@ -74,6 +74,7 @@ def _told(value: float, absolute: bool, sign: str = "") -> str:
     return f"{number:{sign}.2g}" if absolute else f"{100 * number:{sign}.2g} %"
 
 
+@cache
 def called(text: str) -> Called:
     """Call a formula text as cells do."""
     names: list[str] = []

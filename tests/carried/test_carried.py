@@ -30,11 +30,12 @@ from tests.carried.books import compared, same
 from tests.carried.engines import ENGINE_ERRORS, by_names, computed, written_out
 from tests.carried.proof import agree, apart, in_cells, library, proving
 from tests.carried.texts import texts
+from tests.thorough import tries
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "argon_nitrogen_cost.xlsx"
 PAGE = Path(__file__).parents[2] / "docs" / "hosts" / "carried.md"
 LYING = PARTLY["GAS_TANK_LIQUID"]
-FEW = 2
+FEW = tries(1, 2)
 """Checks of a function in the quick tests; all of them: python -m tests.carried."""
 
 

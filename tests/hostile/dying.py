@@ -33,8 +33,9 @@ from gasfuncs.properties import gas, tables
 from gasfuncs.workbooks.sheets import building
 from gasfuncs.workbooks.sheets.parts import Given
 from tests.headless.fakes import build, functions
+from tests.thorough import tries
 
-MOST = 30
+MOST = tries(10, 30)
 """Moments of a job at which it dies, evenly spread; and as many of its last ones."""
 
 FULL_DISK = 27, 28

@@ -26,6 +26,7 @@ from gasfuncs.workbooks.building import titles
 from tests.conftest import IN_CI
 from tests.hostile import licences
 from tests.hostile.counts import tried
+from tests.thorough import part
 
 KIND = "supply chain"
 HOUSE = Path(__file__).parents[2]
@@ -209,7 +210,7 @@ def find_uv() -> str:
     return str(module.find_uv_bin())
 
 
-@pytest.mark.parametrize("which", ["oldest", "newest"])
+@pytest.mark.parametrize("which", part(["oldest", "newest"], 2))
 def test_installs_and_answers(built: tuple[Path, Path], which: str, tmp_path: Path) -> None:
     here = pythons()
     wanted = SUPPORTED[0] if which == "oldest" else max(here, key=SUPPORTED.index)

@@ -14,6 +14,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 from functools import cache
 from html import escape, unescape
+from itertools import cycle
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -28,6 +29,7 @@ from gasfuncs.workbooks.sheets.layout import Plan
 from gasfuncs.workbooks.sheets.parts import Book, Given, Part, Table
 from gasfuncs.workbooks.sheets.start import ANSWER
 from tests.shared import once
+from tests.thorough import part
 
 Place = tuple[str, str]
 """A sheet and a cell such as "C7"."""
@@ -37,6 +39,10 @@ SPARE = 20
 
 SPOILT = {"blank": None, "absurd": 9e15, "text": "plenty"}
 """What may be typed into every input."""
+
+MIXED = "mixed"
+WAYS = part([MIXED, *SPOILT], 4)
+"""Mixed is one after the other."""
 
 
 def short(book: Book, given: Given, spare: int = SPARE) -> Book:
@@ -211,6 +217,12 @@ def typed_inputs(path: Path) -> list[str]:
         for name, (sheet, cell) in places(path).items()
         if sheet == "Inputs" and (sheet, cell) in typed and name != "Units"
     ]
+
+
+def spoilt(path: Path, how: str) -> dict[Any, Any]:
+    """Every cell to type in on Inputs spoilt in that way."""
+    values = SPOILT.values() if how == MIXED else [SPOILT[how]]
+    return dict(zip(typed_inputs(path), cycle(values), strict=False))
 
 
 def sentence(values: Mapping[str, Any]) -> Any:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import shutil
 from collections.abc import Callable
-from itertools import cycle
+from itertools import cycle, product
 from pathlib import Path
 from typing import Any
 
@@ -26,15 +26,16 @@ from gasfuncs.workbooks.sheets.building import BOOKS
 from gasfuncs.workbooks.sheets.checking import is_number, limits
 from gasfuncs.workbooks.sheets.kinds import METRIC
 from gasfuncs.workbooks.sheets.parts import Input
+from tests.thorough import part
 from tests.workbooks.conftest import Built
 from tests.workbooks.editing import (
-    SPOILT,
+    WAYS,
     Place,
     changed,
     differences,
     input_cells,
     sentence,
-    typed_inputs,
+    spoilt,
 )
 
 
@@ -128,16 +129,15 @@ def test_as_delivered(name: str, built: Built, as_in_excel: Any, tmp_path: Path)
     assert_same_in_excel(built(name), as_in_excel, tmp_path / "excel.xlsx")
 
 
-@pytest.mark.parametrize("typed", list(SPOILT))
+@pytest.mark.parametrize("how", WAYS)
 @pytest.mark.parametrize("name", list(titles()))
-def test_every_input(name: str, typed: str, built: Built, as_in_excel: Any, tmp_path: Path) -> None:
+def test_every_input(name: str, how: str, built: Built, as_in_excel: Any, tmp_path: Path) -> None:
     book = tmp_path / "typed.xlsx"
-    changed(built(name), book, dict.fromkeys(typed_inputs(built(name)), SPOILT[typed]))
+    changed(built(name), book, spoilt(built(name), how))
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
 
 
-@pytest.mark.parametrize("ends", ["EF", "FE"])
-@pytest.mark.parametrize("name", list(titles()))
+@pytest.mark.parametrize(("name", "ends"), part(product(titles(), ["EF", "FE"]), 3))
 def test_every_number_at_an_end_of_its_range(
     name: str, ends: str, built: Built, as_in_excel: Any, tmp_path: Path
 ) -> None:
