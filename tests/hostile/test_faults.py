@@ -407,7 +407,16 @@ def test_a_damaged_table_is_never_believed(tmp_path: Path) -> None:
         tried(KIND, "damaged tables in the cache")
 
 
+@pytest.fixture
+def interruptible() -> Iterator[None]:
+    """As in the foreground; in the background a shell has the signal ignored."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
 @posix
+@pytest.mark.usefixtures("interruptible")
 def test_interrupted_by_the_user(book: Path) -> None:
     """Ctrl-C while it is computed."""
     before = book.read_bytes()

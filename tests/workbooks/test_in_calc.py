@@ -53,7 +53,7 @@ TEMPLATES = Path(__file__).parents[2] / "workbook_templates"
 XLSX, ODS = "Calc MS Excel 2007 XML", "calc8"
 """Calc's filters."""
 
-SAVED = part(titles(), 3)
+SAVED = part(titles(), 5)
 """Books that Calc saves."""
 
 
@@ -152,7 +152,7 @@ SPOILT_BOOKS = {
 
 KINDS = {"US": (US, True), "empty": (METRIC, False)}
 OTHERS = {
-    f"{name}: {kind}": (name, *KINDS[kind]) for name, kind in part(product(titles(), KINDS), 3)
+    f"{name}: {kind}": (name, *KINDS[kind]) for name, kind in part(product(titles(), KINDS), 5)
 }
 
 

@@ -46,12 +46,12 @@ def unlike(one: Path, other: Path) -> str:
     return differences(common, second, same)
 
 
-@pytest.mark.parametrize("name", part(titles(), 2))
+@pytest.mark.parametrize("name", part(titles(), 3))
 def test_the_demo_cleared(name: str, built: Built, tmp_path: Path) -> None:
     becomes(built(name, METRIC), built(name, METRIC, filled=False), tmp_path / "changed.xlsx")
 
 
-@pytest.mark.parametrize("name", part(titles(), 2, start=1))
+@pytest.mark.parametrize("name", part(titles(), 3, start=1))
 def test_an_empty_book_filled(name: str, built: Built, tmp_path: Path) -> None:
     empty, wanted = built(name, METRIC, filled=False), built(name, METRIC)
     filled = {cell for cell, value in input_cells(wanted).items() if value is not None}
