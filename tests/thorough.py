@@ -15,7 +15,7 @@ T = TypeVar("T")
 
 
 def tries(some: int, every: int) -> int:
-    """How many of such random tries as come after each other."""
+    """How many random tries, in every run and before a release."""
     return every if THOROUGH else some
 
 

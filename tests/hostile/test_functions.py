@@ -256,7 +256,7 @@ PLANNED: list[Any] = ["2026-03-02", 9800, [1150.0] * 3_660, 9258, "366 d", 12000
 BACKFILL = ["argon", 10, 16, 2.5, "0.01 mbar", 6, 25, 6, 8, 0, 20, None]
 PURGE = ["argon", 2.5, "50 mbar", "1.2 bar(a)", "20.95 %", 10, 1]
 
-MUCH: list[tuple[str, list[Any], bool]] = [
+CALLS: list[tuple[str, list[Any], bool]] = [
     ("GAS_DENSITY", ["argon", np.linspace(0, 100, MANY), 20], True),
     ("GAS_DENSITY", ["argon", COLUMN, [list(range(1000))]], False),
     ("GAS_DENSITY", ["argon", np.full(MANY, np.nan), 20], False),
@@ -284,6 +284,8 @@ MUCH: list[tuple[str, list[Any], bool]] = [
 ]
 """Calls with much in them, and whether they answer."""
 
+MUCH = part(CALLS, 2)
+
 
 def in_little_memory(cells: Callable[..., Any]) -> Callable[..., Any]:
     def watched(*arguments: Any) -> Any:
@@ -298,7 +300,7 @@ def in_little_memory(cells: Callable[..., Any]) -> Callable[..., Any]:
     return watched
 
 
-@pytest.mark.parametrize(("name", "arguments", "answers"), part(MUCH, 2), ids=lambda v: str(v)[:30])
+@pytest.mark.parametrize(("name", "arguments", "answers"), MUCH, ids=[call[0] for call in MUCH])
 def test_much_is_answered_or_refused_in_little_memory(
     name: str, arguments: list[Any], answers: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
