@@ -172,7 +172,7 @@ def test_many_arguments_are_wild(definition: Definition) -> None:
     """Numbers far from practice and at the ends of their ranges, in any unit; some worse."""
     rng = random.Random(definition.name)
     base = example(definition)
-    for _ in range(tries(15, 40) if definition.scalar else tries(20, 60)):
+    for _ in range(tries(10, 40) if definition.scalar else tries(15, 60)):
         spoiled = {
             p.name: _wild(p, base.cells[p.name], rng)
             for p in fixed(definition)
