@@ -26,17 +26,23 @@ open data."""
 
 LONG = ("hostile", "test_properties.py", "workbooks/test_as_in_excel.py",
         "workbooks/test_in_calc.py")  # fmt: skip
-"""What `-m "not long"` leaves out, half of the time: hostile and random input, scenarios of all
+"""What `-m "not long"` leaves out, what takes longest: hostile and random input, scenarios of all
 books in Calc and as in Excel."""
 
 LEFT_OUT = {"quick": NOT_QUICK, "not long": LONG}
 
 LONGEST = (
-    "workbooks/test_in_calc.py", "hostile/test_functions.py", "hostile/test_faults.py",
-    "test_docs.py", "workbooks/test_as_in_excel.py", "test_checks.py", "hostile/test_worker.py",
-    "hostile/test_supply_chain.py", "workbooks/test_declared.py", "test_properties.py",
-    "hostile/test_workbooks.py", "workbooks/test_refilled.py", "carried/test_carried.py",
-    "ledger/test_ledger.py", "calc/test_office.py", "workbooks/test_moving.py",
+    "workbooks/test_in_calc.py", "test_checks.py", "workbooks/test_declared.py",
+    "workbooks/test_reservoir_line_sizing.py", "workbooks/test_as_in_excel.py",
+    "hostile/test_functions.py", "test_docs.py", "workbooks/test_reservoir_commissioning.py",
+    "carried/test_carried.py", "hostile/test_faults.py", "test_properties.py",
+    "ledger/test_ledger.py", "calc/test_office.py", "hostile/test_workbooks.py",
+    "hostile/test_worker.py", "workbooks/test_vent_fill_purity.py", "test_optional_arguments.py",
+    "workbooks/test_leak_dewpoint_log.py", "workbooks/test_monthly_gas_usage.py",
+    "calc/test_examples.py", "workbooks/test_supply_offers.py", "cli/test_commands.py",
+    "calculations/test_tightness.py", "workbooks/test_refilled.py",
+    "workbooks/test_bulk_tank_reorder.py", "carried/test_limits.py",
+    "hostile/test_supply_chain.py",
 )  # fmt: skip
 """The files that take longest, the longest first, so that several workers end together."""
 
