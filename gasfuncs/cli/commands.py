@@ -379,12 +379,9 @@ def build_calc(path: Path) -> None:
 @click.argument("path", type=click.Path(dir_okay=False, path_type=Path))
 def build_stubs(path: Path) -> None:
     """Write the type stubs of the functions to PATH (gasfuncs/__init__.pyi)."""
-    from gasfuncs.files import swapped_in
     from gasfuncs.hosts.stubs import stubs
 
-    with swapped_in(path) as aside:
-        aside.write_text(stubs(), encoding="utf-8")
-    click.echo(str(path))
+    _write(path, stubs())
 
 
 @build.command("factors")
@@ -393,11 +390,17 @@ def build_factors(path: Path) -> None:
     """Write the factors of all units to PATH (gasfuncs/units/factors.json)."""
     import json
 
-    from gasfuncs.files import swapped_in
     from gasfuncs.units.kinds import worked_out_factors
 
+    _write(path, json.dumps(worked_out_factors(), indent=1) + "\n")
+
+
+def _write(path: Path, text: str) -> None:
+    """Write a text to its place and say where that is."""
+    from gasfuncs.files import swapped_in
+
     with swapped_in(path) as aside:
-        aside.write_text(json.dumps(worked_out_factors(), indent=1) + "\n", encoding="utf-8")
+        aside.write_text(text, encoding="utf-8")
     click.echo(str(path))
 
 
