@@ -50,7 +50,9 @@ FIRST = {HERE / name: place for place, name in enumerate(LONGEST, -len(LONGEST))
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """The run's own process makes the folder that its workers are handed by their surroundings."""
+    """The run's own process tells its workers by their surroundings: their folder, and that each
+    keeps to one core, as what OpenBLAS does beside it waits on those of the others."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     if not hasattr(config, "workerinput"):
         folder = tempfile.TemporaryDirectory(prefix="gasfuncs-tests-")
         os.environ[shared.FOLDER] = folder.name

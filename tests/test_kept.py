@@ -1,8 +1,10 @@
-"""Tables that cells share are computed once and are not mixed up."""
+"""What cells ask for again is computed once and is not mixed up."""
 
 from __future__ import annotations
 
 from typing import Any
+
+import pytest
 
 from gasfuncs.definition.keeping import MOST_CELLS, Kept
 from gasfuncs.registry import worksheet_function_named
@@ -39,9 +41,9 @@ def test_what_is_kept_has_an_end() -> None:
     large = [0.0] * (MOST_CELLS // 2)
     for number in range(4):
         kept.answer((number, large), asked)
-    assert len(kept._tables) == 1
+    assert len(kept._answers) == 1
     kept.answer((large, large, large), asked)
-    assert len(kept._tables) == 1
+    assert len(kept._answers) == 1
 
 
 class NeverLookedAt(float):
@@ -65,3 +67,15 @@ def test_a_function_with_a_table_keeps_it() -> None:
     assert isinstance(first, list), first
     assert curve.cells(*arguments) == first
     assert curve.cells(*arguments) is not first
+
+
+def test_a_function_that_integrates_keeps_its_answers() -> None:
+    time = worksheet_function_named("GAS_BACKFILL_TIME")
+    call = ("argon", 10, 16, 2.5, "0.01 mbar", 6, 25, 6, 8)
+    volumes = [[2.4], [2.5], [-1.0]]
+    column = (*call[:3], volumes, *call[4:])
+    time.__dict__.pop("kept", None)
+    assert time.cells(*call) == time.cells(*call)
+    assert time.cells(*column) == time.cells(*column)
+    assert len(time.kept._answers) == 2
+    assert time.cells(*column)[1][0] == pytest.approx(time.cells(*call), rel=1e-9)

@@ -25,7 +25,7 @@ SLOW = ("GAS_LINE_BORE", "GAS_BACKFILL_TIME", "GAS_BACKFILL_CURVE", "GAS_PUMPDOW
 
 def examples(definition: Definition) -> settings:
     """The same examples on every run; fewer of what integrates or spills."""
-    many = tries(4, 12) if definition.scalar else tries(8, 24)
+    many = tries(3, 12) if definition.scalar else tries(5, 24)
     return settings(
         max_examples=tries(2, 4) if definition.name in SLOW else many,
         derandomize=True,

@@ -15,7 +15,7 @@ class Definition(Record):
 
     @cached_property
     def kept(self) -> Kept:
-        """The tables that cells asked for last."""
+        """What cells asked for last, of a function that takes long or answers tables."""
         return Kept()
 
     def __call__(self, *arguments: Any, **named: Any) -> Any:
@@ -24,6 +24,6 @@ class Definition(Record):
 
     def cells(self, *arguments: Any) -> Any:
         """The answer as a spreadsheet wants it: a value or rows of values, never an exception."""
-        if not self.spills:
-            return evaluate.cells(self, arguments)
-        return self.kept.answer(arguments, lambda: evaluate.cells(self, arguments))
+        if self.scalar or self.integrates:
+            return self.kept.answer(arguments, lambda: evaluate.cells(self, arguments))
+        return evaluate.cells(self, arguments)

@@ -1,4 +1,4 @@
-"""Tables that were answered, kept for the neighbours of the cell that asked."""
+"""Answers that take long, kept for the next cell or calculation that asks the same."""
 
 from __future__ import annotations
 
@@ -9,17 +9,18 @@ from typing import Any
 from gasfuncs.definition.ranges import is_range
 
 MOST_CELLS = 200_000
-"""Of one function's tables and what was asked with; then all of them are forgotten."""
+"""Of one function's answers and what was asked with; then all of them are forgotten."""
 
 
 class Kept:
-    """The last tables of a function, by its arguments.
+    """The last answers of a function, by its arguments.
 
-    Cells that take one place each of the same table make the same call; it is computed once.
+    Cells that take one place each of the same table make the same call, and a book that is
+    calculated anew makes most of its calls again: each is computed once.
     """
 
     def __init__(self) -> None:
-        self._tables: dict[Hashable, Any] = {}
+        self._answers: dict[Hashable, Any] = {}
         self._room = MOST_CELLS
 
     def answer(self, arguments: Sequence[Any], ask: Callable[[], Any]) -> Any:
@@ -31,15 +32,15 @@ class Kept:
             hash(key)
         except TypeError:  # no value that a cell can hold: it is refused by its argument
             return ask()
-        if key in self._tables:
-            return _copied(self._tables[key])
+        if key in self._answers:
+            return _copied(self._answers[key])
         found = ask()
         size = _cells(arguments) + _cells(found)
         if size > MOST_CELLS:
             return found
         if size > self._room:
-            self._tables, self._room = {}, MOST_CELLS
-        self._tables[key] = _copied(found)
+            self._answers, self._room = {}, MOST_CELLS
+        self._answers[key] = _copied(found)
         self._room -= size
         return found
 
@@ -68,5 +69,5 @@ def _cells(value: Any) -> int:
     return sum(map(_cells, value)) if is_range(value) else 1
 
 
-def _copied(table: Any) -> Any:
-    return [list(row) for row in table] if isinstance(table, list) else table
+def _copied(answer: Any) -> Any:
+    return [list(row) for row in answer] if isinstance(answer, list) else answer

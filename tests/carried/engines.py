@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
+import shutil
+import tempfile
+import zipfile
 from collections.abc import Callable, Mapping, Sequence
-from functools import cache
+from html import unescape
 from itertools import accumulate
 from pathlib import Path
 from typing import Any
@@ -14,14 +17,15 @@ from xlsxwriter.utility import xl_rowcol_to_cell
 
 from gasfuncs.errors import CellError
 from gasfuncs.hosts.carried import carry
-from gasfuncs.hosts.carried.carriable import carried_functions
 from gasfuncs.hosts.carried.names import Carried, call_arguments, single
 from gasfuncs.hosts.carried.natives import Native
 from gasfuncs.hosts.carried.sheet import NAME
 from gasfuncs.properties.gases import FLUIDS, SYMBOLS
 from gasfuncs.registry import worksheet_functions
 from tests.calc import office
-from tests.carried.proof import library
+from tests.carried.proof import library, proving
+from tests.shared import once
+from tests.thorough import tries
 
 CALL = re.compile(r"\bGAS_\w+(?=\()")
 GAS = re.compile(rf'"({"|".join((*FLUIDS, *SYMBOLS))})"(?![^{{]*}})', re.IGNORECASE)
@@ -37,27 +41,69 @@ ENGINE_ERRORS = (
 LibreOffice 0.5^10000; and a rise of nothing, which is rounding in the library, too."""
 
 
-@cache
-def carried() -> Carried:
-    """All functions that are carried."""
-    return Carried([worksheet_functions()[name] for name in carried_functions()])
+FEW = tries(1, 2)
+"""Checks of a function in the quick tests; all of them: python -m tests.carried."""
+
+
+def few(count: int) -> list[str]:
+    """So many checks of each carried function."""
+    found: dict[str, list[str]] = {}
+    for formula in proving():
+        if formula not in ENGINE_ERRORS:
+            found.setdefault(formula.partition("(")[0], []).append(formula)
+    return [formula for each in found.values() for formula in each[:: -(-len(each) // count)]]
+
+
+def every_function() -> Path:
+    """A carried book that calls every function that is carried."""
+
+    def make(made: Path) -> None:
+        with tempfile.TemporaryDirectory() as folder:
+            book = Path(folder, "carried.xlsx")
+            carried_book(few(FEW), book)
+            shutil.copyfile(book, made)
+
+    return once("every-function.xlsx", make)
+
+
+def defined_names(book: Path) -> dict[str, str]:
+    """The defined names of a carried book with their formulas."""
+    with zipfile.ZipFile(book) as package:
+        text = package.read("xl/workbook.xml").decode()
+    found = re.findall(r'<definedName name="(G(?:AS|F)_\w+)"[^>]*>([^<]*)</definedName>', text)
+    return {name: unescape(formula) for name, formula in found}
 
 
 def by_names(formulas: Sequence[str], folder: Path) -> list[Any]:
-    """What IronCalc makes of formulas in a carried book.
+    """What IronCalc makes of formulas in a carried book."""
+    book = folder / "carried.xlsx"
+    carried_book(formulas, book)
+    return answers_in(book, formulas)
+
+
+def carried_book(formulas: Sequence[str], book: Path) -> None:
+    """A carried book of formulas.
 
     The gases are made unknown, since a book that tells a state beyond their series is refused.
     """
-    plain, book = folder / "calls.xlsx", folder / "carried.xlsx"
-    own = [library(formula) for formula in formulas]
-    heights = (1 + len(each) if isinstance(each, list) else 2 for each in own)
-    starts = list(accumulate(heights, initial=0))[:-1]
+    plain = book.with_name("calls.xlsx")
     with xlsxwriter.Workbook(plain) as file:
         sheet = file.add_worksheet("Calls")
-        for row, formula in zip(starts, formulas, strict=True):
+        for row, formula in zip(_starts(formulas), formulas, strict=True):
             unknown = GAS.sub(r'\g<0>&""', formula)
             sheet.write_dynamic_array_formula(row, 0, row, 0, "=" + unknown)
     carry(plain, book)
+
+
+def _starts(formulas: Sequence[str]) -> list[int]:
+    """The rows in which formulas stand, one below the table of the other."""
+    answers = map(library, formulas)
+    heights = (1 + len(each) if isinstance(each, list) else 2 for each in answers)
+    return list(accumulate(heights, initial=0))[:-1]
+
+
+def answers_in(book: Path, formulas: Sequence[str]) -> list[Any]:
+    """What IronCalc makes of the formulas of such a book."""
     values = computed(book)
 
     def answer(start: int, of: Any) -> Any:
@@ -67,7 +113,7 @@ def by_names(formulas: Sequence[str], folder: Path) -> list[Any]:
         return [[values("Calls", start + down, right) for right in places]
                 for down in range(1, len(of) + 1)]  # fmt: skip
 
-    return [answer(*each) for each in zip(starts, own, strict=True)]
+    return [answer(*each) for each in zip(_starts(formulas), map(library, formulas), strict=True)]
 
 
 def computed(path: Path) -> Callable[[str, int, int], Any]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from gasfuncs.errors import CellError
@@ -45,6 +46,7 @@ def in_cells(formula: str) -> bool:
     return "{" not in formula and not any(p.whole for n in called for p in functions[n].parameters)
 
 
+@cache
 def library(formula: str) -> Any:
     """What the library answers, a value or rows of them; a single cell is a value."""
     answer = formulas.read_call(formula, lambda function, given: function.cells(*given))

@@ -27,24 +27,21 @@ from gasfuncs.registry import worksheet_functions
 from tests.calc.book import expected
 from tests.calc.office import needs_office
 from tests.carried.books import compared, same
-from tests.carried.engines import ENGINE_ERRORS, by_names, computed, written_out
+from tests.carried.engines import (
+    FEW,
+    answers_in,
+    by_names,
+    computed,
+    every_function,
+    few,
+    written_out,
+)
 from tests.carried.proof import agree, apart, in_cells, library, proving
 from tests.carried.texts import texts
-from tests.thorough import tries
 
 TEMPLATE = Path(__file__).parents[2] / "workbook_templates" / "argon_nitrogen_cost.xlsx"
 PAGE = Path(__file__).parents[2] / "docs" / "hosts" / "carried.md"
 LYING = PARTLY["GAS_TANK_LIQUID"]
-FEW = tries(1, 2)
-"""Checks of a function in the quick tests; all of them: python -m tests.carried."""
-
-
-def few(count: int) -> list[str]:
-    found: dict[str, list[str]] = {}
-    for formula in proving():
-        if formula not in ENGINE_ERRORS:
-            found.setdefault(formula.partition("(")[0], []).append(formula)
-    return [formula for each in found.values() for formula in each[:: -(-len(each) // count)]]
 
 
 def test_each_function_is_carried_or_says_why_not() -> None:
@@ -61,10 +58,10 @@ def test_the_page_has_every_function_that_is_not_carried() -> None:
     assert counts in PAGE.read_text(encoding="utf-8")
 
 
-def test_by_names(tmp_path: Path) -> None:
+def test_by_names() -> None:
     formulas = few(FEW)
     assert {f.partition("(")[0] for f in formulas} == set(carried_functions())
-    assert not apart(formulas, by_names(formulas, tmp_path))
+    assert not apart(formulas, answers_in(every_function(), formulas))
 
 
 def test_what_is_carried_in_part_answers_all_else(tmp_path: Path) -> None:

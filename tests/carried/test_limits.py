@@ -9,12 +9,13 @@ import pytest
 from xlsxwriter.worksheet import Worksheet
 
 from gasfuncs.hosts.carried.arrays import NotRecordedError
+from gasfuncs.hosts.carried.carriable import carried_functions
 from gasfuncs.hosts.carried.names import LONGEST, call_arguments
 from gasfuncs.hosts.carried.natives import HELPER
 from gasfuncs.hosts.carried.nodes import Node, call, constant, variable
 from gasfuncs.hosts.carried.sheet import Sheet
 from gasfuncs.hosts.carried.writing import ROOM, written
-from tests.carried.engines import carried
+from tests.carried.engines import defined_names, every_function
 
 DEEPEST = 64
 PAIRS, ARGUMENTS, LONGEST_TEXT, DIGITS = 126, 253, 255, 15
@@ -28,7 +29,9 @@ VARIABLE = re.compile(r"_xl(?:pm|op)\.(\w+)")
 
 @pytest.fixture(scope="module")
 def formulas() -> dict[str, str]:
-    return carried().lambdas()
+    found = defined_names(every_function())
+    assert set(found) >= set(carried_functions())
+    return found
 
 
 def test_length_and_depth(formulas: dict[str, str]) -> None:

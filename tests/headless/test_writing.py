@@ -371,6 +371,8 @@ def test_read_values(tmp_path: Path) -> None:
     assert found[3, 3] is True
     assert isinstance(found[4, 4], CellError)
     assert set(found) == {(1, 1), (2, 2), (3, 3), (4, 4)}
+    assert read_values(path, ["Main"]) == {"Main": found}
+    assert read_values(path, ["Other"]) == {}
 
 
 def test_a_workbook_without_formulas_is_left_alone(tmp_path: Path) -> None:

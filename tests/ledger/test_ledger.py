@@ -19,7 +19,7 @@ import distributed
 import pandas as pd
 
 from gasfuncs.cli import main
-from gasfuncs.hosts.ledger import LedgerError, calculate_ledger
+from gasfuncs.hosts.ledger import LedgerError, calculate_ledger, ledger
 from gasfuncs.hosts.ledger.partitions import calculated, summed
 from gasfuncs.workbooks import demo
 from gasfuncs.workbooks.building import build
@@ -276,6 +276,9 @@ def test_a_furnace_named_twice_is_refused(tmp_path: Path) -> None:
         calculate_ledger(folder, tmp_path / "out", cores=1)
 
 
-def test_a_scheduler_that_does_not_answer(folder: Path, tmp_path: Path) -> None:
+def test_a_scheduler_that_does_not_answer(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(ledger, "PATIENCE", 1.0)
     with pytest.raises(LedgerError, match="no Dask scheduler answers at tcp"):
         calculate_ledger(folder, tmp_path / "out", scheduler="tcp://127.0.0.1:9")

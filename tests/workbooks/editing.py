@@ -107,12 +107,12 @@ def _set(xml: str, cells: Mapping[str, Any]) -> str:
 
 def rewritten(book: Path, to: Path, rewrite: Callable[[str, str], str]) -> None:
     """A copy of a file with its XML parts rewritten: given a part's name and text."""
-    with zipfile.ZipFile(book) as source, zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as target:
+    with zipfile.ZipFile(book) as source, zipfile.ZipFile(to, "w") as target:
         for item in source.infolist():
             data = source.read(item)
             if item.filename.endswith(".xml"):
                 data = rewrite(item.filename, data.decode()).encode()
-            target.writestr(item, data)
+            target.writestr(item, data, zipfile.ZIP_DEFLATED, compresslevel=1)
 
 
 def in_cells(book: Path, changes: Mapping[Any, Any]) -> dict[Place, Any]:
@@ -124,14 +124,19 @@ def in_cells(book: Path, changes: Mapping[Any, Any]) -> dict[Place, Any]:
     }
 
 
-def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> None:
-    """Change cells, given by name, as "Sheet!C4" or (sheet, cell), and compute."""
+def changed(book: Path, to: Path, changes: Mapping[Any, Any]) -> Path:
+    """Change cells, given by name, as "Sheet!C4" or (sheet, cell), and compute.
+
+    Returns a file of the same content that nobody changes.
+    """
     parts = sheet_parts(book)
     by_part: dict[str, dict[str, Any]] = {}
     for (sheet, cell), value in in_cells(book, changes).items():
         by_part.setdefault(parts[sheet], {})[cell] = value
     rewritten(book, to, lambda part, xml: _set(xml, by_part[part]) if part in by_part else xml)
-    shutil.copyfile(once(f"{_content(to)}.xlsx", lambda made: _compute(to, made)), to)
+    made = once(f"{_content(to)}.xlsx", lambda made: _compute(to, made))
+    shutil.copyfile(made, to)
+    return made
 
 
 def _content(book: Path) -> str:
@@ -160,14 +165,26 @@ def _row_and_column(cell: str) -> tuple[int, int]:
 
 def cell_value(path: Path, sheet: str, cell: str) -> Any:
     """The stored value of a cell."""
-    return read_values(path)[sheet].get(_row_and_column(cell))
+    return read_values(path, [sheet])[sheet].get(_row_and_column(cell))
+
+
+class Sheets(dict[str, Mapping[tuple[int, int], Any]]):
+    """The stored values of a workbook that nobody changes, each sheet read when it is asked for."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__()
+        self._path = path
+
+    def __missing__(self, sheet: str) -> Mapping[tuple[int, int], Any]:
+        self[sheet] = read_values(self._path, [sheet])[sheet]
+        return self[sheet]
 
 
 class Computed:
-    """The stored values of a workbook, by name or as "Sheet!C4"."""
+    """The stored values of a workbook that nobody changes, by name or as "Sheet!C4"."""
 
     def __init__(self, path: Path) -> None:
-        self.values = read_values(path)
+        self.values = Sheets(path)
         self._places = places(path)
 
     def __getitem__(self, where: str) -> Any:
@@ -200,8 +217,7 @@ class Declared:
 
 def computed(book: Path, to: Path, changes: Mapping[str, Any]) -> Computed:
     """The book with cells changed, given by name or as "Sheet!C4"."""
-    changed(book, to, changes)
-    return Computed(to)
+    return Computed(changed(book, to, changes))
 
 
 def _place(where: str, named: Mapping[str, Place]) -> Place:
@@ -298,7 +314,7 @@ def _note_hidden(sheet: Any, found: Cells) -> None:
 def shown_texts(path: Path, sheets: Collection[str]) -> set[str]:
     """What these sheets show in words, with the prompts and number formats of the book."""
     found = cells_of(path)
-    values = read_values(path)
+    values = read_values(path, sheets)
     texts = {
         value
         for sheet in sheets

@@ -130,14 +130,14 @@ def test_as_delivered(name: str, built: Built, as_in_excel: Any, tmp_path: Path)
 
 
 @pytest.mark.parametrize("how", WAYS)
-@pytest.mark.parametrize("name", part(titles(), 2))
+@pytest.mark.parametrize("name", part(titles(), 3))
 def test_every_input(name: str, how: str, built: Built, as_in_excel: Any, tmp_path: Path) -> None:
     book = tmp_path / "typed.xlsx"
     changed(built(name), book, spoilt(built(name), how))
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
 
 
-@pytest.mark.parametrize(("name", "ends"), part(product(titles(), ["EF", "FE"]), 3))
+@pytest.mark.parametrize(("name", "ends"), part(product(titles(), ["EF", "FE"]), 5))
 def test_every_number_at_an_end_of_its_range(
     name: str, ends: str, built: Built, as_in_excel: Any, tmp_path: Path
 ) -> None:
@@ -147,7 +147,7 @@ def test_every_number_at_an_end_of_its_range(
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
 
 
-@pytest.mark.parametrize("name", part(titles(), 2, start=1))
+@pytest.mark.parametrize("name", part(titles(), 3, start=1))
 def test_every_second_cell_of_the_records_spoilt(
     name: str, built: Built, as_in_excel: Any, tmp_path: Path
 ) -> None:
@@ -155,6 +155,6 @@ def test_every_second_cell_of_the_records_spoilt(
     book = tmp_path / "spoilt.xlsx"
     changed(built(name), book, dict.fromkeys(numbers[::2], "plenty"))
     assert_same_in_excel(book, as_in_excel, tmp_path / "excel.xlsx")
-    said = sentence(read_values(book))
+    said = sentence(read_values(book, ["Start"]))
     assert isinstance(said, str)
     assert said.startswith("Without "), "rows that are left out are said before the answer"

@@ -73,7 +73,7 @@ def test_the_file_is_clean(name: str, units: str, built: Built) -> None:
     ("units", "filled"), [*product(SYSTEMS, [True]), *product(part(SYSTEMS, 2), [False])]
 )
 def test_start_says_something(name: str, units: str, filled: bool, built: Built) -> None:
-    start = read_values(built(name, units, filled=filled))["Start"]
+    start = read_values(built(name, units, filled=filled), ["Start"])["Start"]
     level, sentence = start[4, 2], start[4, 4]
     assert str(level).lower() in look.LEVELS
     assert isinstance(sentence, str)
@@ -91,7 +91,7 @@ def test_no_error_leads_to_in_order(tmp_path: Path) -> None:
 
 @EVERY
 def test_all_checks_of_the_demo_are_ok(name: str, built: Built) -> None:
-    checks = read_values(built(name))["Checks"]
+    checks = read_values(built(name), ["Checks"])["Checks"]
     last = next(row for row in range(5, 100) if (row, 2) not in checks) - 1
     results = [checks[row, 3] for row in range(5, last)]
     assert len(results) > 3

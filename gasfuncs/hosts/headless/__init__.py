@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Collection
 from pathlib import Path
 
 from gasfuncs.hosts.headless.errors import WorkbookError
@@ -23,9 +24,13 @@ __all__ = [
 
 
 def read_values(
-    path: str | os.PathLike[str],
+    path: str | os.PathLike[str], sheets: Collection[str] | None = None
 ) -> dict[str, dict[tuple[int, int], CellValue]]:
-    """The values stored in a workbook: sheet name -> (row, column) -> value."""
+    """The values stored in a workbook, or in some of its sheets: name -> (row, column) -> value."""
     with Package(Path(path)) as package:
         strings = package.shared_strings()
-        return {sheet.name: SheetText(package, sheet).values(strings) for sheet in package.sheets}
+        return {
+            sheet.name: SheetText(package, sheet).values(strings)
+            for sheet in package.sheets
+            if sheets is None or sheet.name in sheets
+        }
