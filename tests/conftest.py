@@ -20,7 +20,7 @@ NOT_QUICK = ("benchmarks", "calc", "carried", "cli", "engine", "excel", "headles
              "importing", "ledger", "mutations", "simulated", "workbooks", "test_docs.py",
              "test_optional_arguments.py", "test_properties.py",
              "test_type_checker.py", "calculations/test_open_series.py",
-             "calculations/test_tightness.py")  # fmt: skip
+             "calculations/test_tightness.py", "calculations/test_uncertainty.py")  # fmt: skip
 """What `-m quick` leaves out: other hosts than cells, books, files, other programs, random input,
 open data."""
 

@@ -42,8 +42,8 @@ def worksheet_function(
 
     Names, order and defaults come from the signature, everything about an argument or the
     result from its annotation, the summary from the docstring's first line. `scalar` marks a
-    calculation that takes one value at a time, `integrates` one that is slow. Raises
-    DefinitionError on any gap.
+    calculation that takes one value at a time, `integrates` one that is slow; what cells ask of
+    either is kept. Raises DefinitionError on any gap.
     """
 
     def attach(calculation: F) -> F:

@@ -61,7 +61,7 @@ def test_a_formula_reads_in_one_breath(name: str, units: str, built: Built) -> N
     assert not long
 
 
-@EVERY
+@pytest.mark.parametrize("name", part(BOOKS, 2))
 @pytest.mark.parametrize("units", part(SYSTEMS, 2))
 def test_the_file_is_clean(name: str, units: str, built: Built) -> None:
     found = OpenXmlValidator().validate(str(built(name, units)))

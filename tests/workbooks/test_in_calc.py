@@ -136,7 +136,7 @@ DECLARED = (
 SCENARIOS = {
     f"{module.NAME}: {what}": (module, changes)
     for module in DECLARED
-    for what, changes in part(module.SCENARIOS.items(), 3)
+    for what, changes in part(module.SCENARIOS.items(), 4)
 }  # fmt: skip
 
 
