@@ -32,17 +32,16 @@ books in Calc and as in Excel."""
 LEFT_OUT = {"quick": NOT_QUICK, "not long": LONG}
 
 LONGEST = (
-    "workbooks/test_in_calc.py", "test_checks.py", "workbooks/test_declared.py",
-    "workbooks/test_reservoir_line_sizing.py", "workbooks/test_as_in_excel.py",
-    "hostile/test_functions.py", "test_docs.py", "workbooks/test_reservoir_commissioning.py",
-    "carried/test_carried.py", "hostile/test_faults.py", "test_properties.py",
-    "ledger/test_ledger.py", "calc/test_office.py", "hostile/test_workbooks.py",
-    "hostile/test_worker.py", "workbooks/test_vent_fill_purity.py", "test_optional_arguments.py",
-    "workbooks/test_leak_dewpoint_log.py", "workbooks/test_monthly_gas_usage.py",
-    "calc/test_examples.py", "workbooks/test_supply_offers.py", "cli/test_commands.py",
-    "calculations/test_tightness.py", "workbooks/test_refilled.py",
-    "workbooks/test_bulk_tank_reorder.py", "carried/test_limits.py",
-    "hostile/test_supply_chain.py",
+    "workbooks/test_in_calc.py", "test_checks.py", "workbooks/test_declared.py", "test_docs.py",
+    "carried/test_carried.py", "workbooks/test_reservoir_commissioning.py", "calc/test_office.py",
+    "test_properties.py", "hostile/test_functions.py", "hostile/test_faults.py",
+    "workbooks/test_reservoir_line_sizing.py", "calc/test_examples.py",
+    "workbooks/test_vent_fill_purity.py", "hostile/test_worker.py", "workbooks/test_as_in_excel.py",
+    "hostile/test_workbooks.py", "test_optional_arguments.py", "ledger/test_ledger.py",
+    "workbooks/test_bulk_tank_reorder.py", "workbooks/test_leak_dewpoint_log.py",
+    "workbooks/test_monthly_gas_usage.py", "calculations/test_tightness.py",
+    "cli/test_commands.py", "hostile/test_supply_chain.py", "workbooks/test_refilled.py",
+    "importing/test_leak_book.py",
 )  # fmt: skip
 """The files that take longest, the longest first, so that several workers end together."""
 
