@@ -5,9 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 import tempfile
-import zipfile
 from collections.abc import Callable, Mapping, Sequence
-from html import unescape
 from itertools import accumulate
 from pathlib import Path
 from typing import Any
@@ -20,6 +18,7 @@ from gasfuncs.hosts.carried import carry
 from gasfuncs.hosts.carried.names import Carried, call_arguments, single
 from gasfuncs.hosts.carried.natives import Native
 from gasfuncs.hosts.carried.sheet import NAME
+from gasfuncs.hosts.headless.package import Package
 from gasfuncs.properties.gases import FLUIDS, SYMBOLS
 from gasfuncs.registry import worksheet_functions
 from tests.calc import office
@@ -68,10 +67,8 @@ def every_function() -> Path:
 
 def defined_names(book: Path) -> dict[str, str]:
     """The defined names of a carried book with their formulas."""
-    with zipfile.ZipFile(book) as package:
-        text = package.read("xl/workbook.xml").decode()
-    found = re.findall(r'<definedName name="(G(?:AS|F)_\w+)"[^>]*>([^<]*)</definedName>', text)
-    return {name: unescape(formula) for name, formula in found}
+    with Package(book) as package:
+        return {each.name: each.formula for each in package.names}
 
 
 def by_names(formulas: Sequence[str], folder: Path) -> list[Any]:

@@ -35,7 +35,7 @@ from gasfuncs.workbooks.sheets.parts import Given
 from tests.headless.fakes import build, functions
 from tests.thorough import tries
 
-MOST = tries(6, 30)
+MOST = tries(10, 30)
 """Moments of a job at which it dies, evenly spread; and as many of its last ones."""
 
 FULL_DISK = 27, 28

@@ -28,7 +28,7 @@ from gasfuncs.registry import worksheet_function_named, worksheet_functions
 from tests.arguments import GASES, Call, example
 from tests.hostile import wild
 from tests.hostile.counts import tried
-from tests.thorough import THOROUGH, part, tries
+from tests.thorough import part, tries
 
 FUNCTIONS = list(worksheet_functions().values())
 each = pytest.mark.parametrize("definition", FUNCTIONS, ids=lambda d: d.name)
@@ -38,9 +38,6 @@ LIMIT = 1.0
 
 SECONDS = 10.0
 """Of one call's own processor time."""
-
-SOON = 1.0 if THOROUGH else 0.05
-"""Seconds: what takes longer goes through one door."""
 
 BYTES = 300e6
 """Of one call that is refused; what is answered is limited in rows."""
@@ -56,8 +53,7 @@ def impatient(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def check(definition: Definition, *arguments: Any, **named: Any) -> GasFuncsError | None:
-    """Call through both doors, where that is soon done, and hold what comes out; the refusal, or
-    None for an answer."""
+    """Call through both doors and hold what comes out; the refusal, or None for an answer."""
     started = time.thread_time()
     answer, refusal = None, None
     try:
@@ -69,7 +65,7 @@ def check(definition: Definition, *arguments: Any, **named: Any) -> GasFuncsErro
     _hold_values(answer)
     if refusal:
         _hold_refusal(definition, refusal)
-    if not named and took < SOON:
+    if not named:
         told = definition.cells(*arguments)
         _hold_values(told)
         _hold_same(told, refusal, took)
