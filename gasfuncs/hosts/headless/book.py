@@ -108,6 +108,15 @@ class Book:
         self._depth = 0
         self._skipped: list[tuple[Place, Area]] = []
 
+    def forget(self) -> None:
+        """Let go of everything, which a search for garbage would take far longer to find: formulas,
+        areas and the book hold each other."""
+        for grid in self.grids.values():
+            grid.columns.clear()
+        for held in (self.grids, self.groups, self.addresses, self.spills, self._areas):
+            held.clear()
+        self._by_column.clear()
+
     def grid(self, name: str) -> Grid | None:
         return self.grids.get(name.lower())
 

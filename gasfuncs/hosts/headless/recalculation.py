@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -70,9 +70,10 @@ def recalculate(
 
         functions = worksheet_functions()
     report = Report(str(source), str(target))
-    with Package(source) as package:
+    with Package(source) as package, ExitStack() as last:
         report.signed = package.signed
         loaded = _computed(package, functions, report, progress or (lambda *_: None))
+        last.callback(loaded.book.forget)
         changed = _compared(loaded, report, keep)
         changed |= renewed_charts(package, loaded.book)
         if report.problems or check or (in_place and not changed):
